@@ -1,0 +1,29 @@
+#pragma once
+#include "inventory/planning/planner.h"
+#include "inventory/store/book.h"
+
+namespace flitch::desk {
+
+using store::Book;
+using store::Hand;
+
+/// Adds a job with its parts. Throws Refusal: name taken, no parts.
+JobId addJob(Book& book, const Job& job, const Hand& hand);
+
+/// A copy of all that planning the job needs: boards on the rack, free or reserved for it, not kept
+/// back, ready (a board whose newest reading is wet or resting stays out).
+[[nodiscard]] PlanRequest request(const Book& book, JobId job, const Choices& choices);
+
+struct Kept {
+  PlanId plan;
+  EntryId entry;
+};
+/// Keeps a plan; `reserve` holds its boards for the job. Looks again at every board: throws Stale
+/// when one changed since the request.
+Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Hand& hand);
+
+/// `flitch shop KEY VALUE`: a new profile with that setting. Throws Refusal for an unknown key or a
+/// value out of its range.
+EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand);
+
+}  // namespace flitch::desk

@@ -1,0 +1,44 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "inventory/exchange/columns.h"
+#include "inventory/store/book.h"
+
+namespace flitch::desk {
+
+using store::Book;
+using store::Hand;
+
+struct Received {
+  EntryId entry;
+  DeliveryId delivery;
+  std::vector<Board> boards;  ///< as the book has them now, in tally order
+  Feet billed, measured;
+  Money paid;
+};
+/// Takes a delivery in: tags given or issued, figures counted, wood and cost posted from `bought`
+/// (opening offcuts from `opening`). Throws Refusal: a tag already on a board, a tag never printed
+/// for this book is taken, an empty tally.
+Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand);
+
+struct Marked {
+  EntryId entry;
+  std::vector<BoardId> boards;
+  int marks = 0;
+};
+/// Adds marks from lines of a file (tag, or line of the newest delivery's tally). All lines or
+/// none: throws one Refusal with every complaint (unknown tag, beyond the board's end, ...).
+Marked mark(Book& book, const std::vector<exchange::MarkLine>& lines, const std::string& fileName,
+            const Hand& hand);
+/// Sets the whole of a board's marks and looked-at states as edited in the window.
+EntryId survey(Book& book, const Board& board, const Hand& hand);
+
+/// Serials for blank tags.
+std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand);
+
+/// The board a typed or scanned tag names. Throws Refusal: wrong check character, unknown,
+/// withdrawn. A number without check character is taken here (the command shows species and size).
+[[nodiscard]] Board boardNamed(const store::Snapshot& snapshot, const std::string& tag);
+
+}  // namespace flitch::desk

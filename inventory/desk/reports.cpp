@@ -1,0 +1,1 @@
+#include "inventory/desk/reports.h"

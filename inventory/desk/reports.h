@@ -1,0 +1,26 @@
+#pragma once
+#include <optional>
+
+#include "inventory/records/table.h"
+#include "inventory/store/book.h"
+
+namespace flitch::desk {
+
+/// Where the wood of sawn boards went: a row per cause (parts, offcuts, kerf, end trim, defects,
+/// machining, unusable) in volume, board feet and money, with share; totals are those of the boards
+/// sawn, exactly.
+[[nodiscard]] Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> job);
+/// Offcuts on the rack: tag, species, quarters, size, board feet, value, parent, job they came
+/// from.
+[[nodiscard]] Table offcutReport(const store::Snapshot& snapshot);
+/// Everything on the rack by species and thickness: boards, board feet, value.
+[[nodiscard]] Table stockReport(const store::Snapshot& snapshot);
+/// The rack as a table, a row per board.
+[[nodiscard]] Table rackTable(const std::vector<Board>& boards);
+
+/// Words in any order: `cherry 4/4 >8' b3 free`, `T0042`. Empty text: all. Words not understood
+/// match species, grade, bay, note, log or job as they stand.
+[[nodiscard]] std::vector<Board> filterRack(std::vector<Board> boards, const std::string& words,
+                                            Unit unit);
+
+}  // namespace flitch::desk

@@ -1,0 +1,37 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "inventory/store/book.h"
+
+namespace flitch::desk {
+
+using store::Book;
+using store::Hand;
+
+struct Sawn {
+  EntryId entry;
+  std::vector<BoardId> boards;      ///< sawn
+  std::vector<Board> offcuts;       ///< boards they left, with tags of their own
+  std::vector<Breakdown> accounts;  ///< one per board sawn
+  Money woodCost;
+};
+/// Records boards of the job's newest kept plan as sawn as planned, in one entry: offcuts become
+/// boards with a tag, a parent, its marks clipped and its cost share; blanks become parts; waste
+/// goes to its causes. `boards` empty: all of the plan not sawn yet. Throws Refusal: no plan kept,
+/// board not in the plan, sawn already, Stale when a board changed since the plan.
+Sawn sawAsPlanned(Book& book, JobId job, const std::vector<BoardId>& boards, const Hand& hand);
+/// The job whose newest kept plan cuts this board, for `flitch saw TAG`. Throws Refusal when none
+/// or several do.
+[[nodiscard]] JobId jobOf(const store::Snapshot& snapshot, BoardId board);
+
+struct Undone {
+  EntryId entry;  ///< the reversing entry
+  EntryId reversed;
+  std::string what;  ///< "sawn, 3 boards of Map chest"
+};
+/// Reverses the newest entry that is not itself an undo or undone. Throws Refusal naming what
+/// stands on it, or that there is nothing to undo.
+Undone undo(Book& book, const Hand& hand);
+
+}  // namespace flitch::desk

@@ -1,0 +1,67 @@
+#pragma once
+#include <optional>
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "inventory/exchange/csv.h"
+#include "inventory/records/delivery.h"
+#include "inventory/records/job.h"
+
+namespace flitch::exchange {
+
+/// One column of an import: feeds reading, paste, grid heads and --help.
+struct ImportColumn {
+  std::string_view name;  ///< as in the head: "length"
+  std::string_view unit;  ///< how a bare figure is read, or empty
+  bool needed = false;
+  std::string_view text;  ///< one sentence
+};
+[[nodiscard]] std::span<const ImportColumn> tallyColumns();
+[[nodiscard]] std::span<const ImportColumn> markColumns();
+[[nodiscard]] std::span<const ImportColumn> partColumns();
+
+/// What a file gave: all its rows, and warnings (an unknown column, by name).
+template <class Row>
+struct Taken {
+  std::vector<Row> rows;
+  std::vector<std::string> warnings;
+};
+
+/// How bare figures of a book are read.
+struct ReadingRules {
+  Unit unit = Unit::inches;  ///< inches: bare length in feet, bare width in inches
+  std::string sign = "$";
+  std::vector<std::string> species;  ///< names the book knows; others are complaints
+  std::vector<std::string> defectKinds;
+  std::vector<std::string> demands;
+};
+
+/// A tally. All bad cells of the file are collected; throws one Refusal with all of them (at most
+/// 50, then a count), each with file:line:column, value and what is accepted. Sizes past
+/// maxBoardLength and kin are complaints in a maker's words.
+[[nodiscard]] Taken<TallyLine> readTally(const CsvFile& file, const ReadingRules& rules);
+
+/// A line of a marks file: which board, and the mark. `end` is resolved when the board is known.
+struct MarkLine {
+  int line = 0;
+  std::string tag;    ///< as written, or empty
+  int tallyLine = 0;  ///< line of the tally, or 0
+  std::string kind;
+  DefectFace face = DefectFace::through;
+  Length xFrom;
+  std::optional<Length> xTo;    ///< none: the board's end
+  std::optional<Length> yFrom;  ///< none: full width
+  std::optional<Length> yTo;
+};
+[[nodiscard]] Taken<MarkLine> readMarks(const CsvFile& file, const ReadingRules& rules);
+
+/// A quick mark as spoken: `12-17`, `60-end`, `good 14-78`, `K 12-17`, several with commas: lengths
+/// from the tag end, whole width, through. Throws Unreadable.
+[[nodiscard]] std::vector<MarkLine> readQuickMarks(std::string_view text,
+                                                   const ReadingRules& rules);
+
+[[nodiscard]] Taken<Part> readParts(const CsvFile& file, const ReadingRules& rules);
+
+}  // namespace flitch::exchange

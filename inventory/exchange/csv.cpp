@@ -1,0 +1,1 @@
+#include "inventory/exchange/csv.h"

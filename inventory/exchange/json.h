@@ -1,0 +1,35 @@
+#pragma once
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+#include <vector>
+
+#include "inventory/records/board.h"
+#include "inventory/records/cut_plan.h"
+#include "inventory/records/job.h"
+#include "inventory/records/refusal.h"
+#include "inventory/records/shop.h"
+#include "inventory/records/table.h"
+
+namespace flitch::exchange {
+
+/// Version of every --json document; raised when a field changes its meaning or goes.
+inline constexpr int jsonVersion = 1;
+
+/// Lengths as whole nanometres ("length_nm"), money as ten-thousandths ("cost_tenthousandths"),
+/// volumes as mm³: exact; beside them a text for people where one helps.
+[[nodiscard]] nlohmann::ordered_json json(const Board& board, Unit unit);
+[[nodiscard]] nlohmann::ordered_json json(const Table& table);
+[[nodiscard]] nlohmann::ordered_json json(const CutPlan& plan);
+[[nodiscard]] nlohmann::ordered_json json(const Refusal& refusal);
+/// {"flitch": jsonVersion, "command": command, ...fields}, two-space indents, newline at the end.
+[[nodiscard]] std::string document(const std::string& command,
+                                   const nlohmann::ordered_json& fields);
+
+/// Profile and choices to and from the text the book stores. The reader throws Refusal naming the
+/// field.
+[[nodiscard]] std::string writeProfile(const ShopProfile& shop);
+[[nodiscard]] ShopProfile readProfile(const std::string& body);
+[[nodiscard]] std::string writeChoices(const Choices& choices);
+[[nodiscard]] Choices readChoices(const std::string& body);
+
+}  // namespace flitch::exchange

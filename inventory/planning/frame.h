@@ -1,0 +1,32 @@
+#pragma once
+#include <vector>
+
+#include "inventory/records/blank.h"
+#include "inventory/records/cut_plan.h"
+#include "optimizer/problem.h"
+#include "optimizer/solution.h"
+
+namespace flitch::planning {
+
+/// A plan request as numbers, with the way back.
+struct Framing {
+  optimizer::Problem problem;
+  Length tick;                     ///< coarsest of 1/8, 1/16, 1/32, 1/64 in (1, 0.5, 0.25 mm) on
+                                   ///< which kerfs and blanks are exact, else the finest
+  std::vector<Blank> blanks;       ///< one for each item and need, in their order
+  std::vector<std::size_t> board;  ///< index into PlanRequest::boards for each stock
+  std::vector<optimizer::Rect>
+      origin;  ///< of each stock: x, y of tick (0, 0) on the board, in ticks
+};
+
+/// Every rounding is against us: blanks, kerfs, marks and margins up, boards inward. Stock that no
+/// blank fits is left out. Demands become classes: faces A, B, front and back edge with the
+/// thickness a blank needs; a class fits a board by species, thickness and warp.
+[[nodiscard]] Framing frame(const PlanRequest& request);
+
+/// The solution as a plan in nanometres, copies numbered, blanks with their face and front edge;
+/// money taken from account(). Shortages and bounds are carried over.
+[[nodiscard]] CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
+                              const PlanRequest& request);
+
+}  // namespace flitch::planning

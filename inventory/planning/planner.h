@@ -1,0 +1,45 @@
+#pragma once
+#include <functional>
+#include <stop_token>
+#include <string>
+#include <vector>
+
+#include "inventory/planning/frame.h"
+#include "inventory/records/cut_plan.h"
+#include "inventory/records/plan_check.h"
+#include "optimizer/solve.h"
+
+namespace flitch::planning {
+
+/// A finished plan with all that a maker is told about it.
+struct PlanResult {
+  PlanRequest request;
+  CutPlan plan;                     ///< checked: check() found no fault
+  std::string sentence;             ///< the plain proof sentence, money written
+  std::string claim;                ///< with its terms
+  std::string why;                  ///< why it stopped
+  int unseenPermille = 0;           ///< share of the show faces that rest on unseen faces
+  std::vector<std::string> unseen;  ///< "A9 on T0061-9"
+  std::vector<std::string> notes;   ///< what the maker should know: waiting parts, both ways out
+                                    ///< of parts short only for unseen faces, cautions
+  optimizer::Statistics statistics;
+};
+
+/// Progress in money, as the window and the command show it.
+struct PlanProgress {
+  double seconds = 0;
+  int plan = 0;
+  Money cost, bound;
+  PlanBound boundKind = PlanBound::none;
+  std::string sentence;
+};
+
+/// Frames, solves, brings back and checks. Any thread, on its own copy.
+/// Throws Refusal when the request cannot be planned at all (no part, no stock); std::logic_error
+/// when check() rejects the plan (our bug; the plan reaches nobody). Short parts, time up, stopped
+/// are fields of the result.
+[[nodiscard]] PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
+                                  std::stop_token stop = {},
+                                  const std::function<void(const PlanProgress&)>& progress = {});
+
+}  // namespace flitch::planning

@@ -1,0 +1,107 @@
+#pragma once
+#include <cstdint>
+#include <map>
+#include <string>
+#include <vector>
+
+#include "inventory/records/board.h"
+#include "inventory/records/job.h"
+#include "inventory/records/shop.h"
+
+namespace flitch {
+
+/// What the maker's eye has settled before the plan. First landing: trustUnseen and keptOut.
+struct Choices {
+  bool trustUnseen = false;  ///< take faces nobody has looked at for clear
+  std::vector<BoardId> keptOut;
+  friend bool operator==(const Choices&, const Choices&) = default;
+};
+
+/// All that planning a job needs: a copy, since the book may change meanwhile.
+struct PlanRequest {
+  Job job;
+  ShopProfile shop;
+  std::vector<Board> boards;  ///< free for this job, ready, on the rack
+  Choices choices;
+  std::map<int, int> made;  ///< per part line: copies sawn already
+  Unit unit = Unit::inches;
+  std::string sign = "$";
+};
+
+/// A node of a cut tree. `cut`: divided further by parallel cuts; all others are leaves.
+enum class PieceKind { cut, blank, offcut, kerf, endTrim, unusable };
+
+struct Piece {
+  int depth = 0;
+  PieceKind kind = PieceKind::cut;
+  Rect at;
+  Face faceUp = Face::a;        ///< blanks: which face of the board is the part's face A
+  Edge frontEdge = Edge::near;  ///< blanks: which edge of the board is the part's front edge
+  int line = 0;                 ///< blanks: the part's line
+  int copy = 0;                 ///< blanks: 1, 2, ... within the line
+  friend bool operator==(const Piece&, const Piece&) = default;
+};
+
+/// How one board is cut: a tree in preorder.
+/// - pieces[0], depth 0, is boundsOf(board), a `cut`. Its children, along x: an endTrim at each end
+///   as bought (none where our saw made the end), and between them one `cut` at depth 1, the body.
+/// - Below the body at most three levels of children (the stages), divided along x or y in turn;
+///   the body may be divided along either.
+/// - Children of a node tile it without gap or overlap: they have its full extent across their
+///   direction and follow each other along it. Waste between pieces is `unusable`; of waste beside
+///   a piece the kerf is a leaf of its own.
+/// - A blank or an offcut is a leaf at depth 2 to 4.
+struct Cutting {
+  BoardId board;
+  std::vector<Piece> pieces;
+  friend bool operator==(const Cutting&, const Cutting&) = default;
+};
+
+/// How a solve came to its end.
+enum class PlanEnding { closed, goodEnough, timeUp, effortSpent, stopped };
+/// What kind of bound stands under the plan's cost.
+enum class PlanBound { none, area, relaxed, exact };
+
+/// Copies of a part that the plan does not supply.
+struct ShortPart {
+  int line = 0;
+  int copies = 0;
+  bool unseenOnly = false;  ///< would be supplied if unseen faces were trusted
+  std::string reason;       ///< a sentence: "the longest such run in cherry 4/4 is 41 in (T0044-B)"
+  friend bool operator==(const ShortPart&, const ShortPart&) = default;
+};
+
+/// A plan for a job, in nanometres. What it promises in money is what account() posts when it is
+/// sawn as planned.
+struct CutPlan {
+  PlanId id;
+  JobId job;
+  ProfileId profile;
+  Choices choices;
+  Length tick;  ///< grid step; offcut worth is counted on it
+  std::vector<Cutting> cuttings;
+  std::vector<ShortPart> shorts;
+  std::vector<int> waiting;  ///< part lines whose recipe waits for a later landing
+  Money woodCost;            ///< landed cost of the boards less worth of offcuts
+  Money cutCost;             ///< pulling, squaring, cutting
+  Money offcutWorth;
+  Money shortageCost;  ///< price of what is short; counts in total() and bound
+  Money bound;         ///< no plan within the claim costs less than this
+  PlanBound boundKind = PlanBound::none;
+  PlanEnding ending = PlanEnding::timeUp;
+  Money handRule;  ///< total cost of the hand rule's plan, shortages included
+  Money carefulHand;
+  std::int64_t seed = 0;
+  std::int64_t effort = 0;
+  std::string program;
+  [[nodiscard]] Money total() const { return woodCost + cutCost + shortageCost; }
+  friend bool operator==(const CutPlan&, const CutPlan&) = default;
+};
+
+/// Children of pieces[at], as indices, in order. O(subtree).
+[[nodiscard]] std::vector<std::size_t> childrenOf(const Cutting& cutting, std::size_t at);
+
+/// A saw cut that a person makes, as the tree implies it, in the order of the cut sheet.
+/// Labels and saw place draw from it; see labels/cut_sheet for the wording.
+
+}  // namespace flitch

@@ -1,0 +1,44 @@
+#pragma once
+#include <array>
+#include <string>
+#include <vector>
+
+#include "inventory/records/ids.h"
+#include "inventory/wood/length.h"
+
+namespace flitch {
+
+/// A finished piece of a job. Length along the grain.
+struct Part {
+  int line = 0;  ///< 1, 2, ... ; its letter on sheets is partLetter(line)
+  std::string name;
+  int copies = 1;
+  int spares = 0;
+  Length length, width, thickness;
+  std::vector<std::string> species;  ///< in order of wish, at least one
+  std::string faceA = "clear";       ///< names of demand rows
+  std::string faceB = "sound";
+  std::array<std::string, 2> edges{"sound", "sound"};  ///< front, back
+  std::string recipe = "solid";  ///< anything but solid waits for a later landing, by name
+  std::string note;
+  [[nodiscard]] int wanted() const { return copies + spares; }
+  [[nodiscard]] bool solid() const { return recipe == "solid"; }
+  friend bool operator==(const Part&, const Part&) = default;
+};
+
+struct Job {
+  JobId id;
+  std::string name;
+  std::string customer;
+  ProfileId profile;
+  std::vector<Part> parts;
+  Version version;
+  friend bool operator==(const Job&, const Job&) = default;
+};
+
+/// A, B, ... H, J, ... N, P, ... Z, AA, AB, ...: no I and no O.
+[[nodiscard]] std::string partLetter(int line);
+/// The two or three characters chalked on a blank: C1.
+[[nodiscard]] std::string handMark(int line, int copy);
+
+}  // namespace flitch

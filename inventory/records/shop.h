@@ -1,0 +1,79 @@
+#pragma once
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "inventory/records/ids.h"
+#include "inventory/wood/length.h"
+#include "inventory/wood/money.h"
+
+namespace flitch {
+
+/// What a face or an edge must be. A row of a table that the shop owns.
+struct Demand {
+  std::string name;                  ///< "heart only", "clear", "sound", "hidden"
+  std::vector<std::string> allowed;  ///< kinds of mark that may lie on it; all others are barred
+  bool unseen = false;               ///< may lie on a face nobody has looked at
+  bool outsideGood = false;          ///< may lie outside a `good` zone
+  friend bool operator==(const Demand&, const Demand&) = default;
+};
+
+/// Share of its cost share an offcut keeps, from a length on.
+struct KeepBand {
+  Length from;
+  int permille = 0;  ///< 0 to 1000
+  friend bool operator==(const KeepBand&, const KeepBand&) = default;
+};
+
+/// The shop's settings. Immutable once stored: a kept plan finds the profile it used.
+struct ShopProfile {
+  ProfileId id;
+  Length addLength = Length::inches(1);
+  Length addWidth = Length::sixtyFourths(16);
+  Length addPerFace = Length::sixtyFourths(2);     ///< clean-up a face
+  Length referenceEdge = Length::sixtyFourths(8);  ///< off the near edge before any rip
+  Length markMargin = Length::sixtyFourths(32);    ///< kept clear round every barred mark
+  Length endTrim = Length::inches(1);              ///< off each end as bought
+  Length crosscutKerf = Length::sixtyFourths(8);
+  Length ripKerf = Length::sixtyFourths(8);
+  Length keepLength = Length::inches(12);  ///< least offcut worth a tag
+  Length keepWidth = Length::inches(3);
+  std::vector<KeepBand> keepBands{{Length::inches(12), 400}};  ///< rising from keepLength
+  Money hourlyRate = Money::units(60);
+  int pullMinutes = 5;
+  int cutMinutes = 1;
+  int shortageFactor = 3;  ///< a missing blank costs its wood at the dearest foot, times this
+  Length planerWidth = Length::sixtyFourths(800);  ///< 12 1/2 in
+  Length jointerWidth = Length::inches(8);
+  Length jointerShortest = Length::inches(12);
+  Length planerThinnest = Length::sixtyFourths(32);
+  std::vector<Demand> demands;            ///< hidden, sound, clear, heart only at first
+  Money stopWhenBelow = Money::units(5);  ///< a plan stops by itself when no more can be saved than
+  int stopPermille = 10;                  ///< the smaller of this sum and this share of its cost
+  friend bool operator==(const ShopProfile&, const ShopProfile&) = default;
+};
+
+/// The profile a new book starts with: defaults above and the starting demand table.
+[[nodiscard]] ShopProfile startingProfile();
+/// Null when the table has no such row.
+[[nodiscard]] const Demand* findDemand(const ShopProfile& shop, std::string_view name);
+
+/// One setting: feeds validation, `flitch shop`, dialog and manual.
+struct Setting {
+  std::string_view key;     ///< "kerf", "end-trim"
+  std::string_view text;    ///< one sentence
+  std::string_view range;   ///< "1/64 to 1 in"
+  std::string_view source;  ///< a published source, or "common practice, no source"
+  /// The value as text; lengths in `unit`.
+  std::string (*get)(const ShopProfile&, Unit unit);
+  /// Throws Unreadable or Refusal with the range; `value` as typed, bare lengths in `unit`.
+  void (*set)(ShopProfile&, std::string_view value, Unit unit);
+};
+[[nodiscard]] std::span<const Setting> settings();
+[[nodiscard]] const Setting* findSetting(std::string_view key);
+
+/// Cost of `minutes` at the hourly rate, rounded up.
+[[nodiscard]] Money labour(const ShopProfile& shop, int minutes);
+
+}  // namespace flitch

@@ -1,0 +1,1 @@
+#include "inventory/records/table.h"

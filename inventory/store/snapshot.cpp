@@ -1,0 +1,1 @@
+#include "inventory/store/snapshot.h"

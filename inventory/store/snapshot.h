@@ -1,0 +1,97 @@
+#pragma once
+#include <map>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "inventory/records/account.h"
+#include "inventory/records/board.h"
+#include "inventory/records/cut_plan.h"
+#include "inventory/records/delivery.h"
+#include "inventory/records/ids.h"
+#include "inventory/records/job.h"
+#include "inventory/records/shop.h"
+
+namespace flitch::store {
+
+class Database;
+
+struct EntryLine {
+  EntryId id;
+  std::string at;  ///< UTC, ISO, milliseconds
+  std::string hand, station, event, note;
+  JobId job;
+  EntryId reverses;
+  EntryId reversedBy;
+};
+
+/// A sum of the ledger: what went from boards to a cause.
+struct LedgerSum {
+  AccountKind target = AccountKind::parts;
+  CubicMillimetres volume;
+  Money cost;
+};
+
+/// A board as sawn: the cutting that was done and the board as it was before.
+struct DoneCutting {
+  CuttingId id;
+  EntryId entry;
+  PlanId plan;
+  JobId job;
+  Board board;  ///< with the cost and wood it had before
+  Cutting cutting;
+  Length tick;
+  ProfileId profile;
+  std::map<int, BoardId> became;  ///< piece index of an offcut -> its board
+};
+
+struct StoredPlan {
+  CutPlan plan;
+  std::vector<BoardId> sawn;  ///< boards of the plan that were sawn
+};
+
+/// What the book says, read straight; reading holds no rules. Valid while its Book lives.
+class Snapshot {
+ public:
+  explicit Snapshot(std::shared_ptr<Database> database);
+
+  [[nodiscard]] EntryId lastEntry() const;
+  /// Everything on the rack (wood above zero), in order of id, whole. One read per table.
+  [[nodiscard]] std::vector<Board> rack() const;
+  /// Any board, on the rack or not.
+  [[nodiscard]] std::optional<Board> board(BoardId id) const;
+  [[nodiscard]] std::optional<Board> boardByTag(TagCode tag) const;
+  /// A serial that is reserved (blank tag printed) and carries no board yet.
+  [[nodiscard]] bool tagReserved(TagCode tag) const;
+  /// Serial issued or reserved at all.
+  [[nodiscard]] bool tagKnown(TagCode tag) const;
+  /// Boards that came with a delivery, in tally order.
+  [[nodiscard]] std::vector<BoardId> boardsOf(DeliveryId delivery) const;
+  [[nodiscard]] std::vector<DeliveryId> deliveries() const;  ///< oldest first
+
+  [[nodiscard]] std::vector<Job> jobs() const;
+  [[nodiscard]] std::optional<Job> job(JobId id) const;
+  [[nodiscard]] std::optional<Job> jobNamed(const std::string& name) const;
+  /// Copies of each part line sawn already.
+  [[nodiscard]] std::map<int, int> made(JobId job) const;
+
+  [[nodiscard]] std::optional<StoredPlan> plan(PlanId id) const;
+  [[nodiscard]] std::optional<StoredPlan> newestPlan(JobId job) const;
+
+  [[nodiscard]] ShopProfile shop() const;  ///< the newest profile
+  [[nodiscard]] std::optional<ShopProfile> profile(ProfileId id) const;
+  [[nodiscard]] std::vector<std::string> species() const;
+  [[nodiscard]] std::vector<DefectKind> defectKinds() const;
+
+  [[nodiscard]] std::vector<EntryLine> entries(int newest = 100) const;  ///< newest first
+  /// Sums from boards to causes, of one job or of all; undone entries cancel out.
+  [[nodiscard]] std::vector<LedgerSum> sawnSums(std::optional<JobId> job) const;
+  /// Done cuttings that stand (not undone), oldest first.
+  [[nodiscard]] std::vector<DoneCutting> doneCuttings(std::optional<JobId> job) const;
+
+ private:
+  std::shared_ptr<Database> database_;
+};
+
+}  // namespace flitch::store

@@ -1,0 +1,57 @@
+#pragma once
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "inventory/records/account.h"
+#include "inventory/records/delivery.h"
+#include "inventory/store/book.h"
+
+namespace flitch::store {
+
+/// Writes within one change. Included by inventory/desk alone. Every record function notes the edit
+/// (before, after) for undo and history, and sets the record's version to the entry.
+class Writer {
+ public:
+  [[nodiscard]] EntryId entry() const;
+  /// What the book says inside this transaction, own writes included.
+  [[nodiscard]] const Snapshot& now() const;
+
+  DeliveryId addDelivery(const DeliveryDraft& draft);
+  /// Inserts board, faces, outlines, defects, readings and its account; board.tag, if set, is
+  /// issued to it (a reserved serial is taken up). id and version of `board` are given. Its wood
+  /// comes by a move. `half`: how an exact half of its tally went.
+  BoardId addBoard(const Board& board, Half half = Half::none);
+  /// Sets marks, looked at, note, bay, kept back, thickness ... to those of `board` (id, version as
+  /// read). Throws Stale when it changed since.
+  void updateBoard(const Board& board);
+  /// Serials for blank tags, in rising order.
+  std::vector<TagCode> reserveTags(int count);
+  /// The next serial that may be issued, taken at once.
+  TagCode nextTag();
+
+  JobId addJob(const Job& job);  ///< throws Refusal when the name is taken
+  ProfileId addProfile(const ShopProfile& shop);
+  PlanId addPlan(const CutPlan& plan);  ///< with its planned cuttings
+  void hold(BoardId board, JobId job, PlanId plan);
+  void release(BoardId board);
+
+  /// A done cutting; `became` names the boards its offcuts are now. Throws Refusal when the board
+  /// is sawn already.
+  CuttingId addDone(const Cutting& cutting, PlanId plan, const std::map<int, BoardId>& became);
+
+  void post(const Move& move);
+
+  /// Writes the reverse of an entry: moves turned round, edits swapped back, rows it inserted
+  /// withdrawn, tags and names freed. Throws Refusal naming what stands on it.
+  void reverse(EntryId entry);
+
+ private:
+  friend class Book;
+  struct Inside;
+  explicit Writer(Inside& inside) : inside_(&inside) {}
+  Inside* inside_;
+};
+
+}  // namespace flitch::store

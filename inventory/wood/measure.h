@@ -1,0 +1,118 @@
+#pragma once
+#include <compare>
+#include <cstdint>
+#include <string>
+#include <string_view>
+
+#include "inventory/wood/length.h"
+#include "inventory/wood/wide.h"
+
+namespace flitch {
+
+/// Twice an area, in nm²: twice, since half of a trapezoid's sum of sides is not always whole.
+struct Area {
+  Wide doubled = 0;
+  friend constexpr bool operator==(Area, Area) = default;
+  friend constexpr Area operator+(Area a, Area b) { return {a.doubled + b.doubled}; }
+  friend constexpr Area operator-(Area a, Area b) { return {a.doubled - b.doubled}; }
+};
+[[nodiscard]] constexpr Area rectangle(Length dx, Length dy) {
+  return {2 * static_cast<Wide>(dx.nm()) * dy.nm()};
+}
+
+/// Wood as the book keeps it: whole cubic millimetres, shared out by split() so that sums are
+/// exact.
+struct CubicMillimetres {
+  std::int64_t value = 0;
+  auto operator<=>(const CubicMillimetres&) const = default;
+  constexpr CubicMillimetres& operator+=(CubicMillimetres b) {
+    value += b.value;
+    return *this;
+  }
+  friend constexpr CubicMillimetres operator+(CubicMillimetres a, CubicMillimetres b) {
+    return {a.value + b.value};
+  }
+  friend constexpr CubicMillimetres operator-(CubicMillimetres a, CubicMillimetres b) {
+    return {a.value - b.value};
+  }
+};
+
+/// Mean of the two faces' areas times a thickness, to the nearest mm³, halves up.
+[[nodiscard]] CubicMillimetres volume(Area faceA, Area faceB, Length thickness);
+
+/// Board feet as thousandths: how wood is billed and reported, never how it is accounted.
+struct Feet {
+  std::int64_t thousandths = 0;
+  auto operator<=>(const Feet&) const = default;
+  constexpr Feet& operator+=(Feet b) {
+    thousandths += b.thousandths;
+    return *this;
+  }
+  friend constexpr Feet operator+(Feet a, Feet b) { return {a.thousandths + b.thousandths}; }
+  friend constexpr Feet operator-(Feet a, Feet b) { return {a.thousandths - b.thousandths}; }
+};
+
+/// Reads `7`, `7.4`, `7.375`: board feet, zero or more. Throws Unreadable.
+[[nodiscard]] Feet parseFeet(std::string_view text);
+/// `7.4`: one place, halves up.
+[[nodiscard]] std::string text(Feet feet);
+/// Exact, three places at most: `7.375`.
+[[nodiscard]] std::string exactText(Feet feet);
+
+/// Nominal thickness: in quarters of an inch (`4/4`, `8/4`) or, for metric stock, in millimetres.
+class Nominal {
+ public:
+  constexpr Nominal() = default;
+  [[nodiscard]] static constexpr Nominal quarters(int n) { return Nominal(n, Unit::inches); }
+  [[nodiscard]] static constexpr Nominal millimetres(int n) {
+    return Nominal(n, Unit::millimetres);
+  }
+  [[nodiscard]] constexpr Unit unit() const { return unit_; }
+  [[nodiscard]] constexpr int value() const { return value_; }
+  [[nodiscard]] constexpr Length length() const {
+    return unit_ == Unit::inches ? Length::sixtyFourths(16 * value_) : Length::millimetres(value_);
+  }
+  constexpr auto operator<=>(const Nominal&) const = default;
+
+ private:
+  constexpr Nominal(int n, Unit u) : unit_(u), value_(n) {}
+  Unit unit_ = Unit::inches;
+  int value_ = 4;
+};
+
+/// Reads `4`, `4/4`, `12/4`, `27 mm`. Quarters from 1 to 32, millimetres from 5 to 200.
+/// Throws Unreadable.
+[[nodiscard]] Nominal parseNominal(std::string_view text);
+/// `4/4`, `27 mm`.
+[[nodiscard]] std::string text(Nominal nominal);
+
+/// How a yard counts board feet.
+enum class CountingRule { surfaceMeasure, volume };
+
+/// Which way an exact half of a surface measure went; kept with the board, so that counting again
+/// changes nothing. The first exact half of a delivery goes up, then in turn
+/// (C. A. King, Elements of Woodwork, 1911; the rule book's own wording is not at hand).
+enum class Half { none, up, down };
+
+struct SurfaceMeasure {
+  int value = 0;           ///< square feet, whole
+  Half half = Half::none;  ///< none unless the raw figure was an exact half
+};
+
+/// Surface measure: width with its fraction x length in whole feet (cut down) / 12, to the nearest
+/// whole number; an exact half goes as `onHalf` says (up or down). Source: AHEC grading guide,
+/// Measurement page; NHLA introduction as restated (reference rows BM01 to BM06).
+[[nodiscard]] SurfaceMeasure surfaceMeasure(Length width, Length length, Half onHalf);
+
+/// Surface measure x nominal thickness in inches, at least 1 in (reference row BM19).
+[[nodiscard]] Feet surfaceTally(SurfaceMeasure measure, Nominal nominal);
+
+/// Thickness x width x length / 144 in inches, nominal thickness not below 1 in, to the nearest
+/// thousandth, halves up.
+[[nodiscard]] Feet volumeTally(Nominal nominal, Length width, Length length);
+
+/// A volume of wood in board feet (144 cubic inches = 2 359 737.216 mm³), to the nearest
+/// thousandth.
+[[nodiscard]] Feet feetOf(CubicMillimetres volume);
+
+}  // namespace flitch

@@ -1,0 +1,1 @@
+#include "inventory/wood/species.h"

@@ -1,0 +1,1 @@
+#include "inventory/wood/tag_code.h"

@@ -1,0 +1,1 @@
+#include "labels/board_drawing.h"

@@ -1,0 +1,1 @@
+#include "labels/cut_sheet.h"

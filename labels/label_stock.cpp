@@ -1,0 +1,1 @@
+#include "labels/label_stock.h"

@@ -1,0 +1,1 @@
+#include "labels/picture_reader.h"

@@ -1,0 +1,1 @@
+// saw_steps.cpp

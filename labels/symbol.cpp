@@ -1,0 +1,1 @@
+#include "labels/symbol.h"

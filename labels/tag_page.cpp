@@ -1,0 +1,1 @@
+#include "labels/tag_page.h"

@@ -1,0 +1,1 @@
+#include "optimizer/baselines.h"

@@ -1,0 +1,1 @@
+#include "optimizer/best_pattern.h"

@@ -1,0 +1,1 @@
+// job_commands.cpp

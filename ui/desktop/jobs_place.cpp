@@ -1,0 +1,1 @@
+// jobs_place.cpp

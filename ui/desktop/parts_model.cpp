@@ -1,0 +1,1 @@
+// parts_model.cpp

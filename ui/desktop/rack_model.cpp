@@ -1,0 +1,1 @@
+// rack_model.cpp

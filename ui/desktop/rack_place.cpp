@@ -1,0 +1,1 @@
+// rack_place.cpp
