@@ -49,6 +49,7 @@ struct DoneCutting {
 struct StoredPlan {
   CutPlan plan;
   std::vector<BoardId> sawn;  ///< boards of the plan that were sawn
+  EntryId kept;               ///< the entry that kept it: a board of a later version changed since
 };
 
 /// What the book says, read straight; reading holds no rules. Valid while its Book lives.

@@ -21,7 +21,8 @@ class Writer {
   DeliveryId addDelivery(const DeliveryDraft& draft);
   /// Inserts board, faces, outlines, defects, readings and its account; board.tag, if set, is
   /// issued to it (a reserved serial is taken up). id and version of `board` are given. Its wood
-  /// comes by a move. `half`: how an exact half of its tally went.
+  /// comes by a move; `board.wood` is what its account holds when whole (volumeOf() of a board as
+  /// bought, an offcut's share of its parent). `half`: how an exact half of its tally went.
   BoardId addBoard(const Board& board, Half half = Half::none);
   /// Sets marks, looked at, note, bay, kept back, thickness ... to those of `board` (id, version as
   /// read). Throws Stale when it changed since.
@@ -34,6 +35,7 @@ class Writer {
   JobId addJob(const Job& job);  ///< throws Refusal when the name is taken
   ProfileId addProfile(const ShopProfile& shop);
   PlanId addPlan(const CutPlan& plan);  ///< with its planned cuttings
+  /// Holding and releasing leave the board's version as it is.
   void hold(BoardId board, JobId job, PlanId plan);
   void release(BoardId board);
 
