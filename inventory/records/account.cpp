@@ -1,1 +1,327 @@
 #include "inventory/records/account.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+#include "inventory/records/blank.h"
+#include "inventory/wood/split.h"
+#include "inventory/wood/thickness.h"
+
+namespace flitch {
+
+namespace {
+
+std::size_t index(Cause cause) { return static_cast<std::size_t>(cause); }
+
+/// Areas of one board as the account counts them: both faces together, doubled nm².
+class Plan {
+ public:
+  explicit Plan(const Board& board)
+      : board_(board), faces_{lying(board, Face::a), lying(board, Face::b)} {}
+
+  [[nodiscard]] Wide wood(const Rect& r) const {
+    return faces_[0].areaWithin(r).doubled + faces_[1].areaWithin(r).doubled;
+  }
+
+  /// Wood of `r` under marks that show on a face, each place counted once a face. The marks' union
+  /// is cut into the cells of all their sides. O(marks³) per call.
+  [[nodiscard]] Wide underMarks(const Rect& r) const {
+    return underMarks(r, DefectFace::a, faces_[0]) + underMarks(r, DefectFace::b, faces_[1]);
+  }
+
+ private:
+  [[nodiscard]] Wide underMarks(const Rect& r, DefectFace face, const Outline& outline) const {
+    std::vector<Rect> marks;
+    for (const Defect& d : board_.defects) {
+      if (d.kind == "good" || d.kind == "show") continue;
+      if (d.face != face && d.face != DefectFace::through) continue;
+      const Rect common = intersection(d.where, r);
+      if (common.dx > Length() && common.dy > Length()) marks.push_back(common);
+    }
+    std::vector<Length> xs;
+    for (const Rect& m : marks) {
+      xs.push_back(m.x);
+      xs.push_back(m.right());
+    }
+    std::sort(xs.begin(), xs.end());
+    xs.erase(std::unique(xs.begin(), xs.end()), xs.end());
+    Wide sum = 0;
+    for (std::size_t i = 0; i + 1 < xs.size(); ++i) {
+      std::vector<Rect> here;
+      for (const Rect& m : marks) {
+        if (m.x <= xs[i] && xs[i + 1] <= m.right()) here.push_back(m);
+      }
+      std::sort(here.begin(), here.end(), [](const Rect& a, const Rect& b) { return a.y < b.y; });
+      Length done = r.y;
+      for (const Rect& m : here) {
+        const Length from = std::max(done, m.y);
+        if (m.top() <= from) continue;
+        sum += outline.areaWithin({xs[i], from, xs[i + 1] - xs[i], m.top() - from}).doubled;
+        done = m.top();
+      }
+    }
+    return sum;
+  }
+
+  const Board& board_;
+  std::array<Outline, 2> faces_;
+};
+
+const Part* partOf(const Job& job, int line) {
+  const auto at = std::find_if(job.parts.begin(), job.parts.end(),
+                               [&](const Part& p) { return p.line == line; });
+  return at == job.parts.end() ? nullptr : &*at;
+}
+
+Wide sumOf(const std::vector<Wide>& shares) {
+  Wide sum = 0;
+  for (const Wide s : shares) sum += s;
+  return sum;
+}
+
+/// What a leaf takes before anything is shared out: plan area, and of a blank its part.
+struct Claim {
+  int piece = 0;
+  Cause cause = Cause::unusable;
+  Wide area = 0;
+  const Part* part = nullptr;
+  Money worth;  ///< offcuts
+};
+
+std::vector<Claim> claimsOf(const Cutting& cutting, const Board& board, const Job& job,
+                            const ShopProfile& shop, Length tick) {
+  const Plan plan(board);
+  std::vector<Claim> claims;
+  for (std::size_t i = 0; i < cutting.pieces.size(); ++i) {
+    const Piece& piece = cutting.pieces[i];
+    const int number = static_cast<int>(i);
+    if (piece.kind == PieceKind::cut) continue;
+    const Wide area = plan.wood(piece.at);
+    switch (piece.kind) {
+      case PieceKind::cut: break;
+      case PieceKind::blank:
+        claims.push_back({number, Cause::parts, area, partOf(job, piece.line), {}});
+        break;
+      case PieceKind::offcut:
+        claims.push_back({number, Cause::offcuts, area, nullptr,
+                          offcutWorth(board, shop, tick, piece.at.dx, piece.at.dy)});
+        break;
+      case PieceKind::kerf: claims.push_back({number, Cause::kerf, area, nullptr, {}}); break;
+      case PieceKind::endTrim: claims.push_back({number, Cause::endTrim, area, nullptr, {}}); break;
+      case PieceKind::unusable: {
+        const Wide marked = plan.underMarks(piece.at);
+        if (marked > 0) claims.push_back({number, Cause::defect, marked, nullptr, {}});
+        claims.push_back({number, Cause::unusable, area - marked, nullptr, {}});
+        break;
+      }
+    }
+  }
+  return claims;
+}
+
+/// Volume by share, blanks parted into part and machining.
+std::vector<Share> sharesOf(const std::vector<Claim>& claims, CubicMillimetres whole) {
+  std::vector<Wide> areas;
+  areas.reserve(claims.size());
+  for (const Claim& c : claims) areas.push_back(c.area);
+  std::vector<Share> shares;
+  if (sumOf(areas) == 0) return shares;
+  const std::vector<std::int64_t> volumes = split(whole.value, areas);
+  for (std::size_t i = 0; i < claims.size(); ++i) {
+    const Claim& c = claims[i];
+    const CubicMillimetres taken{volumes[i]};
+    if (c.part == nullptr) {
+      shares.push_back({c.piece, c.cause, taken, {}});
+      continue;
+    }
+    const Area finished = rectangle(c.part->length, c.part->width);
+    const CubicMillimetres part = std::min(taken, volume(finished, finished, c.part->thickness));
+    shares.push_back({c.piece, Cause::parts, part, {}});
+    shares.push_back({c.piece, Cause::machining, taken - part, {}});
+  }
+  return shares;
+}
+
+/// Offcuts carry their worth; the rest of the cost falls on the others by volume.
+void shareCost(std::vector<Share>& shares, const std::vector<Claim>& claims, Money cost) {
+  Money rest = cost;
+  for (const Claim& c : claims) rest -= c.worth;
+  bool others = false;
+  for (const Share& s : shares) {
+    others = others || (s.cause != Cause::offcuts && s.volume.value > 0);
+  }
+  std::vector<Wide> weights;
+  weights.reserve(shares.size());
+  for (const Share& s : shares) {
+    // A board kept whole has nothing else to carry its cost.
+    const bool carries = !others || s.cause != Cause::offcuts;
+    weights.push_back(carries ? s.volume.value : 0);
+  }
+  if (sumOf(weights) == 0) return;
+  const std::vector<std::int64_t> costs = split(rest.raw(), weights);
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    shares[i].cost = Money::tenThousandths(costs[i]);
+    for (const Claim& c : claims) {
+      if (c.piece == shares[i].piece) shares[i].cost += c.worth;
+    }
+  }
+}
+
+std::array<Feet, causeCount> feetOf(const std::vector<Claim>& claims, Feet whole) {
+  std::vector<Wide> areas(causeCount);
+  for (const Claim& c : claims) {
+    if (c.part == nullptr) {
+      areas[index(c.cause)] += c.area;
+      continue;
+    }
+    const Wide finished = std::min(c.area, 2 * rectangle(c.part->length, c.part->width).doubled);
+    areas[index(Cause::parts)] += finished;
+    areas[index(Cause::machining)] += c.area - finished;
+  }
+  std::array<Feet, causeCount> feet{};
+  if (sumOf(areas) == 0) return feet;
+  const std::vector<std::int64_t> parts = split(whole.thousandths, areas);
+  for (std::size_t i = 0; i < causeCount; ++i) feet[i] = Feet{parts[i]};
+  return feet;
+}
+
+std::int64_t ticksUp(Length length, Length tick) {
+  return (length.nm() + tick.nm() - 1) / tick.nm();
+}
+
+}  // namespace
+
+std::string_view word(Cause cause) {
+  switch (cause) {
+    case Cause::parts: return "parts";
+    case Cause::offcuts: return "offcuts";
+    case Cause::kerf: return "kerf";
+    case Cause::endTrim: return "end trim";
+    case Cause::defect: return "defects";
+    case Cause::machining: return "machining";
+    case Cause::unusable: return "unusable";
+  }
+  throw std::logic_error("no such cause");
+}
+
+std::string_view word(AccountKind kind) {
+  switch (kind) {
+    case AccountKind::board: return "board";
+    case AccountKind::bought: return "bought";
+    case AccountKind::opening: return "opening";
+    case AccountKind::found: return "found";
+    case AccountKind::returned: return "returned";
+    case AccountKind::credit: return "credit";
+    case AccountKind::parts: return "parts";
+    case AccountKind::kerf: return "kerf";
+    case AccountKind::endTrim: return "end trim";
+    case AccountKind::defect: return "defect";
+    case AccountKind::machining: return "machining";
+    case AccountKind::unusable: return "unusable";
+    case AccountKind::lost: return "lost";
+    case AccountKind::missing: return "missing";
+    case AccountKind::retired: return "retired";
+    case AccountKind::sold: return "sold";
+    case AccountKind::priceDifference: return "price difference";
+    case AccountKind::remeasured: return "remeasured";
+  }
+  throw std::logic_error("no such account");
+}
+
+AccountKind accountOf(Cause cause) {
+  switch (cause) {
+    case Cause::parts: return AccountKind::parts;
+    case Cause::kerf: return AccountKind::kerf;
+    case Cause::endTrim: return AccountKind::endTrim;
+    case Cause::defect: return AccountKind::defect;
+    case Cause::machining: return AccountKind::machining;
+    case Cause::unusable: return AccountKind::unusable;
+    case Cause::offcuts: break;
+  }
+  throw std::logic_error("an offcut has an account of its own");
+}
+
+Breakdown account(const Cutting& cutting, const Board& board, const Job& job,
+                  const ShopProfile& shop, Length tick) {
+  const std::vector<Claim> claims = claimsOf(cutting, board, job, shop, tick);
+  Breakdown out;
+  out.shares = sharesOf(claims, board.onRack() ? board.wood : volumeOf(board));
+  shareCost(out.shares, claims, board.cost);
+  out.feet = feetOf(claims, board.measuredFeet);
+  for (const Share& s : out.shares) {
+    out.volume[index(s.cause)] += s.volume;
+    out.cost[index(s.cause)] += s.cost;
+  }
+  out.offcutWorth = out.cost[index(Cause::offcuts)];
+  out.woodCost = board.cost - out.offcutWorth;
+  out.cutCost = openingCost(board, shop) + cuttingCost(cutting, shop);
+  return out;
+}
+
+std::int64_t offcutRate(const Board& board, const KeepBand& band, Length tick) {
+  // Mean area of the faces in nm² is a quarter of the sum of their doubled areas.
+  const Wide fourfold = board.outline[0].area().doubled + board.outline[1].area().doubled;
+  if (fourfold == 0 || board.cost <= Money()) return 0;
+  const Wide cell = (static_cast<Wide>(4) << offcutRateShift) * tick.nm() * tick.nm();
+  return mulDiv(board.cost.raw() * band.permille, cell, 1000 * fourfold);
+}
+
+Money offcutWorth(const Board& board, const ShopProfile& shop, Length tick, Length l, Length w) {
+  const std::int64_t length = l / tick;
+  const std::int64_t width = w / tick;
+  if (length < ticksUp(shop.keepLength, tick) || width < ticksUp(shop.keepWidth, tick)) return {};
+  const KeepBand* reached = nullptr;
+  for (const KeepBand& band : shop.keepBands) {
+    if (ticksUp(band.from, tick) <= length) reached = &band;
+  }
+  if (reached == nullptr) return {};
+  const Wide worth = static_cast<Wide>(offcutRate(board, *reached, tick)) * length * width;
+  return Money::tenThousandths(static_cast<std::int64_t>(worth >> offcutRateShift));
+}
+
+Money openingCost(const Board& board, const ShopProfile& shop) {
+  int cuts = shop.referenceEdge > Length() ? 1 : 0;
+  for (const bool sawn : board.sawnEnd) {
+    if (!sawn && shop.endTrim > Length()) ++cuts;
+  }
+  return labour(shop, shop.pullMinutes + cuts * shop.cutMinutes);
+}
+
+Money cuttingCost(const Cutting& cutting, const ShopProfile& shop) {
+  std::int64_t cuts = 0;
+  for (const Piece& p : cutting.pieces) {
+    const bool sawn =
+        p.kind == PieceKind::cut || p.kind == PieceKind::blank || p.kind == PieceKind::offcut;
+    if (p.depth > 1 && sawn) ++cuts;
+  }
+  return labour(shop, shop.cutMinutes) * cuts;
+}
+
+Money shortagePrice(const Part& part, const PlanRequest& request) {
+  const Blank blank = blankFor(part, request.shop);
+  int quarters = 4;
+  while (quarters < 32 && kilnDriedThickness(Nominal::quarters(quarters)) < blank.thickness) {
+    ++quarters;
+  }
+  const Feet feet = volumeTally(Nominal::quarters(quarters), blank.width, blank.length);
+  const auto allowed = [&](const Board& board) {
+    return std::find(part.species.begin(), part.species.end(), board.species) != part.species.end();
+  };
+  const bool some = std::any_of(request.boards.begin(), request.boards.end(), allowed);
+  Money dearestFoot;
+  Money dearestBoard;
+  for (const Board& board : request.boards) {
+    if (some && !allowed(board)) continue;
+    if (board.measuredFeet.thousandths > 0) {
+      const std::int64_t foot = mulDiv(board.cost.raw(), 1000, board.measuredFeet.thousandths) + 1;
+      dearestFoot = std::max(dearestFoot, Money::tenThousandths(foot));
+    }
+    if (some) dearestBoard = std::max(dearestBoard, board.cost + openingCost(board, request.shop));
+  }
+  if (dearestFoot == Money()) dearestFoot = Money::units(10);
+  const Money wood = cost(Rate{dearestFoot}, feet) * request.shop.shortageFactor;
+  const Money opened = dearestBoard + labour(request.shop, request.shop.cutMinutes) * 3;
+  return std::max(wood, opened);
+}
+
+}  // namespace flitch

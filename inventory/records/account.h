@@ -56,9 +56,10 @@ inline constexpr int offcutRateShift = 30;
 [[nodiscard]] Money openingCost(const Board& board, const ShopProfile& shop);
 /// One cut for every `cut`, blank and offcut node below the body, each at the shop's minutes a cut.
 [[nodiscard]] Money cuttingCost(const Cutting& cutting, const ShopProfile& shop);
-/// Price of a missing copy: volume of its blank at nominal thickness in board feet, at the dearest
-/// landed foot among boards of an allowed species (else of all boards, else 10 money units), times
-/// the shop's factor.
+/// Price of a missing copy: its blank in board feet at the least nominal thickness that gives it,
+/// at the dearest landed foot among boards of an allowed species (else of all boards, else 10 money
+/// units), times the shop's factor; but never less than opening the dearest board of an allowed
+/// species for it and cutting it out, so that no copy is left short to save a board.
 [[nodiscard]] Money shortagePrice(const Part& part, const PlanRequest& request);
 
 /// An account of the ledger.

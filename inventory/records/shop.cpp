@@ -1,1 +1,53 @@
 #include "inventory/records/shop.h"
+
+#include <algorithm>
+
+#include "inventory/records/board.h"
+#include "inventory/wood/split.h"
+
+namespace flitch {
+
+ShopProfile startingProfile() {
+  ShopProfile shop;
+  shop.demands = {
+      {"hidden",
+       {"sound knot", "unsound knot", "hole", "stain", "sapwood", "pith"},
+       /*unseen=*/true,
+       /*outsideGood=*/true},
+      {"sound", {"sound knot", "stain", "sapwood"}, false, false},
+      {"clear", {"sapwood"}, false, false},
+      {"heart only", {}, false, false},
+  };
+  return shop;
+}
+
+const Demand* findDemand(const ShopProfile& shop, std::string_view name) {
+  const auto at = std::find_if(shop.demands.begin(), shop.demands.end(),
+                               [&](const Demand& d) { return d.name == name; });
+  return at == shop.demands.end() ? nullptr : &*at;
+}
+
+bool allows(const Demand& demand, std::string_view kind) {
+  if (kind == "good" || kind == "show") return true;
+  const std::vector<DefectKind>& known = startingDefectKinds();
+  const bool isKnown =
+      std::any_of(known.begin(), known.end(), [&](const DefectKind& k) { return k.name == kind; });
+  const std::string_view counted = !isKnown ? "unsound knot" : kind == "gum" ? "stain" : kind;
+  const auto lists = [&](std::string_view name) {
+    return std::find(demand.allowed.begin(), demand.allowed.end(), name) != demand.allowed.end();
+  };
+  return lists(counted) || lists(kind);
+}
+
+bool barsOffcut(std::string_view kind) {
+  constexpr std::string_view harmless[] = {"sound knot", "stain", "sapwood", "gum",
+                                           "pith",       "good",  "show"};
+  return std::find(std::begin(harmless), std::end(harmless), kind) == std::end(harmless);
+}
+
+Money labour(const ShopProfile& shop, int minutes) {
+  const std::int64_t sixtyfold = shop.hourlyRate.raw() * minutes;
+  return Money::tenThousandths((sixtyfold + 59) / 60);
+}
+
+}  // namespace flitch

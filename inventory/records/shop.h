@@ -58,6 +58,12 @@ struct ShopProfile {
 [[nodiscard]] ShopProfile startingProfile();
 /// Null when the table has no such row.
 [[nodiscard]] const Demand* findDemand(const ShopProfile& shop, std::string_view name);
+/// Whether a mark of that kind may lie on such a face or edge. Gum counts as stain, a kind that no
+/// book starts with as an unsound knot; `good` and `show` are no defects.
+[[nodiscard]] bool allows(const Demand& demand, std::string_view kind);
+/// Marks that no offcut may carry: all that make wood unsafe to keep blind (check, split, wane,
+/// hole, bark pocket, unsound knot, unknown kinds). Sound knots and colour may stay in it.
+[[nodiscard]] bool barsOffcut(std::string_view kind);
 
 /// One setting: feeds validation, `flitch shop`, dialog and manual.
 struct Setting {

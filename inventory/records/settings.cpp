@@ -1,0 +1,261 @@
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <optional>
+
+#include "inventory/records/refusal.h"
+#include "inventory/records/shop.h"
+
+namespace flitch {
+
+namespace {
+
+constexpr std::string_view commonPractice = "common practice, no source";
+
+/// A text that may stand as a template argument, so that a setting's reader knows its own key and
+/// range without a second table.
+template <std::size_t size>
+struct Literal {
+  char letters[size]{};
+  // NOLINTNEXTLINE(google-explicit-constructor): "kerf" must become a Literal by itself
+  constexpr Literal(const char (&from)[size]) { std::copy_n(from, size, letters); }
+  [[nodiscard]] constexpr std::string_view view() const { return {letters, size - 1}; }
+};
+
+[[noreturn]] void refuse(std::string_view key, std::string_view value, std::string_view range) {
+  throw Refusal("out-of-range",
+                Complaint{std::string(key), "the value is not one this setting takes",
+                          std::string(value.substr(0, 60)), std::string(range)});
+}
+
+std::string_view trimmed(std::string_view text) {
+  const auto blank = [](char c) { return c == ' ' || c == '\t'; };
+  while (!text.empty() && blank(text.front())) text.remove_prefix(1);
+  while (!text.empty() && blank(text.back())) text.remove_suffix(1);
+  return text;
+}
+
+std::vector<std::string_view> divided(std::string_view text, char mark) {
+  std::vector<std::string_view> parts;
+  while (true) {
+    const std::size_t at = text.find(mark);
+    parts.push_back(trimmed(text.substr(0, at)));
+    if (at == std::string_view::npos) return parts;
+    text.remove_prefix(at + 1);
+  }
+}
+
+std::string lengthText(Length length, Unit unit) {
+  return unit == Unit::inches ? text(length, LengthStyle::inches) + " in"
+                              : text(length, LengthStyle::millimetres) + " mm";
+}
+
+Bare bareOf(Unit unit) { return unit == Unit::inches ? Bare::inches : Bare::millimetres; }
+
+/// Digits only, up to 999 999.
+std::optional<int> wholeNumber(std::string_view text) {
+  int number = 0;
+  const char* end = text.data() + text.size();
+  const auto [stop, error] = std::from_chars(text.data(), end, number);
+  if (error != std::errc() || stop != end || number < 0 || number > 999'999) return std::nullopt;
+  return number;
+}
+
+/// "40 %", "0.5 %", "40": thousandths.
+std::optional<int> permilleOf(std::string_view text) {
+  if (!text.empty() && text.back() == '%') text.remove_suffix(1);
+  text = trimmed(text);
+  const std::size_t point = text.find('.');
+  const std::optional<int> whole = wholeNumber(text.substr(0, point));
+  if (!whole) return std::nullopt;
+  if (point == std::string_view::npos) return *whole * 10;
+  const std::string_view tenths = text.substr(point + 1);
+  const std::optional<int> tenth = wholeNumber(tenths);
+  if (!tenth || tenths.size() != 1) return std::nullopt;
+  return *whole * 10 + *tenth;
+}
+
+std::string permilleText(int permille) {
+  std::string out = std::to_string(permille / 10);
+  if (permille % 10 != 0) out += "." + std::to_string(permille % 10);
+  return out + " %";
+}
+
+/// A length from `low` to `high` sixty-fourths of an inch.
+template <Literal key, Literal range, auto member, std::int64_t low, std::int64_t high>
+constexpr Setting length(std::string_view sentence, std::string_view source = commonPractice) {
+  return {key.view(),
+          sentence,
+          range.view(),
+          source,
+          [](const ShopProfile& shop, Unit unit) { return lengthText(shop.*member, unit); },
+          [](ShopProfile& shop, std::string_view value, Unit unit) {
+            const Length read = parseLength(value, bareOf(unit));
+            if (read < Length::sixtyFourths(low) || read > Length::sixtyFourths(high)) {
+              refuse(key.view(), value, range.view());
+            }
+            shop.*member = read;
+          }};
+}
+
+template <Literal key, Literal range, auto member, int low, int high>
+constexpr Setting count(std::string_view sentence, std::string_view source = commonPractice) {
+  return {key.view(),
+          sentence,
+          range.view(),
+          source,
+          [](const ShopProfile& shop, Unit) { return std::to_string(shop.*member); },
+          [](ShopProfile& shop, std::string_view value, Unit) {
+            const std::optional<int> read = wholeNumber(trimmed(value));
+            if (!read || *read < low || *read > high) refuse(key.view(), value, range.view());
+            shop.*member = *read;
+          }};
+}
+
+/// Money from nothing to `high` units.
+template <Literal key, Literal range, auto member, std::int64_t high>
+constexpr Setting money(std::string_view sentence, std::string_view source = commonPractice) {
+  return {key.view(),
+          sentence,
+          range.view(),
+          source,
+          [](const ShopProfile& shop, Unit) { return exactText(shop.*member); },
+          [](ShopProfile& shop, std::string_view value, Unit) {
+            const Money read = parseMoney(value);
+            if (read > Money::units(high)) refuse(key.view(), value, range.view());
+            shop.*member = read;
+          }};
+}
+
+constexpr std::string_view bandsRange = "from length: 0 to 100 %, separated by semicolons, rising";
+
+std::string bandsText(const ShopProfile& shop, Unit unit) {
+  std::string out;
+  for (const KeepBand& band : shop.keepBands) {
+    if (!out.empty()) out += "; ";
+    out += lengthText(band.from, unit) + ": " + permilleText(band.permille);
+  }
+  return out.empty() ? "none" : out;
+}
+
+void setBands(ShopProfile& shop, std::string_view value, Unit unit) {
+  std::vector<KeepBand> bands;
+  if (trimmed(value) != "none") {
+    for (const std::string_view part : divided(value, ';')) {
+      const std::vector<std::string_view> halves = divided(part, ':');
+      if (halves.size() != 2) refuse("offcut-worth", value, bandsRange);
+      const Length from = parseLength(halves[0], bareOf(unit));
+      const std::optional<int> permille = permilleOf(halves[1]);
+      const bool rising = bands.empty() || bands.back().from < from;
+      if (!permille || *permille > 1000 || !rising) refuse("offcut-worth", value, bandsRange);
+      bands.push_back({from, *permille});
+    }
+  }
+  shop.keepBands = std::move(bands);
+}
+
+constexpr std::string_view shareRange = "0 to 50 %";
+
+std::string stopShareText(const ShopProfile& shop, Unit) { return permilleText(shop.stopPermille); }
+
+void setStopShare(ShopProfile& shop, std::string_view value, Unit) {
+  const std::optional<int> permille = permilleOf(trimmed(value));
+  if (!permille || *permille > 500) refuse("stop-share", value, shareRange);
+  shop.stopPermille = *permille;
+}
+
+constexpr std::string_view demandRange = "kinds of mark separated by commas, or none";
+
+/// The kinds of mark that may lie on a face or edge of the demand `row`.
+template <Literal key, Literal row>
+constexpr Setting demand(std::string_view sentence) {
+  return {key.view(),
+          sentence,
+          demandRange,
+          commonPractice,
+          [](const ShopProfile& shop, Unit) {
+            const Demand* found = findDemand(shop, row.view());
+            std::string out;
+            if (found != nullptr) {
+              for (const std::string& kind : found->allowed)
+                out += (out.empty() ? "" : ", ") + kind;
+            }
+            return out.empty() ? std::string("none") : out;
+          },
+          [](ShopProfile& shop, std::string_view value, Unit) {
+            const auto at = std::find_if(shop.demands.begin(), shop.demands.end(),
+                                         [](const Demand& d) { return d.name == row.view(); });
+            if (at == shop.demands.end()) refuse(key.view(), value, "a demand of the table");
+            std::vector<std::string> allowed;
+            if (trimmed(value) != "none") {
+              for (const std::string_view kind : divided(value, ',')) {
+                if (kind.empty()) refuse(key.view(), value, demandRange);
+                allowed.emplace_back(kind);
+              }
+            }
+            at->allowed = std::move(allowed);
+          }};
+}
+
+constexpr std::string_view safetySheet =
+    "common practice, no source; check your machine's manual and local rules";
+
+constexpr auto table = std::to_array<Setting>({
+    length<"add-length", "0 to 6 in", &ShopProfile::addLength, 0, 384>(
+        "Added to a finished length: both ends are squared later."),
+    length<"add-width", "0 to 2 in", &ShopProfile::addWidth, 0, 128>(
+        "Added to a finished width: jointing and the final rip."),
+    length<"add-per-face", "0 to 1/4 in", &ShopProfile::addPerFace, 0, 16>(
+        "Clean-up taken off each face."),
+    length<"reference-edge", "0 to 1 in", &ShopProfile::referenceEdge, 0, 64>(
+        "Taken off the near edge to make it straight before any rip."),
+    length<"mark-margin", "0 to 2 in", &ShopProfile::markMargin, 0, 128>(
+        "Kept clear round every mark that a face may not show."),
+    length<"end-trim", "0 to 6 in", &ShopProfile::endTrim, 0, 384>(
+        "Off each end of a board as bought; an end our own saw made needs none."),
+    length<"crosscut-kerf", "1/64 to 1/2 in", &ShopProfile::crosscutKerf, 1, 32>(
+        "Wood a crosscut turns to dust."),
+    length<"rip-kerf", "1/64 to 1/2 in", &ShopProfile::ripKerf, 1, 32>("Wood a rip turns to dust."),
+    length<"offcut-length", "1 to 120 in", &ShopProfile::keepLength, 64, 7680>(
+        "Shortest offcut worth a tag."),
+    length<"offcut-width", "1/2 to 24 in", &ShopProfile::keepWidth, 32, 1536>(
+        "Narrowest offcut worth a tag."),
+    Setting{"offcut-worth",
+            "Share of its part of the board's cost that an offcut keeps, by its length.",
+            bandsRange, commonPractice, bandsText, setBands},
+    money<"hourly-rate", "0 to 1000", &ShopProfile::hourlyRate, 1000>(
+        "What an hour of the shop costs."),
+    count<"pull-minutes", "0 to 120", &ShopProfile::pullMinutes, 0, 120>(
+        "Minutes to find a board and bring it to the saw."),
+    count<"cut-minutes", "0 to 60", &ShopProfile::cutMinutes, 0, 60>("Minutes a cut takes."),
+    count<"shortage-factor", "1 to 100", &ShopProfile::shortageFactor, 1, 100>(
+        "A missing blank costs its wood at the dearest foot, times this."),
+    length<"planer-width", "4 to 60 in", &ShopProfile::planerWidth, 256, 3840>(
+        "Widest piece the planer takes."),
+    length<"planer-thinnest", "1/16 to 2 in", &ShopProfile::planerThinnest, 4, 128>(
+        "Thinnest piece the planer takes: published minima run from 1/4 to 1/2 in.", safetySheet),
+    length<"jointer-width", "3 to 60 in", &ShopProfile::jointerWidth, 192, 3840>(
+        "Widest piece the jointer takes."),
+    length<"jointer-shortest", "8 to 36 in", &ShopProfile::jointerShortest, 512, 2304>(
+        "Shortest piece run over the jointer.", safetySheet),
+    money<"stop-below", "0 to 10000", &ShopProfile::stopWhenBelow, 10'000>(
+        "A plan stops by itself when no more than this can be saved, or less than stop-share."),
+    Setting{"stop-share", "The share of its cost below which a plan stops by itself.", shareRange,
+            commonPractice, stopShareText, setStopShare},
+    demand<"demand-hidden", "hidden">("Marks a hidden face or edge may carry."),
+    demand<"demand-sound", "sound">("Marks a sound face or edge may carry."),
+    demand<"demand-clear", "clear">("Marks a clear face or edge may carry."),
+    demand<"demand-heart-only", "heart only">("Marks a heart-only face or edge may carry."),
+});
+
+}  // namespace
+
+std::span<const Setting> settings() { return table; }
+
+const Setting* findSetting(std::string_view key) {
+  const auto at =
+      std::find_if(table.begin(), table.end(), [&](const Setting& s) { return s.key == key; });
+  return at == table.end() ? nullptr : &*at;
+}
+
+}  // namespace flitch
