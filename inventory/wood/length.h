@@ -55,7 +55,9 @@ enum class Bare { feet, inches, millimetres };
 /// Reads a length in any form the trade writes: `37 1/2`, `37-1/2`, `3' 1-1/2"`, `10'6`, `10-6`
 /// (feet only), `10 ft 6 in`, `952.5 mm`, `95.25cm`, `1.2m`, `7.375`. Fractions have a denominator
 /// up to 64 that is a power of two; decimals are rounded to the nanometre, halves away from zero.
-/// Also typographic primes and U+00A0. Result is zero or more.
+/// Decimals take a point only: a comma parts quick marks and thousands. Metric sizes take no
+/// fraction. A bare `10-1/2` is 10 1/2 of the bare unit. Also typographic primes, U+00A0, the
+/// fraction slash and one-sign fractions (plain() in writing.h). Result is zero or more.
 /// Throws Unreadable for anything else, negative numbers and lengths above 100 m.
 [[nodiscard]] Length parseLength(std::string_view text, Bare bare);
 

@@ -51,7 +51,7 @@ class Outline {
   [[nodiscard]] Length lowest() const;   ///< least near
   [[nodiscard]] Length highest() const;  ///< greatest far
   [[nodiscard]] Rect bounds() const;     ///< x 0 to length, y lowest to highest
-  /// Edge at x, rounded against the wood (near up, far down); 0 <= x <= length.
+  /// Edge at x, rounded against the wood (near up, far down); past an end, that end's.
   [[nodiscard]] Length nearAt(Length x) const;
   [[nodiscard]] Length farAt(Length x) const;
   /// Greatest near and least far over [x0, x1], rounded against the wood: a rectangle over that
@@ -63,7 +63,8 @@ class Outline {
   /// Exact: no point of the rectangle lies outside the wood.
   [[nodiscard]] bool contains(const Rect& r) const;
   [[nodiscard]] Area area() const;
-  /// Area of wood inside `r`, rounded down to a whole (doubled) nm².
+  /// Area of wood inside `r`, each stretch between two points rounded down to a whole (doubled)
+  /// nm²; exact for a rectangle that holds the whole outline. O(points).
   [[nodiscard]] Area areaWithin(const Rect& r) const;
   friend bool operator==(const Outline&, const Outline&) = default;
 

@@ -29,7 +29,7 @@ struct TagCode {
 
 /// True when the serial may be issued: 1 to 999 999 999, its check character not `*`, I or O.
 [[nodiscard]] bool issuable(TagKind kind, std::int64_t serial);
-/// Smallest serial above `after` that may be issued.
+/// Smallest serial above `after` that may be issued. Throws std::out_of_range past the last.
 [[nodiscard]] std::int64_t nextIssuable(TagKind kind, std::int64_t after);
 
 /// How a text was understood as a tag.
@@ -45,7 +45,8 @@ struct TagReading {
 };
 
 /// Takes `T0042-F`, `T0042F`, lower case, surrounding blanks; `T0042`, `42` as noCheck (a bare
-/// number is a board's). Never throws.
+/// number is a board's). Of five characters or more after the letter the last one checks, be it a
+/// figure: a damaged symbol never passes as a number written by hand. Never throws.
 [[nodiscard]] TagReading readTag(std::string_view text);
 
 }  // namespace flitch
