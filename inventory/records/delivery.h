@@ -24,7 +24,7 @@ struct TallyLine {
   std::string grade;
   PriceBasis basis = PriceBasis::perFoot;
   Money price;                 ///< per foot, each or per m³ as `basis` says
-  std::optional<Feet> billed;  ///< as on the invoice; else by the counting rule
+  std::optional<Feet> billed;  ///< of one board, as on the invoice; else by the counting rule
   std::optional<int> moistureTenths;
   MoistureState moistureState = MoistureState::ready;
   std::string log;

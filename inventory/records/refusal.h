@@ -13,7 +13,8 @@ struct Complaint {
   std::string accepted;  ///< what would have been taken; may be empty
 };
 
-/// `tally.csv:22:price_per_bf: "7,40 kr" is not an amount. Accepted: 8.20, $8.20.`
+/// tally.csv:22:price_per_bf: `7,40 kr` is not an amount in $. Accepted: 8.20, $8.20.
+/// The sentence names the value itself; `value` is for programs.
 [[nodiscard]] std::string text(const Complaint& complaint);
 
 /// Something the maker asked for cannot be done; the book is as it was. Exit code 1.
