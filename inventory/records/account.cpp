@@ -102,10 +102,12 @@ std::vector<Claim> claimsOf(const Cutting& cutting, const Board& board, const Jo
       case PieceKind::blank:
         claims.push_back({number, Cause::parts, area, partOf(job, piece.line), {}});
         break;
-      case PieceKind::offcut:
+      case PieceKind::offcut: {
+        const Rect core = offcutCore(board, shop, tick, piece.at);
         claims.push_back({number, Cause::offcuts, area, nullptr,
-                          offcutWorth(board, shop, tick, piece.at.dx, piece.at.dy)});
+                          offcutWorth(board, shop, tick, core.dx, core.dy)});
         break;
+      }
       case PieceKind::kerf: claims.push_back({number, Cause::kerf, area, nullptr, {}}); break;
       case PieceKind::endTrim: claims.push_back({number, Cause::endTrim, area, nullptr, {}}); break;
       case PieceKind::unusable: {
@@ -184,6 +186,13 @@ std::array<Feet, causeCount> feetOf(const std::vector<Claim>& claims, Feet whole
   for (std::size_t i = 0; i < causeCount; ++i) feet[i] = Feet{parts[i]};
   return feet;
 }
+
+/// Grid line at or below, at or above; x may be below zero.
+Length gridDown(Length x, Length tick) {
+  const std::int64_t over = ((x.nm() % tick.nm()) + tick.nm()) % tick.nm();
+  return Length::nanometres(x.nm() - over);
+}
+Length gridUp(Length x, Length tick) { return -gridDown(-x, tick); }
 
 std::int64_t ticksUp(Length length, Length tick) {
   return (length.nm() + tick.nm() - 1) / tick.nm();
@@ -277,6 +286,25 @@ Money offcutWorth(const Board& board, const ShopProfile& shop, Length tick, Leng
   if (reached == nullptr) return {};
   const Wide worth = static_cast<Wide>(offcutRate(board, *reached, tick)) * length * width;
   return Money::tenThousandths(static_cast<std::int64_t>(worth >> offcutRateShift));
+}
+
+Rect offcutCore(const Board& board, const ShopProfile& shop, Length tick, const Rect& at) {
+  const std::array<Outline, 2> faces{lying(board, Face::a), lying(board, Face::b)};
+  const Length end = std::min(faces[0].length(), faces[1].length());
+  const Length left = gridUp(std::max(at.x, Length()), tick);
+  const Length right = gridDown(std::min(at.right(), end), tick);
+  if (right <= left) return {};
+  Length low = at.y;
+  Length high = at.top();
+  for (const Outline& face : faces) {
+    const Outline::Span wood = face.clearSpan(left, right);
+    low = std::max(low, wood.near + shop.referenceEdge);
+    high = std::min(high, wood.far);
+  }
+  low = gridUp(low, tick);
+  high = gridDown(high, tick);
+  if (high <= low) return {};
+  return {left, low, right - left, high - low};
 }
 
 Money openingCost(const Board& board, const ShopProfile& shop) {

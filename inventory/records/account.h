@@ -51,6 +51,12 @@ inline constexpr int offcutRateShift = 30;
 [[nodiscard]] Money offcutWorth(const Board& board, const ShopProfile& shop, Length tick, Length l,
                                 Length w);
 
+/// The part of an offcut that is counted: the grid rectangle within `at` that lies inside both
+/// lying outlines with the reference edge off, all rounding inward. The real remainder may be
+/// larger (an offcut sawn as a whole section keeps its rough edges). dx or dy zero: none.
+[[nodiscard]] Rect offcutCore(const Board& board, const ShopProfile& shop, Length tick,
+                              const Rect& at);
+
 /// Cost of taking a board from the rack and squaring it: minutes of a pull, one crosscut an end
 /// trimmed, one rip for the reference edge.
 [[nodiscard]] Money openingCost(const Board& board, const ShopProfile& shop);

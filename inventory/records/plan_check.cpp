@@ -1,1 +1,169 @@
 #include "inventory/records/plan_check.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+#include <stdexcept>
+
+#include "inventory/records/account.h"
+#include "inventory/records/cutting_check.h"
+
+namespace flitch {
+
+namespace {
+
+const Board* findBoard(const PlanRequest& request, BoardId id) {
+  const auto at = std::find_if(request.boards.begin(), request.boards.end(),
+                               [&](const Board& b) { return b.id == id; });
+  return at == request.boards.end() ? nullptr : &*at;
+}
+
+bool keptOut(const CutPlan& plan, const PlanRequest& request, BoardId id) {
+  const auto named = [&](const Choices& c) {
+    return std::find(c.keptOut.begin(), c.keptOut.end(), id) != c.keptOut.end();
+  };
+  return named(plan.choices) || named(request.choices);
+}
+
+/// Copies of every part: made, planned and short together are what is wanted, each number once.
+void checkCounts(const CutPlan& plan, const PlanRequest& request, std::vector<Fault>& faults) {
+  const auto wrong = [&](FaultKind kind, std::string sentence) {
+    faults.push_back({kind, {}, -1, std::move(sentence)});
+  };
+  std::map<int, int> missing;
+  for (const ShortPart& s : plan.shorts) {
+    if (s.copies <= 0) wrong(FaultKind::wrongCount, "a shortage of no copy");
+    missing[s.line] += s.copies;
+  }
+  std::map<int, std::set<int>> planned;
+  for (const Cutting& cutting : plan.cuttings) {
+    for (const Piece& p : cutting.pieces) {
+      if (p.kind != PieceKind::blank) continue;
+      if (!planned[p.line].insert(p.copy).second) {
+        wrong(FaultKind::wrongCount, "copy " + std::to_string(p.copy) + " of line " +
+                                         std::to_string(p.line) + " is cut twice");
+      }
+    }
+  }
+  for (const Part& part : request.job.parts) {
+    const bool waits =
+        std::find(plan.waiting.begin(), plan.waiting.end(), part.line) != plan.waiting.end();
+    if (waits == part.solid()) {
+      wrong(FaultKind::wrongCount, part.name + (waits ? " is solid and need not wait"
+                                                      : " waits, but the plan does not say so"));
+    }
+    if (!part.solid()) continue;
+    const auto done = request.made.find(part.line);
+    const int made = done == request.made.end() ? 0 : done->second;
+    const std::set<int>& copies = planned[part.line];
+    const int given = static_cast<int>(copies.size()) + missing[part.line];
+    if (given != std::max(0, part.wanted() - made)) {
+      wrong(FaultKind::wrongCount, part.name + ": " + std::to_string(part.wanted()) + " wanted, " +
+                                       std::to_string(made) + " made, " +
+                                       std::to_string(copies.size()) + " planned, " +
+                                       std::to_string(missing[part.line]) + " short");
+    }
+    if (!copies.empty() && (*copies.begin() <= made || *copies.rbegin() > part.wanted())) {
+      wrong(FaultKind::wrongCount, part.name + ": a copy outside those still wanted");
+    }
+    missing.erase(part.line);
+  }
+  for (const auto& [line, copies] : missing) {
+    wrong(FaultKind::unknownPart,
+          "line " + std::to_string(line) + " is short, but is no solid part");
+  }
+}
+
+/// What the plan promises is what account() posts.
+void checkMoney(const CutPlan& plan, const PlanRequest& request, std::vector<Fault>& faults) {
+  const auto compare = [&](const char* what, Money promised, Money found) {
+    if (promised == found) return;
+    faults.push_back(
+        {FaultKind::wrongMoney,
+         {},
+         -1,
+         std::string(what) + " is " + exactText(found) + ", not " + exactText(promised)});
+  };
+  Money wood, cuts, offcuts, shortage;
+  for (const Cutting& cutting : plan.cuttings) {
+    const Board* board = findBoard(request, cutting.board);
+    if (board == nullptr) return;
+    const Breakdown b = account(cutting, *board, request.job, request.shop, plan.tick);
+    wood += b.woodCost;
+    cuts += b.cutCost;
+    offcuts += b.offcutWorth;
+  }
+  for (const ShortPart& s : plan.shorts) {
+    for (const Part& part : request.job.parts) {
+      if (part.line == s.line && part.solid()) shortage += shortagePrice(part, request) * s.copies;
+    }
+  }
+  compare("wood cost", plan.woodCost, wood);
+  compare("cost of cutting", plan.cutCost, cuts);
+  compare("worth of offcuts", plan.offcutWorth, offcuts);
+  compare("price of what is short", plan.shortageCost, shortage);
+}
+
+}  // namespace
+
+std::vector<Fault> check(const CutPlan& plan, const PlanRequest& request) {
+  std::vector<Fault> faults;
+  if (plan.tick <= Length()) {
+    faults.push_back({FaultKind::offGrid, {}, -1, "the plan has no grid step"});
+    return faults;
+  }
+  std::set<BoardId> cut;
+  for (const Cutting& cutting : plan.cuttings) {
+    if (!cut.insert(cutting.board).second) {
+      faults.push_back({FaultKind::boardTwice, cutting.board, -1, "the board is cut twice"});
+    }
+    if (keptOut(plan, request, cutting.board)) {
+      faults.push_back({FaultKind::boardKeptOut, cutting.board, -1, "the board was kept out"});
+    }
+    const Board* board = findBoard(request, cutting.board);
+    if (board == nullptr) {
+      faults.push_back(
+          {FaultKind::unknownBoard, cutting.board, -1, "no such board is free for the job"});
+      continue;
+    }
+    const CuttingCase at{cutting, *board, request, plan.tick};
+    checkTree(at, faults);
+    checkPieces(at, faults);
+  }
+  checkCounts(plan, request, faults);
+  checkMoney(plan, request, faults);
+  if (plan.bound > plan.total()) {
+    faults.push_back({FaultKind::wrongBound, {}, -1, "the bound is above the plan's cost"});
+  }
+  return faults;
+}
+
+std::string_view word(FaultKind kind) {
+  switch (kind) {
+    case FaultKind::unknownBoard: return "unknown board";
+    case FaultKind::boardTwice: return "board twice";
+    case FaultKind::boardKeptOut: return "board kept out";
+    case FaultKind::badTree: return "bad tree";
+    case FaultKind::notGuillotine: return "not guillotine";
+    case FaultKind::tooManyStages: return "too many stages";
+    case FaultKind::gap: return "gap";
+    case FaultKind::overlap: return "overlap";
+    case FaultKind::missedKerf: return "missed kerf";
+    case FaultKind::endTrimMissing: return "end trim missing";
+    case FaultKind::outsideOutline: return "outside the outline";
+    case FaultKind::onMark: return "on a mark";
+    case FaultKind::unseenFace: return "unseen face";
+    case FaultKind::tooThin: return "too thin";
+    case FaultKind::wrongSpecies: return "wrong species";
+    case FaultKind::wrongSize: return "wrong size";
+    case FaultKind::unknownPart: return "unknown part";
+    case FaultKind::wrongCount: return "wrong count";
+    case FaultKind::badOffcut: return "bad offcut";
+    case FaultKind::offGrid: return "off the grid";
+    case FaultKind::wrongMoney: return "wrong money";
+    case FaultKind::wrongBound: return "wrong bound";
+  }
+  throw std::logic_error("no such fault");
+}
+
+}  // namespace flitch
