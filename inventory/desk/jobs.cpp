@@ -1,1 +1,114 @@
 #include "inventory/desk/jobs.h"
+
+#include <algorithm>
+
+#include "inventory/store/writer.h"
+#include "inventory/wood/unreadable.h"
+
+namespace flitch::desk {
+
+namespace {
+
+/// A board may be planned when it is dry enough; one without a reading counts as ready.
+bool ready(const Board& board) {
+  return board.readings.empty() || board.readings.back().state == MoistureState::ready;
+}
+
+std::string nameOf(const Board& board) { return board.tag ? text(*board.tag) : "a board"; }
+
+std::string knownKeys() {
+  std::string keys;
+  for (const Setting& setting : settings()) {
+    keys += (keys.empty() ? "" : ", ") + std::string(setting.key);
+  }
+  return keys;
+}
+
+}  // namespace
+
+JobId addJob(Book& book, const Job& job, const Hand& hand) {
+  if (job.name.empty()) throw Refusal("no-name", Complaint{"", "a job needs a name", "", "a name"});
+  if (job.parts.empty()) {
+    throw Refusal("no-parts", Complaint{"", "the job has no parts", job.name,
+                                        "at least one row under the head"});
+  }
+  JobId id;
+  book.change({"job added", {}, job.name, {}}, hand, [&](store::Writer& writer) {
+    Job whole = job;
+    whole.profile = writer.now().shop().id;
+    id = writer.addJob(whole);
+  });
+  return id;
+}
+
+PlanRequest request(const Book& book, JobId job, const Choices& choices) {
+  const store::Snapshot snapshot = book.read();
+  const std::optional<Job> found = snapshot.job(job);
+  if (!found)
+    throw Refusal("unknown-job", Complaint{"", "there is no such job", "", "a job's name"});
+  PlanRequest request;
+  request.job = *found;
+  request.shop = snapshot.shop();
+  for (Board& board : snapshot.rack()) {
+    const bool free = !board.reservedFor || board.reservedFor == job;
+    if (free && !board.keptBack && !board.withdrawn && ready(board)) {
+      request.boards.push_back(std::move(board));
+    }
+  }
+  request.choices = choices;
+  request.made = snapshot.made(job);
+  const store::BookFacts facts = book.facts();
+  request.unit = facts.unit;
+  request.sign = facts.sign;
+  return request;
+}
+
+Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Hand& hand) {
+  const PlanRequest& seen = result.request;
+  Kept kept{};
+  kept.entry =
+      book.change({"plan kept", seen.job.id, seen.job.name, {}}, hand, [&](store::Writer& writer) {
+        for (const Cutting& cutting : result.plan.cuttings) {
+          const auto then = std::find_if(seen.boards.begin(), seen.boards.end(),
+                                         [&](const Board& b) { return b.id == cutting.board; });
+          if (then == seen.boards.end()) throw std::logic_error("a plan cuts a board it never saw");
+          const std::optional<Board> board = writer.now().board(cutting.board);
+          if (!board || board->version != then->version || !board->onRack()) {
+            throw Stale(nameOf(*then));
+          }
+          if (board->reservedFor && board->reservedFor != seen.job.id) {
+            throw Refusal("reserved", Complaint{"", "is held for " + board->reservedName + " now",
+                                                nameOf(*board), "a plan made again"});
+          }
+        }
+        CutPlan plan = result.plan;
+        plan.job = seen.job.id;
+        plan.profile = seen.shop.id;
+        plan.choices = seen.choices;
+        kept.plan = writer.addPlan(plan);
+        if (!reserve) return;
+        for (const Cutting& cutting : plan.cuttings) {
+          writer.hold(cutting.board, seen.job.id, kept.plan);
+        }
+      });
+  return kept;
+}
+
+EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand) {
+  const Setting* setting = findSetting(key);
+  if (setting == nullptr) {
+    throw Refusal("unknown-setting", Complaint{"", "there is no such setting", key, knownKeys()});
+  }
+  const Unit unit = book.facts().unit;
+  return book.change({"shop set", {}, key + " " + value, {}}, hand, [&](store::Writer& writer) {
+    ShopProfile shop = writer.now().shop();
+    try {
+      setting->set(shop, value, unit);
+    } catch (const Unreadable& error) {
+      throw Refusal("bad-setting", Complaint{key, error.what(), error.value, error.accepted});
+    }
+    writer.addProfile(shop);
+  });
+}
+
+}  // namespace flitch::desk

@@ -1,1 +1,313 @@
 #include "inventory/desk/receive.h"
+
+#include <algorithm>
+#include <map>
+#include <set>
+
+#include "inventory/store/writer.h"
+#include "inventory/wood/species.h"
+#include "inventory/wood/thickness.h"
+
+namespace flitch::desk {
+
+namespace {
+
+std::string plural(std::size_t n, const std::string& one, const std::string& many) {
+  return std::to_string(n) + " " + (n == 1 ? one : many);
+}
+
+/// Tags given by hand, each looked at before anything is written.
+std::set<TagCode> givenTags(const DeliveryDraft& draft, const store::Snapshot& snapshot) {
+  std::set<TagCode> given;
+  std::vector<Complaint> complaints;
+  const auto complain = [&](const TallyLine& line, std::string sentence) {
+    complaints.push_back({"line " + std::to_string(line.line) + ":tag", std::move(sentence),
+                          text(*line.tag), "a tag that hangs on no board, or none"});
+  };
+  for (const TallyLine& line : draft.lines) {
+    if (!line.tag) continue;
+    if (line.count != 1) {
+      complain(line, "one tag stands for " + std::to_string(line.count) + " boards");
+    } else if (line.tag->kind != TagKind::board) {
+      complain(line, "is not a board's tag");
+    } else if (!issuable(line.tag->kind, line.tag->serial)) {
+      complain(line, "is a number that is never issued");
+    } else if (snapshot.boardByTag(*line.tag)) {
+      complain(line, "is on a board already");
+    } else if (!given.insert(*line.tag).second) {
+      complain(line, "stands twice in the tally");
+    }
+  }
+  if (!complaints.empty()) throw Refusal("bad-tag", std::move(complaints));
+  return given;
+}
+
+Board boardOf(const TallyLine& line, const TallyFigures& figures, const DeliveryDraft& draft,
+              DeliveryId delivery) {
+  Board board;
+  board.kind = line.kind;
+  board.species = speciesName(line.species);
+  board.grade = line.grade;
+  board.nominal = line.nominal;
+  board.measured = line.thickness.has_value();
+  board.thickness = line.thickness.value_or(kilnDriedThickness(line.nominal));
+  board.outline = line.outline;
+  board.looked = line.looked;
+  board.warp = line.warp;
+  board.log = line.log;
+  board.placeInLog = line.placeInLog;
+  if (line.moistureTenths || line.moistureState != MoistureState::ready) {
+    board.readings.push_back(
+        {draft.receivedOn, line.moistureTenths.value_or(0), line.moistureState});
+  }
+  board.delivery = delivery;
+  board.supplier = draft.supplier;
+  board.billed = figures.billed;
+  board.measuredFeet = figures.measured;
+  board.price = figures.price;
+  board.bay = line.bay;
+  board.keptBack = line.keptBack;
+  board.note = line.note;
+  board.wood = volumeOf(board);
+  return board;
+}
+
+/// Where a mark lies on this board, or what is wrong with it.
+Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
+                 std::vector<Complaint>& complaints, const std::string& place) {
+  const LengthStyle along = unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres;
+  const std::string sign = unit == Unit::inches ? " in" : " mm";
+  const Rect wood{Length{}, std::min(board.outline[0].lowest(), board.outline[1].lowest()),
+                  board.length(),
+                  std::max(board.outline[0].highest(), board.outline[1].highest()) -
+                      std::min(board.outline[0].lowest(), board.outline[1].lowest())};
+  const std::string name = board.tag ? text(*board.tag) : "the board";
+  const std::string size = name + " is " + text(board.length(), along) + sign + " long and " +
+                           text(wood.dy, along) + sign + " wide";
+  const Length from = line.xFrom;
+  const Length to = line.xTo.value_or(board.length());
+  const auto complain = [&](const std::string& column, std::string sentence, Length value,
+                            const std::string& accepted) {
+    complaints.push_back({place + ":" + column, std::move(sentence), text(value, along), accepted});
+  };
+  if (from >= wood.dx) {
+    complain("x_from", "the " + line.kind + " would lie past the far end: " + size, from,
+             "inches or millimetres from the tag end, up to " + text(wood.dx, along));
+  } else if (to > wood.dx) {
+    complain("x_to",
+             "the " + line.kind + " would reach " + text(to - wood.dx, along) + sign +
+                 " past the far end: " + size,
+             to, "up to " + text(wood.dx, along) + ", or the word end");
+  } else if (to <= from) {
+    complain("x_to", "the " + line.kind + " ends before it begins", to,
+             "more than " + text(from, along));
+  }
+  const Length low = line.yFrom.value_or(wood.y);
+  const Length high = line.yTo.value_or(wood.top());
+  if (low >= wood.top()) {
+    complain("y_from", "the " + line.kind + " would lie past the far edge: " + size, low,
+             "from the near edge, up to " + text(wood.top(), along));
+  } else if (high <= low) {
+    complain("y_to", "the " + line.kind + " ends before it begins", high,
+             "more than " + text(low, along));
+  } else if (high <= wood.y) {
+    complain("y_to", "the " + line.kind + " would lie before the near edge: " + size, high,
+             "more than " + text(wood.y, along));
+  }
+  return {line.kind, line.face, {from, low, to - from, high - low}};
+}
+
+/// What a file of marks adds, board by board; complaints are collected.
+class MarkedBoards {
+ public:
+  MarkedBoards(const store::Snapshot& snapshot, Unit unit, std::string fileName)
+      : snapshot_(snapshot), unit_(unit), fileName_(std::move(fileName)) {
+    const auto deliveries = snapshot.deliveries();
+    if (!deliveries.empty()) newest_ = snapshot.boardsOf(deliveries.back());
+  }
+
+  void add(const exchange::MarkLine& line) {
+    const std::string place = fileName_.empty() ? "" : fileName_ + ":" + std::to_string(line.line);
+    Board* board = nullptr;
+    try {
+      board = find(line);
+    } catch (const Refusal& refusal) {
+      for (Complaint complaint : refusal.complaints()) {
+        complaint.place = place + (line.tag.empty() ? ":line" : ":tag");
+        complaints_.push_back(std::move(complaint));
+      }
+      return;
+    }
+    board->defects.push_back(placeMark(line, *board, unit_, complaints_, place));
+  }
+
+  /// Throws the one Refusal with all complaints.
+  const std::map<BoardId, Board>& boards() const {
+    if (!complaints_.empty()) throw Refusal("bad-mark", complaints_);
+    return boards_;
+  }
+
+ private:
+  Board* find(const exchange::MarkLine& line) {
+    Board found;
+    if (!line.tag.empty()) {
+      found = boardNamed(snapshot_, line.tag);
+    } else {
+      if (line.tallyLine < 1 || line.tallyLine > static_cast<int>(newest_.size())) {
+        throw Refusal(
+            "unknown-line",
+            Complaint{
+                "", "the newest delivery has no such board", std::to_string(line.tallyLine),
+                newest_.empty() ? "a tag" : "a tag, or 1 to " + std::to_string(newest_.size())});
+      }
+      found = *snapshot_.board(newest_[static_cast<std::size_t>(line.tallyLine - 1)]);
+    }
+    if (!found.onRack()) {
+      throw Refusal("not-on-rack", Complaint{"", "this board is no longer on the rack",
+                                             found.tag ? text(*found.tag) : line.tag,
+                                             "the tag of a board on the rack"});
+    }
+    return &boards_.try_emplace(found.id, std::move(found)).first->second;
+  }
+
+  const store::Snapshot& snapshot_;
+  Unit unit_;
+  std::string fileName_;
+  std::vector<BoardId> newest_;
+  std::map<BoardId, Board> boards_;
+  std::vector<Complaint> complaints_;
+};
+
+}  // namespace
+
+Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
+  if (draft.lines.empty()) {
+    throw Refusal("empty-tally",
+                  Complaint{"", "the tally has no boards", "", "at least one row under the head"});
+  }
+  const std::vector<TallyFigures> all = figures(draft);
+  Received received{};
+  const std::string note = plural(all.size(), "board", "boards") + " from " + draft.supplier +
+                           (draft.reference.empty() ? "" : ", " + draft.reference);
+  std::vector<BoardId> ids;
+  received.entry = book.change({"received", {}, note, {}}, hand, [&](store::Writer& writer) {
+    const std::set<TagCode> given = givenTags(draft, writer.now());
+    received.delivery = writer.addDelivery(draft);
+    auto figure = all.begin();
+    for (const TallyLine& line : draft.lines) {
+      for (int i = 0; i < line.count; ++i, ++figure) {
+        Board board = boardOf(line, *figure, draft, received.delivery);
+        board.tag = line.tag;
+        while (!board.tag || (!line.tag && given.count(*board.tag) > 0)) {
+          board.tag = writer.nextTag();
+        }
+        const BoardId id = writer.addBoard(board, figure->half);
+        Move move;
+        move.source = line.kind == BoardKind::offcut ? AccountKind::opening : AccountKind::bought;
+        move.target = AccountKind::board;
+        move.targetBoard = id;
+        move.volume = board.wood;
+        move.cost = figure->price;
+        writer.post(move);
+        ids.push_back(id);
+        received.billed += figure->billed;
+        received.measured += figure->measured;
+        received.paid += figure->price;
+      }
+    }
+  });
+  const store::Snapshot now = book.read();
+  for (const BoardId id : ids) received.boards.push_back(now.board(id).value());
+  return received;
+}
+
+Marked mark(Book& book, const std::vector<exchange::MarkLine>& lines, const std::string& fileName,
+            const Hand& hand) {
+  if (lines.empty()) {
+    throw Refusal("no-marks", Complaint{fileName, "there are no marks in it", "",
+                                        "at least one row under the head"});
+  }
+  Marked marked{};
+  // Looked at first without the book held, so that a bad file costs nothing and says all.
+  const auto boardsMarked = [&](const store::Snapshot& snapshot) {
+    MarkedBoards boards(snapshot, book.facts().unit, fileName);
+    for (const auto& line : lines) boards.add(line);
+    return boards.boards();
+  };
+  const std::size_t count = boardsMarked(book.read()).size();
+  const std::string note =
+      plural(lines.size(), "mark", "marks") + " on " + plural(count, "board", "boards");
+  marked.entry = book.change({"marked", {}, note, {}}, hand, [&](store::Writer& writer) {
+    for (const auto& [id, board] : boardsMarked(writer.now())) {
+      writer.updateBoard(board);
+      marked.boards.push_back(id);
+    }
+  });
+  marked.marks = static_cast<int>(lines.size());
+  return marked;
+}
+
+std::vector<Defect> placed(const Board& board, const std::vector<exchange::MarkLine>& lines,
+                           Unit unit) {
+  std::vector<Defect> defects;
+  std::vector<Complaint> complaints;
+  for (const auto& line : lines)
+    defects.push_back(placeMark(line, board, unit, complaints, "mark"));
+  if (!complaints.empty()) throw Refusal("bad-mark", std::move(complaints));
+  return defects;
+}
+
+EntryId survey(Book& book, const Board& board, const Hand& hand) {
+  const Rect bounds = boundsOf(board);
+  for (const Defect& defect : board.defects) {
+    if (defect.where.dx <= Length{} || defect.where.dy <= Length{} ||
+        !overlaps(defect.where, bounds)) {
+      throw Refusal("bad-mark", Complaint{"", "the " + defect.kind + " would lie off the board", "",
+                                          "a place on the board"});
+    }
+  }
+  return book.change({"marked", {}, board.tag ? text(*board.tag) : "", {}}, hand,
+                     [&](store::Writer& writer) { writer.updateBoard(board); });
+}
+
+std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand) {
+  constexpr int most = 1000;
+  if (count < 1 || count > most) {
+    throw Refusal("bad-count", Complaint{"", "that many tags are not issued at once",
+                                         std::to_string(count), "1 to 1000"});
+  }
+  std::vector<TagCode> tags;
+  book.change({"tags reserved", {}, std::to_string(count), {}}, hand,
+              [&](store::Writer& writer) { tags = writer.reserveTags(count); });
+  return tags;
+}
+
+Board boardNamed(const store::Snapshot& snapshot, const std::string& tag) {
+  const auto refuse = [&](const char* code, std::string sentence, std::string accepted) {
+    return Refusal(code, Complaint{"", std::move(sentence), tag, std::move(accepted)});
+  };
+  const TagReading reading = readTag(tag);
+  switch (reading.verdict) {
+    case TagReading::Verdict::notATag:
+      throw refuse("not-a-tag", "is not a tag", "T0042-F, T0042F or 42");
+    case TagReading::Verdict::wrongCheck:
+      throw refuse("wrong-check",
+                   "has a last character that does not fit its number; no board was opened",
+                   "the tag as printed: read it again");
+    case TagReading::Verdict::noCheck:
+    case TagReading::Verdict::right: break;
+  }
+  if (reading.code.kind != TagKind::board) {
+    throw refuse("not-a-board", "is not a board's tag", "a tag that begins with T");
+  }
+  if (std::optional<Board> board = snapshot.boardByTag(reading.code)) return *board;
+  if (snapshot.tagReserved(reading.code)) {
+    throw refuse("blank-tag", "is a blank tag: it hangs on no board yet", "a board's tag");
+  }
+  throw refuse(
+      "unknown-tag",
+      snapshot.tagKnown(reading.code) ? "hangs on no board any more" : "is not a tag of this book",
+      "the tag of a board in this book");
+}
+
+}  // namespace flitch::desk

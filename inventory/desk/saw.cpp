@@ -1,1 +1,210 @@
 #include "inventory/desk/saw.h"
+
+#include <algorithm>
+#include <set>
+
+#include "inventory/desk/offcut.h"
+#include "inventory/store/writer.h"
+#include "inventory/wood/split.h"
+
+namespace flitch::desk {
+
+namespace {
+
+std::string nameOf(const Board& board) { return board.tag ? text(*board.tag) : "a board"; }
+
+/// The cuttings of the plan asked for: those of `boards`, or all not sawn yet.
+std::vector<const Cutting*> chosen(const store::StoredPlan& stored, const Job& job,
+                                   const std::vector<BoardId>& boards,
+                                   const store::Snapshot& snapshot) {
+  const std::set<BoardId> sawn(stored.sawn.begin(), stored.sawn.end());
+  std::vector<const Cutting*> cuttings;
+  std::set<BoardId> left(boards.begin(), boards.end());
+  for (const Cutting& cutting : stored.plan.cuttings) {
+    const bool asked = boards.empty() || left.erase(cutting.board) > 0;
+    if (!asked) continue;
+    if (sawn.count(cutting.board) == 0) {
+      cuttings.push_back(&cutting);
+    } else if (!boards.empty()) {
+      throw Refusal("sawn-already", Complaint{"", "was sawn already for " + job.name,
+                                              nameOf(snapshot.board(cutting.board).value()), ""});
+    }
+  }
+  for (const BoardId id : left) {
+    const std::optional<Board> board = snapshot.board(id);
+    throw Refusal("not-in-plan",
+                  Complaint{"", "is not in the newest plan of " + job.name,
+                            board ? nameOf(*board) : "", "a board that the plan opens"});
+  }
+  if (cuttings.empty()) {
+    throw Refusal("nothing-to-saw",
+                  Complaint{"",
+                            stored.plan.cuttings.empty() ? "the plan opens no board"
+                                                         : "all of its plan was sawn already",
+                            job.name, ""});
+  }
+  return cuttings;
+}
+
+/// A board of the plan as it is now; throws when it is not as the plan saw it.
+Board boardToSaw(const store::Snapshot& snapshot, BoardId id, const store::StoredPlan& stored,
+                 const Job& job) {
+  const std::optional<Board> board = snapshot.board(id);
+  if (!board) throw std::logic_error("a plan cuts a board the book does not have");
+  if (!board->onRack()) {
+    throw Refusal("not-on-rack",
+                  Complaint{"", "is no longer on the rack", nameOf(*board), "a plan made again"});
+  }
+  if (board->version > stored.kept) throw Stale(nameOf(*board));
+  if (board->reservedFor && board->reservedFor != job.id) {
+    throw Refusal("reserved", Complaint{"", "is held for " + board->reservedName, nameOf(*board),
+                                        "a board that is free or held for " + job.name});
+  }
+  return *board;
+}
+
+/// Posts one board's wood to its parts, offcuts and waste.
+Breakdown sawOne(store::Writer& writer, const Cutting& cutting, const Board& board, const Job& job,
+                 const ShopProfile& shop, const store::StoredPlan& stored,
+                 std::vector<BoardId>& offcuts) {
+  Breakdown breakdown = account(cutting, board, job, shop, stored.plan.tick);
+  // Board feet of the offcuts are the board's measured feet, shared as account() shares them.
+  std::vector<Wide> volumes;
+  for (const Share& share : breakdown.shares) {
+    if (share.cause == Cause::offcuts) volumes.push_back(share.volume.value);
+  }
+  const std::vector<std::int64_t> feet =
+      volumes.empty()
+          ? std::vector<std::int64_t>{}
+          : split(breakdown.feet[static_cast<std::size_t>(Cause::offcuts)].thousandths, volumes);
+
+  std::map<int, BoardId> became;
+  for (const Share& share : breakdown.shares) {
+    if (share.volume.value == 0 && share.cost == Money{}) continue;
+    Move move;
+    move.source = AccountKind::board;
+    move.sourceBoard = board.id;
+    move.volume = share.volume;
+    move.cost = share.cost;
+    move.piece = share.piece;
+    if (share.cause == Cause::offcuts) {
+      Board offcut = offcutOf(board, cutting.pieces[static_cast<std::size_t>(share.piece)].at);
+      offcut.tag = writer.nextTag();
+      offcut.wood = share.volume;
+      offcut.measuredFeet.thousandths = feet[became.size()];
+      const BoardId id = writer.addBoard(offcut);
+      became[share.piece] = id;
+      offcuts.push_back(id);
+      move.target = AccountKind::board;
+      move.targetBoard = id;
+    } else {
+      move.target = accountOf(share.cause);
+    }
+    writer.post(move);
+  }
+  writer.addDone(cutting, stored.plan.id, became);
+  if (board.reservedFor) writer.release(board.id);
+  return breakdown;
+}
+
+/// What an entry was, for people.
+std::string whatWas(const store::EntryLine& line, const store::Snapshot& snapshot) {
+  std::string what = line.event;
+  if (!line.note.empty()) what += ", " + line.note;
+  if (line.job) {
+    const std::optional<Job> job = snapshot.job(line.job);
+    if (job && job->name != line.note) what += " of " + job->name;
+  }
+  return what;
+}
+
+}  // namespace
+
+Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, const Hand& hand) {
+  Sawn sawn{};
+  std::vector<BoardId> offcuts;
+  const auto planOf = [&](const store::Snapshot& snapshot, const Job& job) {
+    std::optional<store::StoredPlan> stored = snapshot.newestPlan(jobId);
+    if (!stored) {
+      throw Refusal("no-plan",
+                    Complaint{"", "no plan is kept for this job", job.name, "flitch plan first"});
+    }
+    return *stored;
+  };
+  const auto jobIn = [&](const store::Snapshot& snapshot) {
+    std::optional<Job> job = snapshot.job(jobId);
+    if (!job) {
+      throw Refusal("unknown-job", Complaint{"", "there is no such job", "", "a job's name"});
+    }
+    return *job;
+  };
+  const store::Snapshot before = book.read();
+  const Job named = jobIn(before);
+  const std::size_t count = chosen(planOf(before, named), named, boards, before).size();
+  const std::string note = std::to_string(count) + (count == 1 ? " board" : " boards");
+  sawn.entry = book.change({"sawn", jobId, note, {}}, hand, [&](store::Writer& writer) {
+    const Job job = jobIn(writer.now());
+    const store::StoredPlan stored = planOf(writer.now(), job);
+    const std::optional<ShopProfile> shop = writer.now().profile(stored.plan.profile);
+    if (!shop) throw std::logic_error("a kept plan has no profile");
+    const std::vector<const Cutting*> cuttings = chosen(stored, job, boards, writer.now());
+    // All boards are looked at before the first is written, as the plan saw them.
+    std::vector<Board> whole;
+    for (const Cutting* cutting : cuttings) {
+      whole.push_back(boardToSaw(writer.now(), cutting->board, stored, job));
+    }
+    for (std::size_t i = 0; i < cuttings.size(); ++i) {
+      sawn.accounts.push_back(sawOne(writer, *cuttings[i], whole[i], job, *shop, stored, offcuts));
+      sawn.woodCost += sawn.accounts.back().woodCost;
+      sawn.boards.push_back(whole[i].id);
+    }
+  });
+  const store::Snapshot now = book.read();
+  for (const BoardId id : offcuts) sawn.offcuts.push_back(now.board(id).value());
+  return sawn;
+}
+
+JobId jobOf(const store::Snapshot& snapshot, BoardId board) {
+  std::vector<Job> found;
+  for (const Job& job : snapshot.jobs()) {
+    const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
+    if (!stored) continue;
+    const bool cuts = std::any_of(stored->plan.cuttings.begin(), stored->plan.cuttings.end(),
+                                  [&](const Cutting& c) { return c.board == board; });
+    if (cuts) found.push_back(job);
+  }
+  if (found.size() == 1) return found.front().id;
+  const std::optional<Board> named = snapshot.board(board);
+  const std::string tag = named ? nameOf(*named) : "";
+  if (found.empty()) {
+    throw Refusal("not-in-plan",
+                  Complaint{"", "is in no job's newest plan", tag, "a board that a plan opens"});
+  }
+  std::string names;
+  for (const Job& job : found) names += (names.empty() ? "" : " and ") + job.name;
+  throw Refusal("several-jobs",
+                Complaint{"", "is in the newest plans of " + names, tag, "the job, with --job"});
+}
+
+Undone undo(Book& book, const Hand& hand) {
+  const store::Snapshot snapshot = book.read();
+  std::optional<store::EntryLine> last;
+  for (int newest = 100;; newest *= 8) {
+    const std::vector<store::EntryLine> entries = snapshot.entries(newest);
+    const auto found =
+        std::find_if(entries.begin(), entries.end(), [](const store::EntryLine& line) {
+          return !line.reverses && !line.reversedBy && line.event != "book made";
+        });
+    if (found != entries.end()) last = *found;
+    if (last || static_cast<int>(entries.size()) < newest) break;
+  }
+  if (!last) throw Refusal("nothing-to-undo", Complaint{"", "there is nothing to undo", "", ""});
+  Undone undone{};
+  undone.reversed = last->id;
+  undone.what = whatWas(*last, snapshot);
+  undone.entry = book.change({"undone", last->job, last->event, last->id}, hand,
+                             [&](store::Writer& writer) { writer.reverse(last->id); });
+  return undone;
+}
+
+}  // namespace flitch::desk

@@ -1,0 +1,120 @@
+#include "inventory/desk/offcut.h"
+
+#include <algorithm>
+#include <set>
+#include <stdexcept>
+
+#include "inventory/wood/split.h"
+
+namespace flitch::desk {
+
+namespace {
+
+/// Where the line from (x0, y0) to (x1, y1) passes the height y, to the nanometre; nothing when it
+/// does not pass it between its ends.
+void addCrossing(Length x0, Length y0, Length x1, Length y1, Length y, std::set<Length>& xs) {
+  if ((y0 < y) == (y1 < y) || y0 == y || y1 == y) return;
+  const std::int64_t rise = y0 < y1 ? (y1 - y0).nm() : (y0 - y1).nm();
+  const std::int64_t part = y0 < y1 ? (y - y0).nm() : (y0 - y).nm();
+  xs.insert(x0 + Length::nanometres(mulDiv((x1 - x0).nm(), part, rise)));
+}
+
+/// What is left of a deviation `whole` when a length shrinks from `from` to `to` in two steps:
+/// whole × (to/from) × (to2/from2), rounded up.
+Length shrunk(Length whole, Length to, Length from, Length to2, Length from2) {
+  const Wide divisor = static_cast<Wide>(from.nm()) * from2.nm();
+  const Wide factor = static_cast<Wide>(to.nm()) * to2.nm();
+  // mulDiv rounds down; one nanometre more is the rounding against the wood.
+  const std::int64_t down = mulDiv(whole.nm(), factor, divisor);
+  return std::min(whole, Length::nanometres(down + (whole > Length{} ? 1 : 0)));
+}
+
+Warp warpWithin(const Board& parent, const Rect& at) {
+  const Length length = parent.length();
+  const Length width = boundsOf(parent).dy;
+  Warp warp;
+  const Warp& of = parent.warp;
+  if (of.bentAt) {
+    if (*of.bentAt > at.x && *of.bentAt < at.right()) {
+      warp.bow = of.bow;
+      warp.bentAt = *of.bentAt - at.x;
+    }
+  } else {
+    warp.bow = shrunk(of.bow, at.dx, length, at.dx, length);
+  }
+  warp.cup = shrunk(of.cup, at.dy, width, at.dy, width);
+  warp.twist = shrunk(of.twist, at.dx, length, at.dy, width);
+  warp.hollow = of.hollow;
+  return warp;
+}
+
+}  // namespace
+
+Outline clipped(const Outline& outline, const Rect& at) {
+  const auto points = outline.points();
+  std::set<Length> xs{at.x, at.right()};
+  for (std::size_t i = 0; i < points.size(); ++i) {
+    if (points[i].x > at.x && points[i].x < at.right()) xs.insert(points[i].x);
+    if (i == 0) continue;
+    const OutlinePoint& a = points[i - 1];
+    const OutlinePoint& b = points[i];
+    std::set<Length> crossings;
+    for (const Length y : {at.y, at.top()}) {
+      addCrossing(a.x, a.near, b.x, b.near, y, crossings);
+      addCrossing(a.x, a.far, b.x, b.far, y, crossings);
+    }
+    for (const Length x : crossings) {
+      if (x > at.x && x < at.right()) xs.insert(x);
+    }
+  }
+  std::vector<OutlinePoint> inside;
+  for (const Length x : xs) {
+    const Length near = std::max(outline.nearAt(x), at.y);
+    const Length far = std::min(outline.farAt(x), at.top());
+    if (near >= far) throw std::logic_error("an offcut holds no wood over part of its length");
+    inside.push_back({x - at.x, near - at.y, far - at.y});
+  }
+  return Outline(std::move(inside));
+}
+
+Board offcutOf(const Board& parent, const Rect& at) {
+  Board offcut;
+  offcut.kind = BoardKind::offcut;
+  offcut.species = parent.species;
+  offcut.nominal = parent.nominal;
+  offcut.thickness = parent.thickness;
+  offcut.measured = parent.measured;
+  offcut.outline = {clipped(lying(parent, Face::a), at), clipped(lying(parent, Face::b), at)};
+  offcut.looked = parent.looked;
+  offcut.warp = warpWithin(parent, at);
+  offcut.log = parent.log;
+  offcut.placeInLog = parent.placeInLog;
+  offcut.readings = parent.readings;
+  offcut.parent = parent.id;
+  offcut.inParent = at;
+  const Rect whole = boundsOf(parent);
+  offcut.sawnEnd = {parent.sawnEnd[0] || at.x > whole.x,
+                    parent.sawnEnd[1] || at.right() < whole.right()};
+
+  bool parentHasGood = false;
+  bool hasGood = false;
+  for (const Defect& defect : parent.defects) {
+    if (defect.kind == "good") parentHasGood = true;
+    // A mark on an edge stays on it only where the offcut has that edge.
+    if (defect.face == DefectFace::near && at.y > whole.y) continue;
+    if (defect.face == DefectFace::far && at.top() < whole.top()) continue;
+    const Rect common = intersection(defect.where, at);
+    if (common.dx <= Length{} || common.dy <= Length{}) continue;
+    if (defect.kind == "good") hasGood = true;
+    offcut.defects.push_back(
+        {defect.kind, defect.face, {common.x - at.x, common.y - at.y, common.dx, common.dy}});
+  }
+  if (parentHasGood && !hasGood) {
+    offcut.defects.push_back(
+        {"unsound knot", DefectFace::through, {Length{}, Length{}, at.dx, at.dy}});
+    offcut.note = "lay outside what was marked good";
+  }
+  return offcut;
+}
+
+}  // namespace flitch::desk

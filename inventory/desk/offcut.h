@@ -1,0 +1,18 @@
+#pragma once
+#include "inventory/records/board.h"
+
+namespace flitch::desk {
+
+/// The board that a rectangle of `parent` becomes, in coordinates of its own (its tag end is toward
+/// the parent's tag end). Marks and outline are clipped, faces stay as looked at as they were, warp
+/// shrinks as thicknessOver() says, crook has gone into the outline. An end is as bought only where
+/// the parent's was and nothing was trimmed from it. Wood, cost, feet and tag are for the caller.
+/// Where the parent has good zones and none reaches here, the whole is marked unsound: a zone that
+/// bars all outside it must not be lost with the zone.
+/// Throws std::logic_error when `at` holds no wood over its whole length.
+[[nodiscard]] Board offcutOf(const Board& parent, const Rect& at);
+
+/// The part of an outline inside `at`, moved so that its corner is the origin.
+[[nodiscard]] Outline clipped(const Outline& outline, const Rect& at);
+
+}  // namespace flitch::desk
