@@ -1,0 +1,514 @@
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <functional>
+
+#include "tests/records/bench.h"
+
+using namespace flitch;
+using bench::in;
+using bench::inRect;
+using bench::part;
+using bench::plank;
+
+namespace {
+
+Piece node(int depth, PieceKind kind, Length x0, Length y0, Length x1, Length y1, int copy = 0) {
+  Piece p;
+  p.depth = depth;
+  p.kind = kind;
+  p.at = {x0, y0, x1 - x0, y1 - y0};
+  p.line = copy > 0 ? 1 : 0;
+  p.copy = copy;
+  return p;
+}
+
+/// A good plan: one plank of two, two blanks of the first 21 in, an offcut behind them, one copy
+/// short.
+struct Good {
+  PlanRequest request;
+  CutPlan plan;
+
+  Good() {
+    using K = PieceKind;
+    request.shop = startingProfile();
+    request.job.parts = {part(1, 3, in(20), in(2)), part(2, 1, in(30), in(3))};
+    request.job.parts[1].recipe = "laminated";
+    request.boards = {plank(1, in(50), in(6), in(6)), plank(2, in(50), in(6), in(6))};
+    plan.tick = in(0, 8);
+    plan.waiting = {2};
+    plan.shorts = {{1, 1, false, "no more wood"}};
+    Cutting cutting;
+    cutting.board = {1};
+    cutting.pieces = {
+        node(0, K::cut, in(0), in(0), in(50), in(6)),
+        node(1, K::endTrim, in(0), in(0), in(1), in(6)),
+        node(1, K::cut, in(1), in(0), in(49), in(6)),
+        node(2, K::cut, in(1), in(0), in(22), in(6)),
+        node(3, K::kerf, in(1), in(0), in(22), in(0, 8)),
+        node(3, K::blank, in(1), in(0, 8), in(22), in(2, 24), 1),
+        node(3, K::kerf, in(1), in(2, 24), in(22), in(2, 32)),
+        node(3, K::blank, in(1), in(2, 32), in(22), in(4, 48), 2),
+        node(3, K::kerf, in(1), in(4, 48), in(22), in(4, 56)),
+        node(3, K::unusable, in(1), in(4, 56), in(22), in(6)),
+        node(2, K::kerf, in(22), in(0), in(22, 8), in(6)),
+        node(2, K::offcut, in(22, 8), in(0), in(49), in(6)),
+        node(1, K::endTrim, in(49), in(0), in(50), in(6)),
+    };
+    plan.cuttings = {cutting};
+    bench::promise(plan, request);
+  }
+  std::vector<Piece>& pieces() { return plan.cuttings[0].pieces; }
+  Board& board() { return request.boards[0]; }
+  Part& part1() { return request.job.parts[0]; }
+};
+
+constexpr std::size_t body = 2, section = 3, firstBlank = 5, secondBlank = 7, waste = 9,
+                      offcut = 11;
+
+bool has(const std::vector<Fault>& faults, FaultKind kind) {
+  return std::any_of(faults.begin(), faults.end(), [&](const Fault& f) { return f.kind == kind; });
+}
+
+std::string listed(const std::vector<Fault>& faults) {
+  std::string out;
+  for (const Fault& f : faults) {
+    out += std::string(word(f.kind)) + " (piece " + std::to_string(f.piece) + "): " + f.sentence +
+           "\n";
+  }
+  return out;
+}
+
+struct Broken {
+  const char* how;
+  FaultKind expected;
+  std::function<void(Good&)> breaking;
+};
+
+const std::vector<Broken>& brokenPlans() {
+  using F = FaultKind;
+  static const std::vector<Broken> all{
+      {"a board that is not in the request", F::unknownBoard,
+       [](Good& g) { g.plan.cuttings[0].board = {9}; }},
+      {"the same board cut twice", F::boardTwice,
+       [](Good& g) { g.plan.cuttings.push_back(g.plan.cuttings[0]); }},
+      {"a board kept out", F::boardKeptOut, [](Good& g) { g.request.choices.keptOut = {{1}}; }},
+      {"no tree at all", F::badTree, [](Good& g) { g.pieces().clear(); }},
+      {"a root that is not the board", F::badTree, [](Good& g) { g.pieces()[0].at.dx = in(49); }},
+      {"a depth that jumps", F::badTree, [](Good& g) { g.pieces()[firstBlank].depth = 5; }},
+      {"a blank with children", F::badTree,
+       [](Good& g) { g.pieces()[section].kind = PieceKind::blank; }},
+      {"a cut without children", F::badTree,
+       [](Good& g) { g.pieces()[waste].kind = PieceKind::cut; }},
+      {"a piece without size", F::badTree, [](Good& g) { g.pieces()[waste].at.dy = in(0); }},
+      {"a kerf wider than the saw's", F::badTree,
+       [](Good& g) {
+         g.pieces()[8].at.dy = in(0, 16);
+         g.pieces()[waste].at.y += in(0, 8);
+         g.pieces()[waste].at.dy -= in(0, 8);
+       }},
+      {"end trim in the middle of the board", F::badTree,
+       [](Good& g) { g.pieces()[waste].kind = PieceKind::endTrim; }},
+      {"twice as much end trim as the shop's", F::badTree,
+       [](Good& g) {
+         g.pieces()[12].at = {in(48), in(0), in(2), in(6)};
+         g.pieces()[body].at.dx = in(47);
+         g.pieces()[offcut].at.dx = in(48) - in(22, 8);
+       }},
+      {"a section that is crosscut again", F::badTree,
+       [](Good& g) {
+         g.pieces()[offcut].kind = PieceKind::cut;
+         auto at = g.pieces().begin() + offcut + 1;
+         at = g.pieces().insert(at, node(3, PieceKind::offcut, in(22, 8), in(0), in(36), in(6)));
+         at = g.pieces().insert(at + 1, node(3, PieceKind::kerf, in(36), in(0), in(36, 8), in(6)));
+         g.pieces().insert(at + 1, node(3, PieceKind::unusable, in(36, 8), in(0), in(49), in(6)));
+       }},
+      {"pieces no straight cut can part", F::notGuillotine,
+       [](Good& g) { g.pieces()[firstBlank].at.dx -= in(0, 8); }},
+      {"a fourth stage", F::tooManyStages,
+       [](Good& g) {
+         // The first blank grows a strip and a piece of its own: depth 3 to 5.
+         const Piece blank = g.pieces()[firstBlank];
+         Piece strip = blank, piece = blank, last = blank;
+         strip.kind = piece.kind = PieceKind::cut;
+         piece.depth = 4;
+         last.depth = 5;
+         g.pieces()[firstBlank] = strip;
+         g.pieces().insert(g.pieces().begin() + firstBlank + 1, {piece, last});
+       }},
+      {"wood that belongs to no piece", F::gap,
+       [](Good& g) { g.pieces().erase(g.pieces().begin() + waste); }},
+      {"wood between two pieces that belongs to none", F::gap,
+       [](Good& g) { g.pieces().erase(g.pieces().begin() + 6); }},
+      {"two blanks upon each other", F::overlap,
+       [](Good& g) { g.pieces()[secondBlank].at.y -= in(0, 16); }},
+      {"blanks closer than the kerf", F::missedKerf,
+       [](Good& g) {
+         const Length less = in(0, 4);
+         g.pieces()[6].at.dy -= less;
+         g.pieces()[secondBlank].at.y -= less;
+         g.pieces()[8].at.y -= less;
+         g.pieces()[8].at.dy += less;
+       }},
+      {"a crosscut without kerf", F::missedKerf,
+       [](Good& g) {
+         g.pieces().erase(g.pieces().begin() + 10);
+         g.pieces()[offcut - 1].at = {in(22), in(0), in(27), in(6)};
+       }},
+      {"waste beside a blank without a kerf", F::missedKerf,
+       [](Good& g) { g.pieces()[8].kind = PieceKind::unusable; }},
+      {"an end as bought left on", F::endTrimMissing,
+       [](Good& g) {
+         g.pieces().pop_back();
+         g.pieces()[body].at.dx = in(49);
+         g.pieces()[offcut].at.dx = in(50) - in(22, 8);
+       }},
+      {"less end trim than the shop's", F::endTrimMissing,
+       [](Good& g) { g.request.shop.endTrim = in(1, 8); }},
+      {"a trimmed end that our saw made", F::endTrimMissing,
+       [](Good& g) { g.board().sawnEnd[1] = true; }},
+      {"a blank over the far edge", F::outsideOutline,
+       [](Good& g) { g.board().outline[1] = Outline::tapered(in(50), in(4, 32), in(6)); }},
+      {"a blank in the reference edge", F::outsideOutline,
+       [](Good& g) { g.request.shop.referenceEdge = in(0, 9); }},
+      {"a blank in the hollow of a crook", F::outsideOutline,
+       [](Good& g) { g.board().warp.crook = in(0, 32); }},
+      {"a knot on the clear face", F::onMark,
+       [](Good& g) {
+         g.board().defects = {{"sound knot", DefectFace::a, inRect(10, 1, 1, 1)}};
+       }},
+      {"a knot nearer than the margin", F::onMark,
+       [](Good& g) {
+         // The blanks end at x = 22; the knot begins 1/4 in behind, the margin is 1/2 in.
+         g.board().defects = {{"sound knot", DefectFace::a, {in(22, 16), in(1), in(1), in(1)}}};
+       }},
+      {"a check on the sound face", F::onMark,
+       [](Good& g) {
+         g.board().defects = {{"check", DefectFace::b, inRect(10, 1, 1, 1)}};
+       }},
+      {"the show face turned to the knot", F::onMark,
+       [](Good& g) {
+         g.board().defects = {{"sound knot", DefectFace::b, inRect(10, 1, 1, 1)}};
+         g.pieces()[firstBlank].faceUp = Face::b;
+       }},
+      {"an edge in a pith line", F::onMark,
+       [](Good& g) {
+         g.part1().faceA = g.part1().faceB = "hidden";
+         g.board().defects = {{"pith", DefectFace::a, inRect(10, 2, 1, 1)}};
+       }},
+      {"a clear front edge turned to the far side", F::onMark,
+       [](Good& g) {
+         g.part1().faceA = g.part1().faceB = "sound";
+         g.part1().edges = {"clear", "sound"};
+         g.board().defects = {{"stain", DefectFace::far, {in(10), in(2, 24), in(1), in(0, 4)}}};
+         g.pieces()[firstBlank].frontEdge = Edge::far;
+       }},
+      {"a blank outside the good wood", F::onMark,
+       [](Good& g) {
+         g.board().defects = {{"good", DefectFace::through, inRect(2, 0, 48, 6)}};
+       }},
+      {"a clear face nobody has looked at", F::unseenFace,
+       [](Good& g) {
+         g.board().looked = {Looked::no, Looked::rough};
+       }},
+      {"a sound back nobody has looked at", F::unseenFace,
+       [](Good& g) {
+         g.board().looked = {Looked::rough, Looked::no};
+       }},
+      {"a board too thin", F::tooThin, [](Good& g) { g.board().thickness = in(0, 55); }},
+      {"a board too thin once flat", F::tooThin, [](Good& g) { g.board().warp.cup = in(1); }},
+      {"a board too thin over its kink", F::tooThin,
+       [](Good& g) {
+         g.board().warp.bow = in(0, 5);
+         g.board().warp.bentAt = in(5);
+       }},
+      {"a species the part does not allow", F::wrongSpecies,
+       [](Good& g) { g.board().species = "ash"; }},
+      {"a blank that is not the part's size", F::wrongSize,
+       [](Good& g) { g.part1().length = in(19, 56); }},
+      {"a line the job does not have", F::unknownPart,
+       [](Good& g) { g.pieces()[firstBlank].line = 7; }},
+      {"a part that waits", F::unknownPart, [](Good& g) { g.part1().recipe = "glued"; }},
+      {"a demand the shop does not know", F::unknownPart,
+       [](Good& g) { g.part1().faceA = "spotless"; }},
+      {"a shortage of an unknown line", F::unknownPart,
+       [](Good& g) {
+         g.plan.shorts.push_back({8, 1, false, ""});
+       }},
+      {"one copy fewer than wanted", F::wrongCount, [](Good& g) { g.plan.shorts.clear(); }},
+      {"one copy more than wanted", F::wrongCount, [](Good& g) { g.part1().copies = 2; }},
+      {"the same copy twice", F::wrongCount, [](Good& g) { g.pieces()[secondBlank].copy = 1; }},
+      {"a copy that is made already", F::wrongCount,
+       [](Good& g) {
+         g.request.made[1] = 1;
+         g.plan.shorts.clear();
+       }},
+      {"a waiting part not named", F::wrongCount, [](Good& g) { g.plan.waiting.clear(); }},
+      {"an offcut smaller than the keeping rule", F::badOffcut,
+       [](Good& g) { g.request.shop.keepLength = in(27); }},
+      {"an offcut too narrow on its grid", F::badOffcut,
+       [](Good& g) { g.request.shop.keepWidth = in(5, 60); }},
+      {"an offcut with a split in it", F::badOffcut,
+       [](Good& g) {
+         g.board().defects = {{"split", DefectFace::through, inRect(40, 2, 9, 1)}};
+       }},
+      {"a piece between grid steps", F::offGrid,
+       [](Good& g) {
+         g.pieces()[10].at = {in(22), in(0), in(0, 6), in(6)};
+         g.pieces()[offcut].at = {in(22, 6), in(0), in(49) - in(22, 6), in(6)};
+         g.request.shop.crosscutKerf = in(0, 6);
+       }},
+      {"no grid step", F::offGrid, [](Good& g) { g.plan.tick = Length(); }},
+      {"wood cost a ten-thousandth low", F::wrongMoney,
+       [](Good& g) { g.plan.woodCost -= Money::tenThousandths(1); }},
+      {"cutting cost left out", F::wrongMoney, [](Good& g) { g.plan.cutCost = Money(); }},
+      {"worth of offcuts exaggerated", F::wrongMoney,
+       [](Good& g) { g.plan.offcutWorth += Money::units(1); }},
+      {"shortage for nothing", F::wrongMoney, [](Good& g) { g.plan.shortageCost = Money(); }},
+      {"a bound above the cost", F::wrongBound,
+       [](Good& g) { g.plan.bound = g.plan.total() + Money::tenThousandths(1); }},
+  };
+  return all;
+}
+
+}  // namespace
+
+TEST_CASE("a good plan has no fault") {
+  Good good;
+  INFO(listed(check(good.plan, good.request)));
+  CHECK(check(good.plan, good.request).empty());
+}
+
+TEST_CASE("a plan broken in any way is rejected with the right kind of fault") {
+  for (const Broken& broken : brokenPlans()) {
+    Good good;
+    broken.breaking(good);
+    const std::vector<Fault> faults = check(good.plan, good.request);
+    INFO(broken.how << "\n" << listed(faults));
+    CHECK(has(faults, broken.expected));
+  }
+}
+
+TEST_CASE("every kind of fault is reached by a broken plan") {
+  for (int kind = 0; kind <= static_cast<int>(FaultKind::wrongBound); ++kind) {
+    INFO(word(static_cast<FaultKind>(kind)));
+    CHECK(std::any_of(brokenPlans().begin(), brokenPlans().end(),
+                      [&](const Broken& b) { return b.expected == static_cast<FaultKind>(kind); }));
+  }
+}
+
+TEST_CASE("what looks like a fault and is none") {
+  Good good;
+  const auto clean = [&] {
+    const std::vector<Fault> faults = check(good.plan, good.request);
+    INFO(listed(faults));
+    CHECK(faults.empty());
+  };
+  SECTION("a mark the demand allows") {
+    good.board().defects = {{"sapwood", DefectFace::through, inRect(10, 1, 1, 1)},
+                            {"sound knot", DefectFace::b, inRect(10, 1, 1, 1)}};
+    clean();
+  }
+  SECTION("a mark just the margin away") {
+    good.board().defects = {{"sound knot", DefectFace::a, {in(22, 32), in(1), in(1), in(1)}}};
+    clean();
+  }
+  SECTION("an edge that only touches a mark's end") {
+    good.part1().faceA = good.part1().faceB = "hidden";
+    good.board().defects = {{"pith", DefectFace::a, inRect(22, 2, 1, 1)}};
+    clean();
+  }
+  SECTION("good wood in two zones that meet") {
+    good.board().defects = {{"good", DefectFace::a, inRect(0, 0, 11, 6)},
+                            {"good", DefectFace::a, inRect(11, 0, 20, 6)}};
+    clean();
+  }
+  SECTION("hidden parts on faces nobody has looked at") {
+    good.part1().faceA = good.part1().faceB = "hidden";
+    good.board().looked = {Looked::no, Looked::no};
+    clean();
+  }
+  SECTION("unseen faces that the maker trusts") {
+    good.request.choices.trustUnseen = good.plan.choices.trustUnseen = true;
+    good.board().looked = {Looked::no, Looked::no};
+    clean();
+  }
+  SECTION("a kink between the blanks and the offcut") {
+    good.board().warp.bow = in(0, 16);
+    good.board().warp.bentAt = in(22);
+    clean();
+  }
+  SECTION("a sound knot in an offcut") {
+    good.board().defects = {{"sound knot", DefectFace::a, inRect(40, 2, 1, 1)}};
+    clean();
+  }
+}
+
+namespace {
+
+/// Puts pieces into a strip or a section with the waste and the kerfs that lie between.
+class Filler {
+ public:
+  Filler(std::vector<Piece>& out, const Rect& whole, int depth, bool alongX, Length kerf)
+      : out_(out), whole_(whole), depth_(depth), alongX_(alongX), kerf_(kerf), at_(start(whole)) {}
+
+  /// Fills up to the next piece, which begins at `from`; the caller then adds it.
+  void before(Length from) {
+    const Length gap = from - at_;
+    const Length after = pieces_ > 0 ? std::min(kerf_, gap) : Length();
+    const Length ahead = std::min(kerf_, gap - after);
+    leaf(PieceKind::kerf, after);
+    leaf(PieceKind::unusable, gap - after - ahead);
+    leaf(PieceKind::kerf, ahead);
+    ++pieces_;
+  }
+  void past(Length to) { at_ = to; }
+  void close() {
+    const Length gap = start(whole_) + (alongX_ ? whole_.dx : whole_.dy) - at_;
+    const Length after = pieces_ > 0 ? std::min(kerf_, gap) : Length();
+    leaf(PieceKind::kerf, after);
+    leaf(PieceKind::unusable, gap - after);
+  }
+
+ private:
+  [[nodiscard]] Length start(const Rect& r) const { return alongX_ ? r.x : r.y; }
+  void leaf(PieceKind kind, Length size) {
+    if (size <= Length()) return;
+    Piece p;
+    p.depth = depth_;
+    p.kind = kind;
+    p.at = alongX_ ? Rect{at_, whole_.y, size, whole_.dy} : Rect{whole_.x, at_, whole_.dx, size};
+    out_.push_back(p);
+    at_ += size;
+  }
+
+  std::vector<Piece>& out_;
+  Rect whole_;
+  int depth_;
+  bool alongX_;
+  Length kerf_;
+  Length at_;
+  int pieces_ = 0;
+};
+
+Piece cutNode(int depth, const Rect& at) {
+  Piece p;
+  p.depth = depth;
+  p.at = at;
+  return p;
+}
+
+Length gridUp(Length x, Length tick) { return (x.nm() + tick.nm() - 1) / tick.nm() * tick; }
+
+/// Crosscuts a board at random and fills each section with strips of blanks of one part each,
+/// wherever they fit and lie clear of every mark.
+Cutting cutAtRandom(std::mt19937& chance, const Board& board, const PlanRequest& request,
+                    std::vector<int>& copies, Length tick) {
+  std::uniform_int_distribution<int> dice(0, 99);
+  const ShopProfile& shop = request.shop;
+  const std::array<Outline, 2> faces{lying(board, Face::a), lying(board, Face::b)};
+  Cutting cutting;
+  cutting.board = board.id;
+  std::vector<Piece>& out = cutting.pieces;
+  const Rect all = boundsOf(board);
+  out.push_back(cutNode(0, all));
+  const Length left = gridUp(shop.endTrim, tick);
+  const Length right = (board.length() - shop.endTrim).nm() / tick.nm() * tick;
+  Piece trim = cutNode(1, {all.x, all.y, left - all.x, all.dy});
+  trim.kind = PieceKind::endTrim;
+  out.push_back(trim);
+  const Rect whole{left, all.y, right - left, all.dy};
+  out.push_back(cutNode(1, whole));
+  Filler sections(out, whole, 2, true, shop.crosscutKerf);
+  Length x = left;
+  const auto clear = [&](const Rect& r) {
+    return std::none_of(board.defects.begin(), board.defects.end(), [&](const Defect& d) {
+      const Length m = shop.markMargin + Length::nanometres(1);
+      return overlaps({d.where.x - m, d.where.y - m, d.where.dx + 2 * m, d.where.dy + 2 * m}, r);
+    });
+  };
+  while (true) {
+    x += dice(chance) * tick;
+    const std::size_t p = static_cast<std::size_t>(dice(chance)) % copies.size();
+    const Blank blank = blankFor(request.job.parts[p], shop);
+    const Length over = blank.length + dice(chance) / 10 * tick;
+    if (x + over > right) break;
+    const Rect at{x, whole.y, over, whole.dy};
+    Length low, high = in(100);
+    for (const Outline& f : faces) {
+      low = std::max(low, f.clearSpan(at.x, at.right()).near + shop.referenceEdge);
+      high = std::min(high, f.clearSpan(at.x, at.right()).far);
+    }
+    std::vector<Rect> places;
+    for (Length y = gridUp(low, tick); y + blank.width <= high; y += tick) {
+      const Rect place{x, y, blank.length, blank.width};
+      if (!clear(place)) continue;
+      places.push_back(place);
+      y += blank.width + shop.ripKerf;
+    }
+    if (places.empty()) continue;
+    sections.before(x);
+    sections.past(at.right());
+    out.push_back(cutNode(2, at));
+    Filler strips(out, at, 3, false, shop.ripKerf);
+    for (const Rect& place : places) {
+      strips.before(place.y);
+      strips.past(place.top());
+      out.push_back(cutNode(3, {at.x, place.y, at.dx, place.dy}));
+      Filler row(out, out.back().at, 4, true, shop.crosscutKerf);
+      row.before(place.x);
+      row.past(place.right());
+      Piece piece = cutNode(4, place);
+      piece.kind = PieceKind::blank;
+      piece.line = request.job.parts[p].line;
+      piece.copy = ++copies[p];
+      piece.faceUp = dice(chance) < 50 ? Face::a : Face::b;
+      piece.frontEdge = dice(chance) < 50 ? Edge::near : Edge::far;
+      out.push_back(piece);
+      row.close();
+    }
+    strips.close();
+    x = at.right() + shop.crosscutKerf;
+  }
+  sections.close();
+  trim.at = {right, all.y, all.right() - right, all.dy};
+  out.push_back(trim);
+  return cutting;
+}
+
+}  // namespace
+
+TEST_CASE("good random plans are accepted") {
+  std::mt19937 chance(3);
+  std::uniform_int_distribution<std::int64_t> fine(0, 63);
+  int blanks = 0;
+  for (int round = 0; round < 150; ++round) {
+    PlanRequest request;
+    request.shop = startingProfile();
+    request.job.parts = {part(1, 1, in(11), in(1)), part(2, 1, in(15, 8), in(2, 16)),
+                         part(3, 1, in(24), in(2, 40))};
+    CutPlan plan;
+    plan.tick = in(0, 8);
+    std::vector<int> copies(3);
+    for (int i = 0; i < 3; ++i) {
+      Board board =
+          plank(i + 1, in(70 + round % 30, fine(chance)), in(6, fine(chance)), in(5, fine(chance)));
+      board.outline[1] = Outline::tapered(board.length(), in(6, fine(chance)), in(5, 32));
+      if (i == 1) board.warp.crook = in(0, fine(chance));
+      if (round % 2 == 0) board.warp.hollow = Edge::far;
+      if (i == 2) board.defects = {{"check", DefectFace::b, inRect(20 + round % 20, 1, 3, 2)}};
+      request.boards.push_back(board);
+      const Cutting cutting = cutAtRandom(chance, board, request, copies, plan.tick);
+      if (cutting.pieces.size() > 5) plan.cuttings.push_back(cutting);
+    }
+    for (std::size_t p = 0; p < 3; ++p) {
+      request.job.parts[p].copies = std::max(1, copies[p]);
+      if (copies[p] == 0) plan.shorts.push_back({request.job.parts[p].line, 1, false, "chance"});
+      blanks += copies[p];
+    }
+    bench::promise(plan, request);
+    const std::vector<Fault> faults = check(plan, request);
+    INFO(listed(faults));
+    REQUIRE(faults.empty());
+  }
+  CHECK(blanks > 500);
+}

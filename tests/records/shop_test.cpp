@@ -1,0 +1,142 @@
+#include <catch2/catch.hpp>
+
+#include "inventory/records/refusal.h"
+#include "inventory/wood/unreadable.h"
+#include "tests/records/bench.h"
+
+using namespace flitch;
+using bench::in;
+
+TEST_CASE("the starting table of demands") {
+  const ShopProfile shop = startingProfile();
+  struct Row {
+    const char* kind;
+    bool hidden, sound, clear, heart;
+  };
+  // hidden takes all but check, split, wane and bark pocket; sound takes sound knot, stain and
+  // sapwood; clear takes sapwood; heart only takes nothing. Gum counts as stain, unknown kinds as
+  // an unsound knot.
+  const Row rows[] = {
+      {"sound knot", true, true, false, false}, {"unsound knot", true, false, false, false},
+      {"check", false, false, false, false},    {"split", false, false, false, false},
+      {"wane", false, false, false, false},     {"hole", true, false, false, false},
+      {"stain", true, true, false, false},      {"sapwood", true, true, true, false},
+      {"pith", true, false, false, false},      {"bark pocket", false, false, false, false},
+      {"gum", true, true, false, false},        {"worm track", true, false, false, false},
+      {"good", true, true, true, true},         {"show", true, true, true, true},
+  };
+  for (const Row& row : rows) {
+    INFO(row.kind);
+    CHECK(allows(*findDemand(shop, "hidden"), row.kind) == row.hidden);
+    CHECK(allows(*findDemand(shop, "sound"), row.kind) == row.sound);
+    CHECK(allows(*findDemand(shop, "clear"), row.kind) == row.clear);
+    CHECK(allows(*findDemand(shop, "heart only"), row.kind) == row.heart);
+  }
+  CHECK(findDemand(shop, "hidden")->unseen);
+  CHECK(findDemand(shop, "hidden")->outsideGood);
+  CHECK_FALSE(findDemand(shop, "sound")->unseen);
+  CHECK(findDemand(shop, "fancy") == nullptr);
+}
+
+TEST_CASE("every setting has a key of its own, a range and a source, and reads back what it says") {
+  std::vector<std::string_view> keys;
+  for (const Setting& s : settings()) {
+    INFO(s.key);
+    CHECK(std::find(keys.begin(), keys.end(), s.key) == keys.end());
+    keys.push_back(s.key);
+    CHECK_FALSE(s.text.empty());
+    CHECK_FALSE(s.range.empty());
+    CHECK_FALSE(s.source.empty());
+    CHECK(findSetting(s.key) == &s);
+    ShopProfile shop = startingProfile();
+    const std::string said = s.get(shop, Unit::inches);
+    s.set(shop, said, Unit::inches);
+    CHECK(shop == startingProfile());
+  }
+  CHECK(keys.size() == 25);
+  CHECK(findSetting("no such key") == nullptr);
+}
+
+TEST_CASE("starting values of the settings") {
+  const ShopProfile shop = startingProfile();
+  const auto said = [&](std::string_view key) { return findSetting(key)->get(shop, Unit::inches); };
+  CHECK(said("add-length") == "1 in");
+  CHECK(said("add-width") == "1/4 in");
+  CHECK(said("add-per-face") == "1/32 in");
+  CHECK(said("reference-edge") == "1/8 in");
+  CHECK(said("mark-margin") == "1/2 in");
+  CHECK(said("end-trim") == "1 in");
+  CHECK(said("crosscut-kerf") == "1/8 in");
+  CHECK(said("rip-kerf") == "1/8 in");
+  CHECK(said("offcut-length") == "12 in");
+  CHECK(said("offcut-width") == "3 in");
+  CHECK(said("offcut-worth") == "12 in: 40 %");
+  CHECK(said("hourly-rate") == "60");
+  CHECK(said("pull-minutes") == "5");
+  CHECK(said("cut-minutes") == "1");
+  CHECK(said("stop-below") == "5");
+  CHECK(said("stop-share") == "1 %");
+  CHECK(said("demand-clear") == "sapwood");
+  CHECK(said("demand-heart-only") == "none");
+}
+
+TEST_CASE("a setting refuses what is outside its range and leaves the profile as it was") {
+  ShopProfile shop = startingProfile();
+  const auto refused = [&](std::string_view key, std::string_view value) {
+    CHECK_THROWS_AS(findSetting(key)->set(shop, value, Unit::inches), Refusal);
+    CHECK(shop == startingProfile());
+  };
+  refused("rip-kerf", "3/4");
+  refused("rip-kerf", "0");
+  refused("add-length", "7");
+  refused("pull-minutes", "1000");
+  refused("pull-minutes", "five");
+  refused("stop-share", "60 %");
+  refused("offcut-worth", "12: 40 %; 12: 50 %");
+  refused("offcut-worth", "12: 140 %");
+  refused("offcut-worth", "12");
+  refused("hourly-rate", "1001");
+  CHECK_THROWS_AS(findSetting("rip-kerf")->set(shop, "wide", Unit::inches), Unreadable);
+  try {
+    findSetting("rip-kerf")->set(shop, "3/4", Unit::inches);
+    FAIL("taken");
+  } catch (const Refusal& r) {
+    CHECK(r.complaints().front().place == "rip-kerf");
+    CHECK(r.complaints().front().accepted == "1/64 to 1/2 in");
+  }
+}
+
+TEST_CASE("settings take a maker's own figures") {
+  ShopProfile shop = startingProfile();
+  findSetting("rip-kerf")->set(shop, "3 mm", Unit::inches);
+  CHECK(shop.ripKerf == Length::millimetres(3));
+  findSetting("end-trim")->set(shop, "20", Unit::millimetres);
+  CHECK(shop.endTrim == Length::millimetres(20));
+  findSetting("offcut-worth")->set(shop, "12: 40 %; 36: 62.5 %", Unit::inches);
+  CHECK(shop.keepBands == std::vector<KeepBand>{{in(12), 400}, {in(36), 625}});
+  findSetting("demand-clear")->set(shop, "sapwood, gum", Unit::inches);
+  CHECK(allows(*findDemand(shop, "clear"), "gum"));
+  CHECK_FALSE(allows(*findDemand(shop, "clear"), "stain"));
+}
+
+TEST_CASE("labour is rounded up") {
+  ShopProfile shop = startingProfile();
+  CHECK(labour(shop, 5) == Money::units(5));
+  shop.hourlyRate = Money::tenThousandths(61);
+  // 61 / 60 of a ten-thousandth a minute is two.
+  CHECK(labour(shop, 1) == Money::tenThousandths(2));
+  CHECK(labour(shop, 0) == Money());
+}
+
+TEST_CASE("a blank is the finished size and its allowances") {
+  const ShopProfile shop = startingProfile();
+  Part part = bench::part(3, 2, in(26), in(2, 32));
+  const Blank blank = blankFor(part, shop);
+  CHECK(blank.line == 3);
+  CHECK(blank.length == in(27));
+  CHECK(blank.width == in(2, 48));
+  CHECK(blank.thickness == in(0, 52) + in(0, 4));
+  CHECK(blank.onThickness.front().amount == in(0, 4));
+  part.recipe = "laminated";
+  CHECK_THROWS_AS(blankFor(part, shop), std::logic_error);
+}
