@@ -14,7 +14,7 @@ namespace flitch::exchange {
 /// One column of an import: feeds reading, paste, grid heads and --help.
 struct ImportColumn {
   std::string_view name;  ///< as in the head: "length"
-  std::string_view unit;  ///< how a bare figure is read, or empty
+  std::string_view unit;  ///< how a bare figure is read in an inch book, or empty
   bool needed = false;
   std::string_view text;  ///< one sentence
 };
@@ -40,25 +40,27 @@ struct ReadingRules {
 
 /// A tally. All bad cells of the file are collected; throws one Refusal with all of them (at most
 /// 50, then a count), each with file:line:column, value and what is accepted. Sizes past
-/// maxBoardLength and kin are complaints in a maker's words.
+/// maxBoardLength and kin are complaints in a maker's words. Codes: "bad-head", "bad-cell".
+/// Units stand in the cell or the head (`length (mm)`, `length_mm`); the cell's holds.
 [[nodiscard]] Taken<TallyLine> readTally(const CsvFile& file, const ReadingRules& rules);
 
 /// A line of a marks file: which board, and the mark. `end` is resolved when the board is known.
 struct MarkLine {
   int line = 0;
-  std::string tag;    ///< as written, or empty
+  std::string tag;    ///< T0042-F, or empty
   int tallyLine = 0;  ///< line of the tally, or 0
   std::string kind;
   DefectFace face = DefectFace::through;
   Length xFrom;
   std::optional<Length> xTo;    ///< none: the board's end
-  std::optional<Length> yFrom;  ///< none: full width
-  std::optional<Length> yTo;
+  std::optional<Length> yFrom;  ///< none: the near edge
+  std::optional<Length> yTo;    ///< none: the far edge
 };
 [[nodiscard]] Taken<MarkLine> readMarks(const CsvFile& file, const ReadingRules& rules);
 
 /// A quick mark as spoken: `12-17`, `60-end`, `good 14-78`, `K 12-17`, several with commas: lengths
-/// from the tag end, whole width, through. Throws Unreadable.
+/// from the tag end, whole width, through. Without a kind the wood there is bad: an unsound knot.
+/// Throws Unreadable.
 [[nodiscard]] std::vector<MarkLine> readQuickMarks(std::string_view text,
                                                    const ReadingRules& rules);
 

@@ -1,1 +1,0 @@
-#include "inventory/exchange/columns.h"

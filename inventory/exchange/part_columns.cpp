@@ -1,0 +1,128 @@
+#include "inventory/exchange/cells.h"
+#include "inventory/wood/species.h"
+#include "inventory/wood/writing.h"
+
+namespace flitch::exchange {
+namespace {
+
+struct PartRow {
+  int line = 0;
+  Part part;
+};
+
+/// Finished sizes: bare figures are inches, or millimetres in a metric book.
+Length partSize(const Cell& cell, Length most, std::string_view mostText) {
+  const Length size = cell.length();
+  if (size > most) {
+    const bool metric = cell.rules.unit == Unit::millimetres;
+    throw cell.unreadable(" is " +
+                              (metric ? flitch::text(size, LengthStyle::millimetres) + " mm"
+                                      : flitch::text(size, LengthStyle::inches) + " in") +
+                              "; parts up to " + std::string(mostText) + " are taken",
+                          metric ? "950, 950 mm, 95 cm" : "37 1/2, 3' 1 1/2\", 952.5 mm");
+  }
+  if (size == Length()) throw cell.unreadable(" leaves no part", "a size above 0");
+  return size;
+}
+
+/// `ash|white oak` in order of wish.
+std::vector<std::string> speciesOf(const Cell& cell) {
+  std::vector<std::string> all;
+  for (const std::string_view name : parted(cell.text, "|/;")) {
+    Cell one = cell;
+    one.text = name;
+    const std::string species = one.oneOf(cell.rules.species, "species");
+    if (std::find(all.begin(), all.end(), species) != all.end()) {
+      throw cell.unreadable(" names a species twice", "ash|white oak");
+    }
+    all.push_back(species);
+  }
+  if (all.empty()) throw cell.unreadable(" names no species", "ash|white oak");
+  return all;
+}
+
+std::string demandOf(const Cell& cell) { return cell.oneOf(cell.rules.demands, "demand"); }
+
+/// One word for both long edges, or `front clear`, `front clear, back hidden`.
+void edgesOf(const Cell& cell, PartRow& row) {
+  static constexpr std::array<std::string_view, 2> sides{"front ", "back "};
+  const std::string written = plain(cell.text);
+  const auto sideOf = [](std::string_view text) {
+    return std::find_if(sides.begin(), sides.end(),
+                        [text](std::string_view side) { return text.starts_with(side); });
+  };
+  if (sideOf(written) == sides.end()) {
+    row.part.edges.fill(demandOf(cell));
+    return;
+  }
+  for (const std::string_view text : parted(written, ",;")) {
+    const auto side = sideOf(text);
+    if (side == sides.end()) {
+      throw cell.unreadable(" names one edge and not the other", "front clear, back sound");
+    }
+    Cell one = cell;
+    one.text = trimmed(text.substr(side->size()));
+    row.part.edges[static_cast<std::size_t>(side - sides.begin())] = demandOf(one);
+  }
+}
+
+constexpr auto fields = std::to_array<Field<PartRow>>({
+    {{"part", "", true, "its name"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.name = c.note(80); }},
+    {{"count", "", false, "finished pieces wanted; 1 if empty"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.copies = c.number(1, 1000); }},
+    {{"spares", "", false, "pieces more, in case one is spoiled"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.spares = c.number(0, 1000); }},
+    {{"length", "in", true, "finished, along the grain: 37 1/2, 952.5 mm"},
+     Measure::inchLength,
+     [](const Cell& c, PartRow& r) { r.part.length = partSize(c, maxBoardLength, "60 ft long"); }},
+    {{"width", "in", true, "finished"},
+     Measure::inchLength,
+     [](const Cell& c, PartRow& r) { r.part.width = partSize(c, Length::feet(20), "20 ft wide"); }},
+    {{"thickness", "in", true, "finished"},
+     Measure::inchLength,
+     [](const Cell& c, PartRow& r) {
+       r.part.thickness = partSize(c, maxBoardThickness, "16 in thick");
+     }},
+    {{"species", "", true, "one, or several in order of wish: ash|white oak"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.species = speciesOf(c); }},
+    {{"face_a", "", false, "what the better face must be; clear if empty"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.faceA = demandOf(c); }},
+    {{"face_b", "", false, "what the other face must be; sound if empty"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.faceB = demandOf(c); }},
+    {{"edges", "", false, "one word for both long edges, or front clear; sound if empty"},
+     Measure::none,
+     edgesOf},
+    {{"recipe", "", false, "solid if empty; others wait for a later version, by name"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.recipe = speciesName(c.note(60)); }},
+    {{"note", "", false, "anything worth remembering"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.note = c.note(1000); }},
+});
+
+}  // namespace
+
+std::span<const ImportColumn> partColumns() {
+  static const auto columns = columnsOf(fields);
+  return columns;
+}
+
+Taken<Part> readParts(const CsvFile& file, const ReadingRules& rules) {
+  Taken<Part> taken;
+  Complaints complaints(file);
+  for (PartRow& row : readRows(file, fields, rules, complaints, taken.warnings)) {
+    row.part.line = static_cast<int>(taken.rows.size()) + 1;
+    taken.rows.push_back(std::move(row.part));
+  }
+  complaints.refuse("bad-cell");
+  return taken;
+}
+
+}  // namespace flitch::exchange
