@@ -16,12 +16,9 @@ namespace flitch::pages {
 /// theme.
 enum class Tone { ink, soft, blue, red, good, caution, edge, sheet, grain, wood };
 enum class Dash { solid, dashed, dotted, chain };
-enum class Fill {
-  none,
-  tone,
-  hatch,
-  unseen
-};  ///< hatch: thrown wood; unseen: sparse falling ticks
+/// hatch: thrown wood, rising lines on sheet colour; unseen: sparse falling ticks on the area's
+/// tone.
+enum class Fill { none, tone, hatch, unseen };
 
 /// All measures in millimetres on the page, y down.
 struct Text {
@@ -50,12 +47,12 @@ struct Area {
 };
 struct Ellipse {
   QRectF box;
-  double outline = 0.3;
+  double outline = 0.3;  ///< pen width, 0: none
   Tone tone = Tone::ink;
-  bool filled = false;
+  bool filled = false;  ///< with `tone`, without a pen
 };
 /// A Code 128 or QR symbol; `box` is with its quiet zone. Modules are drawn a whole number of
-/// printer dots, as many as fit, from the box's top left after centring.
+/// printer dots, as many as fit, centred in the box and rounded to a dot.
 struct Symbol {
   enum class Kind { code128, qr };
   Kind kind = Kind::code128;
@@ -74,7 +71,30 @@ struct Page {
   std::vector<Ink> ink;
 };
 
-/// Colours for tones; species tints the wood.
+/// Lays `part` on `page` with its top left corner at `at`.
+void lay(Page& page, const Page& part, QPointF at);
+/// The same for a single drawing.
+void lay(Page& page, const std::vector<Ink>& ink, QPointF at = {});
+
+/// Width in mm of `text` at a size.
+[[nodiscard]] double textWidth(const QString& text, double points, bool bold);
+/// Largest size up to `points`, in half points and at least 6, at which `text` is at most
+/// `maxWidth` mm wide: for what may never be elided, such as a tag code.
+[[nodiscard]] double fittingPoints(const QString& text, double points, bool bold, double maxWidth);
+/// What is painted of a text: itself, or elided to its maxWidth.
+[[nodiscard]] QString shownText(const Text& text);
+/// The box of the letters painted, in mm, before it is turned about `at`: ascent of capitals to
+/// descent.
+[[nodiscard]] QRectF textBox(const Text& text);
+
+/// Where a symbol's modules fall at a resolution, in dots from the page's top left.
+struct SymbolDots {
+  int module = 0;                                ///< dots a module; 0 when not even one fits
+  int left = 0, top = 0, width = 0, height = 0;  ///< dark and light modules without quiet zone
+};
+[[nodiscard]] SymbolDots symbolDots(const Symbol& symbol, int dpi);
+
+/// Colours for tones; species tints the wood. Lines of tone `grain` are left out without `grain`.
 struct Theme {
   QColor colour[10];  ///< by Tone
   bool grain = false;
@@ -82,9 +102,15 @@ struct Theme {
 };
 [[nodiscard]] const Theme& paperTheme();
 
-/// The only painter. The painter's device is at `dpi` dots an inch; symbols snap to whole dots.
-void paint(const Page& page, QPainter& painter, int dpi, const Theme& theme = paperTheme());
-/// Writes pages, each at its own size, to one PDF. Throws Refusal when the file cannot be written.
+/// The only painter. The painter's device is at `dpi` dots an inch. Symbols snap to whole dots of
+/// `symbolDpi` (0: of the device); where not even one dot a module fits (a small window) they are
+/// drawn to scale, for the eye only.
+void paint(const Page& page, QPainter& painter, int dpi, const Theme& theme = paperTheme(),
+           int symbolDpi = 0);
+/// Writes pages, each at its own size, to one PDF. Symbols lie on the dots of the printer the page
+/// is for: 203 dpi on a label roll's page, 300 dpi (so 600 and 1200) on a sheet; no module is a
+/// whole number of dots at both. The file is replaced whole or not at all.
+/// Throws Refusal when there is no page or the file cannot be written.
 void writePdf(const std::vector<Page>& pages, const std::string& path, const QString& title);
 /// Renders at `dpi`, white ground, without antialiasing when `mono` (as a label printer does).
 [[nodiscard]] QImage toImage(const Page& page, int dpi, bool mono = false);
