@@ -1,0 +1,200 @@
+// Profile and choices as the book stores them: one walk over the fields writes and reads, so that
+// neither can forget one.
+#include <limits>
+#include <nlohmann/json.hpp>
+#include <set>
+
+#include "inventory/exchange/json.h"
+
+namespace flitch::exchange {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+class Writer {
+ public:
+  void length(const char* name, const Length& value) { out[name] = value.nm(); }
+  void money(const char* name, const Money& value) { out[name] = value.raw(); }
+  void number(const char* name, int value, int, int) { out[name] = value; }
+  void flag(const char* name, bool value) { out[name] = value; }
+  void word(const char* name, const std::string& value) { out[name] = value; }
+  void words(const char* name, const std::vector<std::string>& value) { out[name] = value; }
+  void boards(const char* name, const std::vector<BoardId>& value) {
+    out[name] = Json::array();
+    for (const BoardId id : value) out[name].push_back(id.value);
+  }
+  template <class T, class Fields>
+  void list(const char* name, const std::vector<T>& values, Fields&& fields) {
+    out[name] = Json::array();
+    for (const T& value : values) {
+      Writer row;
+      fields(row, value);
+      out[name].push_back(row.out);
+    }
+  }
+  Json out = Json::object();
+};
+
+/// Takes exactly the fields it is asked for; anything missing, unknown or of another type is a
+/// Refusal naming the field.
+class Reader {
+ public:
+  Reader(const Json& in, std::string place) : in_(in), place_(std::move(place)) {
+    if (!in.is_object()) refuse("", "is no object");
+  }
+  void length(const char* name, Length& value) {
+    constexpr std::int64_t most = 100'000'000'000;  // 100 m, as parseLength
+    value = Length::nanometres(whole(name, 0, most));
+  }
+  void money(const char* name, Money& value) {
+    value = Money::tenThousandths(whole(name, 0, std::numeric_limits<std::int64_t>::max()));
+  }
+  void number(const char* name, int& value, int least, int most) {
+    value = static_cast<int>(whole(name, least, most));
+  }
+  void flag(const char* name, bool& value) {
+    const Json& field = at(name);
+    if (!field.is_boolean()) refuse(name, "is neither true nor false");
+    value = field.get<bool>();
+  }
+  void word(const char* name, std::string& value) {
+    const Json& field = at(name);
+    if (!field.is_string()) refuse(name, "is no text");
+    value = field.get<std::string>();
+  }
+  void words(const char* name, std::vector<std::string>& values) {
+    values.clear();
+    for (const Json& field : array(name)) {
+      if (!field.is_string()) refuse(name, "holds something that is no text");
+      values.push_back(field.get<std::string>());
+    }
+  }
+  void boards(const char* name, std::vector<BoardId>& values) {
+    values.clear();
+    for (const Json& field : array(name)) {
+      if (!field.is_number_integer()) refuse(name, "holds something that is no whole number");
+      values.push_back(BoardId{field.get<std::int64_t>()});
+    }
+  }
+  template <class T, class Fields>
+  void list(const char* name, std::vector<T>& values, Fields&& fields) {
+    values.clear();
+    for (const Json& field : array(name)) {
+      Reader row(field, place_ + "." + name);
+      values.emplace_back();
+      fields(row, values.back());
+      row.end();
+    }
+  }
+  /// Call after the last field.
+  void end() const {
+    for (const auto& [name, value] : in_.items()) {
+      if (!taken_.contains(name)) refuse(name, "is not known to this version");
+    }
+  }
+
+ private:
+  [[noreturn]] void refuse(const std::string& name, const std::string& what) const {
+    const std::string place = name.empty() ? place_ : place_ + "." + name;
+    throw Refusal("bad-settings", Complaint{place, "the stored setting " + what, "", ""});
+  }
+  const Json& at(const char* name) {
+    const auto field = in_.find(name);
+    if (field == in_.end()) refuse(name, "is missing");
+    taken_.insert(name);
+    return *field;
+  }
+  const Json& array(const char* name) {
+    const Json& field = at(name);
+    if (!field.is_array()) refuse(name, "is no list");
+    return field;
+  }
+  std::int64_t whole(const char* name, std::int64_t least, std::int64_t most) {
+    const Json& field = at(name);
+    if (!field.is_number_integer()) refuse(name, "is no whole number");
+    const bool tooLarge =
+        field.is_number_unsigned() && field.get<std::uint64_t>() > static_cast<std::uint64_t>(most);
+    if (tooLarge || field.get<std::int64_t>() < least) refuse(name, "is out of its range");
+    return field.get<std::int64_t>();
+  }
+
+  const Json& in_;
+  std::string place_;
+  std::set<std::string> taken_;
+};
+
+constexpr auto demandFields = [](auto& walk, auto& demand) {
+  walk.word("name", demand.name);
+  walk.words("allowed", demand.allowed);
+  walk.flag("unseen", demand.unseen);
+  walk.flag("outside_good", demand.outsideGood);
+};
+
+constexpr auto bandFields = [](auto& walk, auto& band) {
+  walk.length("from_nm", band.from);
+  walk.number("permille", band.permille, 0, 1000);
+};
+
+constexpr auto profileFields = [](auto& walk, auto& shop) {
+  constexpr int mostMinutes = 24 * 60;
+  walk.length("add_length_nm", shop.addLength);
+  walk.length("add_width_nm", shop.addWidth);
+  walk.length("add_per_face_nm", shop.addPerFace);
+  walk.length("reference_edge_nm", shop.referenceEdge);
+  walk.length("mark_margin_nm", shop.markMargin);
+  walk.length("end_trim_nm", shop.endTrim);
+  walk.length("crosscut_kerf_nm", shop.crosscutKerf);
+  walk.length("rip_kerf_nm", shop.ripKerf);
+  walk.length("keep_length_nm", shop.keepLength);
+  walk.length("keep_width_nm", shop.keepWidth);
+  walk.list("keep_bands", shop.keepBands, bandFields);
+  walk.money("hourly_rate_tenthousandths", shop.hourlyRate);
+  walk.number("pull_minutes", shop.pullMinutes, 0, mostMinutes);
+  walk.number("cut_minutes", shop.cutMinutes, 0, mostMinutes);
+  walk.number("shortage_factor", shop.shortageFactor, 1, 1000);
+  walk.length("planer_width_nm", shop.planerWidth);
+  walk.length("jointer_width_nm", shop.jointerWidth);
+  walk.length("jointer_shortest_nm", shop.jointerShortest);
+  walk.length("planer_thinnest_nm", shop.planerThinnest);
+  walk.list("demands", shop.demands, demandFields);
+  walk.money("stop_when_below_tenthousandths", shop.stopWhenBelow);
+  walk.number("stop_permille", shop.stopPermille, 0, 1000);
+};
+
+constexpr auto choicesFields = [](auto& walk, auto& choices) {
+  walk.flag("trust_unseen", choices.trustUnseen);
+  walk.boards("kept_out", choices.keptOut);
+};
+
+template <class T, class Fields>
+std::string written(const T& value, Fields&& fields) {
+  Writer walk;
+  fields(walk, value);
+  return walk.out.dump();
+}
+
+template <class T, class Fields>
+T readBack(const std::string& body, const char* what, Fields&& fields) {
+  const Json in = Json::parse(body, nullptr, /*allow_exceptions=*/false);
+  if (in.is_discarded()) {
+    throw Refusal("bad-settings", Complaint{what, "the stored settings are not JSON", "", ""});
+  }
+  T value;
+  Reader walk(in, what);
+  fields(walk, value);
+  walk.end();
+  return value;
+}
+
+}  // namespace
+
+std::string writeProfile(const ShopProfile& shop) { return written(shop, profileFields); }
+ShopProfile readProfile(const std::string& body) {
+  return readBack<ShopProfile>(body, "profile", profileFields);
+}
+std::string writeChoices(const Choices& choices) { return written(choices, choicesFields); }
+Choices readChoices(const std::string& body) {
+  return readBack<Choices>(body, "choices", choicesFields);
+}
+
+}  // namespace flitch::exchange
