@@ -121,7 +121,7 @@ House theHouse() {
   };
   house.reserved = {
       {"inventory/store/writer.h", {"inventory/store/", "inventory/desk/"}},
-      {"JSON", {"inventory/exchange/json"}},
+      {"JSON", {"inventory/exchange/json.cpp", "inventory/exchange/json_settings.cpp"}},
       {"CLI11", {"ui/cli/arguments.cpp"}},
   };
   return house;

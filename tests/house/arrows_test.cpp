@@ -94,7 +94,8 @@ TEST_CASE("each bad include of a made-up house is one fault, with its place") {
       Bad{"ui/cli/main.cpp", "#include <CLI/CLI.hpp>\n",
           "ui/cli/main.cpp:1: CLI11 is for ui/cli/arguments.cpp alone\n"},
       Bad{"inventory/exchange/csv.cpp", "#include <nlohmann/json.hpp>\n",
-          "inventory/exchange/csv.cpp:1: JSON is for inventory/exchange/json alone\n"},
+          "inventory/exchange/csv.cpp:1: JSON is for inventory/exchange/json.cpp, "
+          "inventory/exchange/json_settings.cpp alone\n"},
       Bad{"labels/page.cpp", "#include <QWidget>\n",
           "labels/page.cpp:1: labels may not use Qt Widgets\n"},
       Bad{"inventory/records/board.cpp", "#include \"board.h\"\n",
