@@ -29,4 +29,6 @@ struct Framing {
 [[nodiscard]] CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
                               const PlanRequest& request);
 
+[[nodiscard]] PlanBound boundKindOf(optimizer::BoundKind kind);
+
 }  // namespace flitch::planning

@@ -1,0 +1,273 @@
+#include "inventory/planning/board_frame.h"
+
+#include <algorithm>
+#include <array>
+
+#include "inventory/records/refusal.h"
+
+namespace flitch::planning {
+
+using optimizer::ClassSet;
+using optimizer::noClass;
+using optimizer::orientations;
+using optimizer::Tick;
+using optimizer::Zone;
+
+namespace {
+
+Face faceUp(int orientation) { return orientation / 2 == 0 ? Face::a : Face::b; }
+bool frontAtFar(int orientation) { return orientation % 2 == 1; }
+
+bool showsOn(DefectFace where, Face face) {
+  return where == DefectFace::through || where == (face == Face::a ? DefectFace::a : DefectFace::b);
+}
+
+/// What a class of blanks asks of the board.
+struct Asked {
+  const Demand* faceA;
+  const Demand* faceB;
+  const Demand* front;
+  const Demand* back;
+  bool clearOfKink;
+  friend bool operator==(const Asked&, const Asked&) = default;
+};
+
+const Demand& demandNamed(const ShopProfile& shop, const std::string& name, const Part& part) {
+  const Demand* demand = findDemand(shop, name);
+  if (demand == nullptr) {
+    throw Refusal("unknown-demand",
+                  Complaint{part.name, "the shop's table has no such demand", name,
+                            "hidden, sound, clear, heart only, or a row of the shop's own"});
+  }
+  return *demand;
+}
+
+class Framer {
+ public:
+  Framer(const Board& board, const UsableWood& wood, const ShopProfile& shop, bool trustUnseen,
+         Length tick)
+      : board_(board), wood_(wood), shop_(shop), trustUnseen_(trustUnseen), tick_(tick) {}
+
+  Barring frame(const std::vector<const Part*>& parts, const std::vector<Blank>& blanks) {
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      out_.partClass.push_back(classOf(*parts[i], blanks[i]));
+    }
+    out_.offcutClass = static_cast<int>(asked_.size());
+    for (const Defect& d : board_.defects) {
+      if (d.kind == "good" || d.kind == "show") continue;
+      addMark(d);
+    }
+    addGood(Face::a);
+    addGood(Face::b);
+    addUnseen();
+    addKink();
+    return std::move(out_);
+  }
+
+ private:
+  int classOf(const Part& part, const Blank& blank) {
+    const auto& allowed = part.species;
+    if (std::find(allowed.begin(), allowed.end(), board_.species) == allowed.end()) return noClass;
+    const Length l = ticksUp(blank.length, tick_) * tick_;
+    const Length w = ticksUp(blank.width, tick_) * tick_;
+    if (thicknessOver(board_, l, w, false) < blank.thickness) return noClass;
+    const Asked asked{&demandNamed(shop_, part.faceA, part), &demandNamed(shop_, part.faceB, part),
+                      &demandNamed(shop_, part.edges[0], part),
+                      &demandNamed(shop_, part.edges[1], part),
+                      thicknessOver(board_, l, w, true) < blank.thickness};
+    bool lies = false;
+    for (int o = 0; o < orientations; ++o) lies = lies || seen(asked, o);
+    if (!lies) return noClass;
+    const auto at = std::find(asked_.begin(), asked_.end(), asked);
+    if (at != asked_.end()) return static_cast<int>(at - asked_.begin());
+    if (asked_.size() == 63) {
+      throw Refusal("too-many-demands",
+                    Complaint{part.name,
+                              "the job's parts ask for more than 63 different things of one board; "
+                              "split the job in two",
+                              "", ""});
+    }
+    asked_.push_back(asked);
+    return static_cast<int>(asked_.size()) - 1;
+  }
+
+  [[nodiscard]] bool looked(Face face) const {
+    return board_.looked[static_cast<std::size_t>(face)] != Looked::no || trustUnseen_;
+  }
+  [[nodiscard]] static const Demand& onFace(const Asked& asked, Face face, int orientation) {
+    return face == faceUp(orientation) ? *asked.faceA : *asked.faceB;
+  }
+  [[nodiscard]] bool seen(const Asked& asked, int orientation) const {
+    return (looked(Face::a) || onFace(asked, Face::a, orientation).unseen) &&
+           (looked(Face::b) || onFace(asked, Face::b, orientation).unseen);
+  }
+
+  /// Classes for which `holds`, as a set.
+  template <class Holds>
+  [[nodiscard]] ClassSet classesWhere(Holds holds) const {
+    ClassSet set = 0;
+    for (std::size_t c = 0; c < asked_.size(); ++c) {
+      if (holds(asked_[c])) set |= ClassSet{1} << c;
+    }
+    return set;
+  }
+
+  /// Outward to whole cells, in cells of the usable wood.
+  [[nodiscard]] optimizer::Rect outward(const Rect& r) const {
+    const Tick x0 = ticksDown(r.x, tick_);
+    const Tick y0 = ticksDown(r.y, tick_);
+    return {x0 - wood_.origin.x, y0 - wood_.origin.y, ticksUp(r.right(), tick_) - x0,
+            ticksUp(r.top(), tick_) - y0};
+  }
+  [[nodiscard]] optimizer::Rect whole() const { return {0, 0, wood_.origin.dx, wood_.origin.dy}; }
+
+  /// Marks wholly beside the usable wood are dropped; an edge line may still touch one's side.
+  [[nodiscard]] bool touchesWood(const optimizer::Rect& r) const {
+    return r.x < wood_.origin.dx && r.x + r.dx > 0 && r.y <= wood_.origin.dy && r.y + r.dy >= 0;
+  }
+  void add(int orientation, const Zone& zone) {
+    if ((zone.barred | zone.nearEdge | zone.farEdge) == 0 || !touchesWood(zone.where)) return;
+    out_.zones[static_cast<std::size_t>(orientation)].push_back(zone);
+  }
+
+  void addMark(const Defect& d) {
+    const Length m = shop_.markMargin;
+    const optimizer::Rect bare = outward(d.where);
+    const optimizer::Rect grown =
+        outward({d.where.x - m, d.where.y - m, d.where.dx + 2 * m, d.where.dy + 2 * m});
+    const ClassSet offcut = barsOffcut(d.kind) ? ClassSet{1} << out_.offcutClass : 0;
+    for (int o = 0; o < orientations; ++o) {
+      const ClassSet faces = classesWhere([&](const Asked& asked) {
+        const auto bars = [&](Face face) {
+          return showsOn(d.face, face) && !allows(onFace(asked, face, o), d.kind);
+        };
+        return bars(Face::a) || bars(Face::b);
+      });
+      const ClassSet front =
+          classesWhere([&](const Asked& asked) { return !allows(*asked.front, d.kind); });
+      const ClassSet back =
+          classesWhere([&](const Asked& asked) { return !allows(*asked.back, d.kind); });
+      add(o, {grown, faces, 0, 0});
+      add(o, {bare, offcut, frontAtFar(o) ? back : front, frontAtFar(o) ? front : back});
+    }
+  }
+
+  /// All wood that no zone marked good on the face covers is barred to what may not leave them.
+  void addGood(Face face) {
+    std::vector<optimizer::Rect> good;
+    bool any = false;
+    for (const Defect& d : board_.defects) {
+      if (d.kind != "good" || !showsOn(d.face, face)) continue;
+      any = true;
+      const Tick x0 = ticksUp(d.where.x, tick_) - wood_.origin.x;
+      const Tick y0 = ticksUp(d.where.y, tick_) - wood_.origin.y;
+      const Tick x1 = ticksDown(d.where.right(), tick_) - wood_.origin.x;
+      const Tick y1 = ticksDown(d.where.top(), tick_) - wood_.origin.y;
+      if (x0 < x1 && y0 < y1) good.push_back({x0, y0, x1 - x0, y1 - y0});
+    }
+    if (!any) return;
+    for (const optimizer::Rect& r : uncovered(good)) {
+      for (int o = 0; o < orientations; ++o) {
+        const ClassSet set =
+            classesWhere([&](const Asked& asked) { return !onFace(asked, face, o).outsideGood; });
+        add(o, {r, set, 0, 0});
+      }
+    }
+  }
+
+  /// The usable rectangle less `covers`, as rectangles over runs of columns.
+  [[nodiscard]] std::vector<optimizer::Rect> uncovered(std::vector<optimizer::Rect> covers) const {
+    const Tick length = wood_.origin.dx;
+    const Tick width = wood_.origin.dy;
+    std::vector<Tick> xs{0, length};
+    for (const optimizer::Rect& r : covers) {
+      xs.push_back(std::clamp(r.x, 0, length));
+      xs.push_back(std::clamp(r.x + r.dx, 0, length));
+    }
+    std::sort(xs.begin(), xs.end());
+    xs.erase(std::unique(xs.begin(), xs.end()), xs.end());
+    std::sort(covers.begin(), covers.end(), [](const auto& a, const auto& b) { return a.y < b.y; });
+    std::vector<optimizer::Rect> rest;
+    for (std::size_t i = 0; i + 1 < xs.size(); ++i) {
+      Tick reached = 0;
+      for (const optimizer::Rect& r : covers) {
+        if (r.x > xs[i] || r.x + r.dx < xs[i + 1]) continue;
+        if (r.y > reached) rest.push_back({xs[i], reached, xs[i + 1] - xs[i], r.y - reached});
+        reached = std::max(reached, r.y + r.dy);
+      }
+      if (reached < width) rest.push_back({xs[i], reached, xs[i + 1] - xs[i], width - reached});
+    }
+    return rest;
+  }
+
+  void addUnseen() {
+    if (looked(Face::a) && looked(Face::b)) return;
+    for (int o = 0; o < orientations; ++o) {
+      const ClassSet set = classesWhere([&](const Asked& asked) { return !seen(asked, o); });
+      add(o, {whole(), set, 0, 0});
+    }
+  }
+
+  /// Blanks that cannot bear the whole bow at one place keep clear of the kink's cell.
+  void addKink() {
+    if (!board_.warp.bentAt) return;
+    const ClassSet set = classesWhere([](const Asked& asked) { return asked.clearOfKink; });
+    const Tick x = ticksDown(*board_.warp.bentAt, tick_) - wood_.origin.x;
+    for (int o = 0; o < orientations; ++o) add(o, {{x, 0, 1, wood_.origin.dy}, set, 0, 0});
+  }
+
+  const Board& board_;
+  const UsableWood& wood_;
+  const ShopProfile& shop_;
+  bool trustUnseen_;
+  Length tick_;
+  std::vector<Asked> asked_;
+  Barring out_;
+};
+
+}  // namespace
+
+Tick ticksDown(Length length, Length tick) {
+  const std::int64_t n = length.nm();
+  const std::int64_t t = tick.nm();
+  return static_cast<Tick>(n >= 0 ? n / t : -((-n + t - 1) / t));
+}
+
+Tick ticksUp(Length length, Length tick) { return -ticksDown(-length, tick); }
+
+UsableWood usableWood(const Board& board, const ShopProfile& shop, Length tick) {
+  const std::array<Outline, 2> faces{lying(board, Face::a), lying(board, Face::b)};
+  const Length end = std::min(faces[0].length(), faces[1].length());
+  const Tick left = ticksUp(board.sawnEnd[0] ? Length() : shop.endTrim, tick);
+  const Tick right = ticksDown(end - (board.sawnEnd[1] ? Length() : shop.endTrim), tick);
+  UsableWood wood;
+  std::vector<Tick>& low = wood.profile.low;
+  std::vector<Tick>& high = wood.profile.high;
+  for (Tick x = left; x < right; ++x) {
+    Tick from = 0;
+    Tick to = 0;
+    for (std::size_t f = 0; f < 2; ++f) {
+      const Outline::Span span = faces[f].clearSpan(x * tick, (x + 1) * tick);
+      const Tick near = ticksUp(span.near + shop.referenceEdge, tick);
+      const Tick far = ticksDown(span.far, tick);
+      from = f == 0 ? near : std::max(from, near);
+      to = f == 0 ? far : std::min(to, far);
+    }
+    low.push_back(from);
+    high.push_back(std::max(from, to));
+  }
+  if (low.empty()) return wood;
+  const Tick lowest = *std::min_element(low.begin(), low.end());
+  for (Tick& y : low) y -= lowest;
+  for (Tick& y : high) y -= lowest;
+  wood.origin = {left, lowest, right - left, wood.profile.width()};
+  return wood;
+}
+
+Barring barring(const Board& board, const UsableWood& wood, const std::vector<const Part*>& parts,
+                const std::vector<Blank>& blanks, const ShopProfile& shop, bool trustUnseen,
+                Length tick) {
+  return Framer(board, wood, shop, trustUnseen, tick).frame(parts, blanks);
+}
+
+}  // namespace flitch::planning
