@@ -1,1 +1,151 @@
 #include "inventory/store/snapshot.h"
+
+#include "inventory/store/board_rows.h"
+#include "inventory/store/database.h"
+#include "inventory/store/job_rows.h"
+#include "inventory/store/ledger_rows.h"
+#include "inventory/store/plan_rows.h"
+
+namespace flitch::store {
+
+namespace {
+constexpr auto reading = Transaction::Kind::read;
+}
+
+Snapshot::Snapshot(std::shared_ptr<Database> database) : database_(std::move(database)) {}
+
+EntryId Snapshot::lastEntry() const {
+  return database_->value<EntryId>("SELECT coalesce(max(id), 0) FROM entries");
+}
+
+std::vector<Board> Snapshot::rack() const {
+  const Transaction view(*database_, reading);
+  return readBoards(*database_, boardsOnRack());
+}
+
+std::optional<Board> Snapshot::board(BoardId id) const {
+  const Transaction view(*database_, reading);
+  return readBoard(*database_, id);
+}
+
+std::optional<Board> Snapshot::boardByTag(TagCode tag) const {
+  const Transaction view(*database_, reading);
+  if (tag.kind != TagKind::board) return std::nullopt;
+  const auto id = database_->maybe<BoardId>("SELECT board FROM tags WHERE serial = ?", tag.serial);
+  return id && *id ? readBoard(*database_, *id) : std::nullopt;
+}
+
+bool Snapshot::tagReserved(TagCode tag) const {
+  const auto id = database_->maybe<BoardId>("SELECT board FROM tags WHERE serial = ?", tag.serial);
+  return tag.kind == TagKind::board && id && !*id;
+}
+
+bool Snapshot::tagKnown(TagCode tag) const {
+  return tag.kind == TagKind::board &&
+         database_->maybe<int>("SELECT 1 FROM tags WHERE serial = ?", tag.serial);
+}
+
+std::vector<BoardId> Snapshot::boardsOf(DeliveryId delivery) const {
+  std::vector<BoardId> boards;
+  database_->each(
+      "SELECT id FROM boards WHERE delivery = ? AND parent IS NULL AND withdrawn = 0 ORDER BY id",
+      [&](Row& row) { boards.push_back(row.next<BoardId>()); }, delivery);
+  return boards;
+}
+
+std::vector<DeliveryId> Snapshot::deliveries() const {
+  std::vector<DeliveryId> deliveries;
+  database_->each("SELECT id FROM deliveries WHERE withdrawn = 0 ORDER BY id",
+                  [&](Row& row) { deliveries.push_back(row.next<DeliveryId>()); });
+  return deliveries;
+}
+
+std::vector<Job> Snapshot::jobs() const {
+  const Transaction view(*database_, reading);
+  return readJobs(*database_, std::nullopt);
+}
+
+std::optional<Job> Snapshot::job(JobId id) const {
+  if (!id) return std::nullopt;
+  const Transaction view(*database_, reading);
+  auto jobs = readJobs(*database_, id);
+  if (jobs.empty()) return std::nullopt;
+  return std::move(jobs.front());
+}
+
+std::optional<Job> Snapshot::jobNamed(const std::string& name) const {
+  const Transaction view(*database_, reading);
+  const auto id =
+      database_->maybe<JobId>("SELECT id FROM jobs WHERE name = ? AND withdrawn = 0", name);
+  return id ? job(*id) : std::nullopt;
+}
+
+std::map<int, int> Snapshot::made(JobId job) const {
+  std::map<int, int> made;
+  database_->each(
+      "SELECT p.line, count(*) FROM pieces p JOIN cuttings k ON k.id = p.cutting "
+      "JOIN plans q ON q.id = k.plan LEFT JOIN entries r ON r.reverses = k.entry "
+      "WHERE q.job = ? AND p.kind = 'blank' AND k.entry IS NOT NULL AND r.id IS NULL "
+      "GROUP BY p.line",
+      [&](Row& row) {
+        const auto line = row.next<int>();
+        made[line] = row.next<int>();
+      },
+      job);
+  return made;
+}
+
+std::optional<StoredPlan> Snapshot::plan(PlanId id) const {
+  const Transaction view(*database_, reading);
+  return readPlan(*database_, id);
+}
+
+std::optional<StoredPlan> Snapshot::newestPlan(JobId job) const {
+  const Transaction view(*database_, reading);
+  const auto id =
+      database_->maybe<PlanId>("SELECT max(id) FROM plans WHERE job = ? AND withdrawn = 0", job);
+  return id ? readPlan(*database_, *id) : std::nullopt;
+}
+
+ShopProfile Snapshot::shop() const {
+  const Transaction view(*database_, reading);
+  return readProfile(*database_, newestProfile(*database_)).value();
+}
+
+std::optional<ShopProfile> Snapshot::profile(ProfileId id) const {
+  return readProfile(*database_, id);
+}
+
+std::vector<std::string> Snapshot::species() const {
+  std::vector<std::string> names;
+  database_->each("SELECT name FROM species ORDER BY name",
+                  [&](Row& row) { names.push_back(row.next<std::string>()); });
+  return names;
+}
+
+std::vector<DefectKind> Snapshot::defectKinds() const {
+  std::vector<DefectKind> kinds;
+  database_->each("SELECT name, letter, sound FROM defect_kinds ORDER BY rank", [&](Row& row) {
+    DefectKind& kind = kinds.emplace_back();
+    kind.name = row.next<std::string>();
+    const auto letter = row.next<std::string>();
+    kind.letter = letter.empty() ? '\0' : letter.front();
+    row >> kind.sound;
+  });
+  return kinds;
+}
+
+std::vector<EntryLine> Snapshot::entries(int newest) const {
+  return readEntries(*database_, newest);
+}
+
+std::vector<LedgerSum> Snapshot::sawnSums(std::optional<JobId> job) const {
+  return readSawnSums(*database_, job);
+}
+
+std::vector<DoneCutting> Snapshot::doneCuttings(std::optional<JobId> job) const {
+  const Transaction view(*database_, reading);
+  return readDone(*database_, job);
+}
+
+}  // namespace flitch::store

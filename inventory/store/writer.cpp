@@ -1,1 +1,228 @@
 #include "inventory/store/writer.h"
+
+#include <QJsonDocument>
+
+#include "inventory/store/board_rows.h"
+#include "inventory/store/change.h"
+#include "inventory/store/job_rows.h"
+#include "inventory/store/ledger_rows.h"
+#include "inventory/store/plan_rows.h"
+
+namespace flitch::store {
+
+namespace {
+
+std::optional<std::string> compact(const std::optional<QJsonObject>& object) {
+  if (!object) return std::nullopt;
+  return QJsonDocument(*object).toJson(QJsonDocument::Compact).toStdString();
+}
+
+QJsonObject tagRow(BoardId board) {
+  return {{"board", board ? QJsonValue(qint64{board.value}) : QJsonValue()}};
+}
+
+QJsonObject holdRow(JobId job, PlanId plan) {
+  return {{"job", qint64{job.value}}, {"plan", qint64{plan.value}}};
+}
+
+}  // namespace
+
+void Writer::Inside::note(const char* record, std::int64_t id,
+                          const std::optional<QJsonObject>& before,
+                          const std::optional<QJsonObject>& after) {
+  database.run(
+      "INSERT INTO edits (entry, line, record, id, before, after) VALUES (?, ?, ?, ?, ?, ?)", entry,
+      ++edits, std::string(record), id, compact(before), compact(after));
+}
+
+void Writer::Inside::finish() {
+  if (!event.job && jobsAdded.size() == 1) {
+    database.run("UPDATE entries SET job = ? WHERE id = ?", jobsAdded.front(), entry);
+  }
+  insertMoves(database, entry, moves, done);
+  seal(database, entry);
+}
+
+EntryId Writer::entry() const { return inside_->entry; }
+const Snapshot& Writer::now() const { return inside_->now; }
+
+DeliveryId Writer::addDelivery(const DeliveryDraft& draft) {
+  const DeliveryId id = insertDelivery(inside_->database, draft, inside_->entry);
+  inside_->note("deliveries", id.value, std::nullopt, QJsonObject());
+  return id;
+}
+
+BoardId Writer::addBoard(const Board& board, Half half) {
+  Database& database = inside_->database;
+  Board added = board;
+  added.id = BoardId{nextNumber(database, "board")};
+  insertBoard(database, added, half, inside_->entry);
+  inside_->note("boards", added.id.value, std::nullopt, QJsonObject());
+  if (!board.tag) return added.id;
+
+  const std::int64_t serial = board.tag->serial;
+  bool known = false;
+  database.each(
+      "SELECT board FROM tags WHERE serial = ?",
+      [&](Row& row) {
+        known = true;
+        if (row.next<BoardId>()) {
+          throw Refusal("tag-taken", {"", "This tag hangs on another board.", text(*board.tag),
+                                      "a tag that is on no board"});
+        }
+      },
+      serial);
+  if (known) {
+    database.run("UPDATE tags SET board = ? WHERE serial = ?", added.id, serial);
+  } else {
+    database.run("INSERT INTO tags (serial, board, reserved_in) VALUES (?, ?, ?)", serial, added.id,
+                 inside_->entry);
+  }
+  inside_->note("tags", serial, known ? std::optional(tagRow({})) : std::nullopt, tagRow(added.id));
+  return added.id;
+}
+
+void Writer::updateBoard(const Board& board) {
+  Database& database = inside_->database;
+  const auto current = readBoard(database, board.id);
+  if (!current) throw std::logic_error("an update of a board that is not in the book");
+  if (current->version != board.version) throw Stale(nameOf(database, board.id));
+  const bool newHere = current->version == inside_->entry;
+  if (!newHere && !current->onRack()) {
+    throw Refusal("not-on-rack", {"", "This board is not on the rack any more.",
+                                  nameOf(database, board.id), "a board on the rack"});
+  }
+  const BoardFields before{
+      *current, database.value<CubicMillimetres>("SELECT coalesce(remeasured_volume, whole_volume) "
+                                                 "FROM accounts WHERE board = ?",
+                                                 board.id)};
+  BoardFields after{board, before.whole};
+  after.board.withdrawn = current->withdrawn;
+  if (board.outline != current->outline || board.thickness != current->thickness) {
+    after.whole = volumeOf(board);
+  }
+  QJsonObject from = json(before);
+  QJsonObject to = json(after);
+  for (const QString& key : from.keys()) {
+    if (from[key] != to[key]) continue;
+    from.remove(key);
+    to.remove(key);
+  }
+  if (to.isEmpty()) return;
+  updateBoardRows(database, after, inside_->entry);
+  inside_->note("boards", board.id.value, from, to);
+  if (after.whole != before.whole && current->onRack()) {
+    post({AccountKind::board, board.id, AccountKind::remeasured, {}, current->wood, current->cost});
+    post({AccountKind::remeasured, {}, AccountKind::board, board.id, after.whole, current->cost});
+  }
+}
+
+std::vector<TagCode> Writer::reserveTags(int count) {
+  std::vector<TagCode> tags;
+  for (int i = 0; i < count; ++i) tags.push_back(nextTag());
+  return tags;
+}
+
+TagCode Writer::nextTag() {
+  Database& database = inside_->database;
+  auto last = database.value<std::int64_t>("SELECT last FROM counters WHERE name = 'tag'");
+  // A serial may be on a board already where somebody stapled a tag of another roll.
+  do {
+    last = nextIssuable(TagKind::board, last);
+  } while (database.maybe<int>("SELECT 1 FROM tags WHERE serial = ?", last));
+  database.run("UPDATE counters SET last = ? WHERE name = 'tag'", last);
+  database.run("INSERT INTO tags (serial, reserved_in) VALUES (?, ?)", last, inside_->entry);
+  inside_->note("tags", last, std::nullopt, tagRow({}));
+  return {TagKind::board, last};
+}
+
+JobId Writer::addJob(const Job& job) {
+  Database& database = inside_->database;
+  if (database.maybe<int>("SELECT 1 FROM jobs WHERE name = ? AND withdrawn = 0", job.name)) {
+    throw Refusal("name-taken", {"", "There is a job of this name already.", job.name,
+                                 "a name no other job has"});
+  }
+  Job added = job;
+  added.id = JobId{nextNumber(database, "job")};
+  if (!added.profile) added.profile = newestProfile(database);
+  insertJob(database, added, inside_->entry);
+  inside_->note("jobs", added.id.value, std::nullopt, QJsonObject());
+  inside_->jobsAdded.push_back(added.id);
+  return added.id;
+}
+
+ProfileId Writer::addProfile(const ShopProfile& shop) {
+  const ProfileId id = insertProfile(inside_->database, shop, inside_->entry);
+  inside_->note("profiles", id.value, std::nullopt, QJsonObject());
+  return id;
+}
+
+PlanId Writer::addPlan(const CutPlan& plan) {
+  CutPlan added = plan;
+  added.id = PlanId{nextNumber(inside_->database, "plan")};
+  insertPlan(inside_->database, added, inside_->entry);
+  inside_->note("plans", added.id.value, std::nullopt, QJsonObject());
+  return added.id;
+}
+
+void Writer::hold(BoardId board, JobId job, PlanId plan) {
+  Database& database = inside_->database;
+  std::optional<QJsonObject> before;
+  database.each(
+      "SELECT h.job, h.plan, j.name FROM holds h JOIN jobs j ON j.id = h.job WHERE h.board = ?",
+      [&](Row& row) {
+        const auto holder = row.next<JobId>();
+        before = holdRow(holder, row.next<PlanId>());
+        if (holder != job) {
+          throw Refusal("held", {"", "This board is reserved for " + row.next<std::string>() + ".",
+                                 nameOf(database, board), "a board that is free"});
+        }
+      },
+      board);
+  if (before) database.run("DELETE FROM holds WHERE board = ?", board);
+  database.run("INSERT INTO holds (board, job, plan, entry) VALUES (?, ?, ?, ?)", board, job, plan,
+               inside_->entry);
+  inside_->note("holds", board.value, before, holdRow(job, plan));
+}
+
+void Writer::release(BoardId board) {
+  std::optional<QJsonObject> before;
+  inside_->database.each(
+      "SELECT job, plan FROM holds WHERE board = ?",
+      [&](Row& row) {
+        const auto job = row.next<JobId>();
+        before = holdRow(job, row.next<PlanId>());
+      },
+      board);
+  if (!before) return;
+  inside_->database.run("DELETE FROM holds WHERE board = ?", board);
+  inside_->note("holds", board.value, before, std::nullopt);
+}
+
+CuttingId Writer::addDone(const Cutting& cutting, PlanId plan,
+                          const std::map<int, BoardId>& became) {
+  Database& database = inside_->database;
+  if (const auto sawn = database.maybe<EntryId>(
+          "SELECT k.entry FROM cuttings k LEFT JOIN entries r ON r.reverses = k.entry "
+          "WHERE k.board = ? AND k.entry IS NOT NULL AND r.id IS NULL",
+          cutting.board)) {
+    throw Refusal("sawn-already",
+                  {"", "This board is sawn already (entry " + std::to_string(sawn->value) + ").",
+                   nameOf(database, cutting.board), "a board on the rack"});
+  }
+  if (database.value<bool>("SELECT withdrawn FROM plans WHERE id = ?", plan)) {
+    throw Refusal("plan-withdrawn", {"", "This plan was undone.", std::to_string(plan.value), ""});
+  }
+  const CuttingId id = insertCutting(database, cutting, plan, inside_->entry, became);
+  inside_->done.emplace(cutting.board, id);
+  return id;
+}
+
+void Writer::post(const Move& move) {
+  if (move.volume.value < 0 || move.cost < Money()) {
+    throw std::logic_error("a move below zero: turn source and target round");
+  }
+  inside_->moves.push_back(move);
+}
+
+}  // namespace flitch::store

@@ -14,6 +14,8 @@ namespace flitch::store {
 /// (before, after) for undo and history, and sets the record's version to the entry.
 class Writer {
  public:
+  struct Inside;  ///< of the store alone
+
   [[nodiscard]] EntryId entry() const;
   /// What the book says inside this transaction, own writes included.
   [[nodiscard]] const Snapshot& now() const;
@@ -51,7 +53,6 @@ class Writer {
 
  private:
   friend class Book;
-  struct Inside;
   explicit Writer(Inside& inside) : inside_(&inside) {}
   Inside* inside_;
 };
