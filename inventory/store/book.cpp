@@ -27,6 +27,13 @@ Refusal refusal(const std::string& code, const std::string& sentence, const std:
   return {code, Complaint{"", sentence, value, accepted}};
 }
 
+constexpr const char* aBook = "a Flitchbook book (*.flitch)";
+
+Refusal readOnly(const std::string& path) {
+  return refusal("read-only-book",
+                 path + " may not be written: the file or its folder is read-only.", path);
+}
+
 /// A rule of the schema that a change broke, in words. The desk looks first and says it better;
 /// these stand behind it.
 Refusal refusalOf(const DatabaseError& error) {
@@ -67,14 +74,13 @@ auto withSentences(const std::string& path, const Work& work) {
       case Trouble::rule: throw refusalOf(error);
       case Trouble::busy:
         throw refusal("book-busy",
-                      "Another program is writing in the book. Nothing was changed; try again.",
+                      "Another program is writing in " + path +
+                          ". Nothing was changed; try again in a moment.",
                       path);
-      case Trouble::readOnly:
-        throw refusal("read-only-book", "The book may not be written: file or folder is read-only.",
-                      path);
+      case Trouble::readOnly: throw readOnly(path);
       case Trouble::damaged:
         throw refusal("damaged-book",
-                      "The book is damaged. Nothing was changed: go back to the newest good copy.",
+                      path + " is damaged. Nothing was changed: go back to the newest good copy.",
                       path);
       case Trouble::full:
       case Trouble::other: throw;
@@ -91,7 +97,7 @@ void refuseNetwork(const std::string& path) {
   const QStorageInfo storage(QFileInfo(QString::fromStdString(path)).absolutePath());
   if (!sharedOverNetwork(storage.fileSystemType().toStdString())) return;
   throw refusal("network-share",
-                "The book lies on a network share, where two programs may damage it.", path,
+                path + " lies on a network share, where two programs may damage it.", path,
                 "a folder on a disk of this computer");
 }
 
@@ -99,19 +105,19 @@ void refuseUnlessBook(const std::string& path, int newest) {
   const FileHeader header = inspect(path);
   switch (header.kind) {
     case FileHeader::Kind::missing:
-      throw refusal("no-book", "There is no such file.", path, "flitch --book FILE book create");
+      throw refusal("no-book", "There is no book " + path + ".", path,
+                    "a book made by: flitch --book FILE book create");
     case FileHeader::Kind::notAFile:
-      throw refusal("not-a-book", "This is no file.", path, "a Flitchbook book (*.flitch)");
+      throw refusal("not-a-book", path + " is not a file.", path, aBook);
     case FileHeader::Kind::unreadable:
-      throw refusal("unreadable-book", "The file may not be read.", path);
+      throw refusal("unreadable-book", path + " may not be read by this user.", path);
     case FileHeader::Kind::foreign:
-      throw refusal("not-a-book", "This file is not a Flitchbook book.", path,
-                    "a Flitchbook book (*.flitch)");
+      throw refusal("not-a-book", path + " is not a Flitchbook book.", path, aBook);
     case FileHeader::Kind::book: break;
   }
   if (header.schema > newest) {
     throw refusal("newer-book",
-                  "The book was written by a newer Flitchbook (schema " +
+                  path + " was written by a newer Flitchbook (schema " +
                       std::to_string(header.schema) + ", this program knows " +
                       std::to_string(newest) + "). Nothing was changed; update the program.",
                   path);
@@ -128,15 +134,15 @@ Book::~Book() = default;
 Book Book::create(const std::string& path, const BookFacts& facts) {
   const QString name = QString::fromStdString(path);
   if (QFileInfo::exists(name)) {
-    throw refusal("book-exists", "There is a file of this name already.", path,
+    throw refusal("book-exists", "There is a file " + path + " already.", path,
                   "a name no file has");
   }
   if (!QFileInfo(QFileInfo(name).absolutePath()).isDir()) {
-    throw refusal("no-folder", "The folder for the book is not there.", path,
+    throw refusal("no-folder", "The folder for " + path + " is not there.", path,
                   "a folder that exists");
   }
   if (!folderWritable(path)) {
-    throw refusal("read-only-book", "The folder for the book may not be written.", path);
+    throw readOnly(path);
   }
   refuseNetwork(path);
   try {
@@ -167,8 +173,7 @@ Book Book::open(const std::string& path, Access access) {
   const bool mayWrite =
       QFileInfo(QString::fromStdString(path)).isWritable() && folderWritable(path);
   if (access == Access::write && !mayWrite) {
-    throw refusal("read-only-book", "The book may not be written: file or folder is read-only.",
-                  path);
+    throw readOnly(path);
   }
   return withSentences(path, [&] {
     Database::Mode mode = Database::Mode::write;
@@ -190,7 +195,7 @@ Book Book::open(const std::string& path, Access access) {
                     database->value<std::string>("SELECT program FROM book"));
     } else if (schemaOf(*database) < shipped.back().number) {
       throw refusal("older-book",
-                    "The book is of an older Flitchbook; open it for writing once to bring it up.",
+                    path + " is of an older Flitchbook; open it for writing once to bring it up.",
                     path);
     }
     return Book(std::make_unique<Inside>(Inside{path, access, std::move(database)}));
@@ -215,7 +220,7 @@ Snapshot Book::read() const { return Snapshot(inside_->database); }
 EntryId Book::change(const Event& event, const Hand& hand,
                      const std::function<void(Writer&)>& work) {
   if (inside_->access == Access::read) {
-    throw refusal("read-only-book", "The book is open for reading only.", inside_->path);
+    throw refusal("read-only-book", inside_->path + " is open for reading only.", inside_->path);
   }
   return withSentences(inside_->path, [&] {
     Database& database = *inside_->database;

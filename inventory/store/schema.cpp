@@ -128,7 +128,7 @@ void bringUpToDate(Database& database, const std::string& path, const std::vecto
 void copyVerified(Database& database, const std::string& target) {
   const QString name = QString::fromStdString(target);
   if (QFileInfo::exists(name)) {
-    throw Refusal("file-exists", {"", "There is a file of this name already.", target, ""});
+    throw Refusal("file-exists", {"", "There is a file " + target + " already.", target, ""});
   }
   const QString unproved = name + QStringLiteral(".unproved");
   QFile::remove(unproved);

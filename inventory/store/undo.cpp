@@ -37,9 +37,10 @@ std::vector<Edit> editsOf(Database& database, EntryId entry) {
 }
 
 [[noreturn]] void refuse(EntryId entry, const std::string& because, const std::string& what) {
-  throw Refusal("stands-on-it",
-                {"", "Entry " + std::to_string(entry.value) + " cannot be undone: " + because + ".",
-                 what, "undo the later entry first"});
+  throw Refusal("stands-on-it", {"",
+                                 "Entry " + std::to_string(entry.value) +
+                                     " cannot be undone: " + because + " (" + what + ").",
+                                 what, "undo the later entry first"});
 }
 
 /// What stands on a row: a query that yields a word for it, given the row's id.
@@ -191,9 +192,10 @@ void Writer::reverse(EntryId entry) {
   }
   const auto line = readEntry(database, entry);
   const std::string number = std::to_string(entry.value);
-  if (!line) throw Refusal("no-entry", {"", "The book has no such entry.", number, ""});
+  if (!line) throw Refusal("no-entry", {"", "The book has no entry " + number + ".", number, ""});
   if (line->reverses) {
-    throw Refusal("is-an-undo", {"", "An undo is not undone: do the thing again.", number, ""});
+    throw Refusal("is-an-undo",
+                  {"", "Entry " + number + " is an undo; do the thing again instead.", number, ""});
   }
   refuseIfWoodWasUsed(database, entry);
   std::vector<Move> moves = readMoves(database, entry);

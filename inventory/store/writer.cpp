@@ -67,8 +67,8 @@ BoardId Writer::addBoard(const Board& board, Half half) {
       [&](Row& row) {
         known = true;
         if (row.next<BoardId>()) {
-          throw Refusal("tag-taken", {"", "This tag hangs on another board.", text(*board.tag),
-                                      "a tag that is on no board"});
+          throw Refusal("tag-taken", {"", text(*board.tag) + " hangs on another board.",
+                                      text(*board.tag), "a tag that is on no board"});
         }
       },
       serial);
@@ -89,8 +89,9 @@ void Writer::updateBoard(const Board& board) {
   if (current->version != board.version) throw Stale(nameOf(database, board.id));
   const bool newHere = current->version == inside_->entry;
   if (!newHere && !current->onRack()) {
-    throw Refusal("not-on-rack", {"", "This board is not on the rack any more.",
-                                  nameOf(database, board.id), "a board on the rack"});
+    const std::string name = nameOf(database, board.id);
+    throw Refusal("not-on-rack",
+                  {"", name + " is not on the rack any more.", name, "a board on the rack"});
   }
   const BoardFields before{
       *current, database.value<CubicMillimetres>("SELECT coalesce(remeasured_volume, whole_volume) "
@@ -139,7 +140,7 @@ TagCode Writer::nextTag() {
 JobId Writer::addJob(const Job& job) {
   Database& database = inside_->database;
   if (database.maybe<int>("SELECT 1 FROM jobs WHERE name = ? AND withdrawn = 0", job.name)) {
-    throw Refusal("name-taken", {"", "There is a job of this name already.", job.name,
+    throw Refusal("name-taken", {"", "There is a job " + job.name + " already.", job.name,
                                  "a name no other job has"});
   }
   Job added = job;
@@ -174,8 +175,9 @@ void Writer::hold(BoardId board, JobId job, PlanId plan) {
         const auto holder = row.next<JobId>();
         before = holdRow(holder, row.next<PlanId>());
         if (holder != job) {
-          throw Refusal("held", {"", "This board is reserved for " + row.next<std::string>() + ".",
-                                 nameOf(database, board), "a board that is free"});
+          const std::string name = nameOf(database, board);
+          throw Refusal("held", {"", name + " is reserved for " + row.next<std::string>() + ".",
+                                 name, "a board that is free"});
         }
       },
       board);
@@ -206,12 +208,14 @@ CuttingId Writer::addDone(const Cutting& cutting, PlanId plan,
           "SELECT k.entry FROM cuttings k LEFT JOIN entries r ON r.reverses = k.entry "
           "WHERE k.board = ? AND k.entry IS NOT NULL AND r.id IS NULL",
           cutting.board)) {
+    const std::string name = nameOf(database, cutting.board);
     throw Refusal("sawn-already",
-                  {"", "This board is sawn already (entry " + std::to_string(sawn->value) + ").",
-                   nameOf(database, cutting.board), "a board on the rack"});
+                  {"", name + " is sawn already (entry " + std::to_string(sawn->value) + ").", name,
+                   "a board on the rack"});
   }
   if (database.value<bool>("SELECT withdrawn FROM plans WHERE id = ?", plan)) {
-    throw Refusal("plan-withdrawn", {"", "This plan was undone.", std::to_string(plan.value), ""});
+    throw Refusal("plan-withdrawn", {"", "Plan " + std::to_string(plan.value) + " was undone.",
+                                     std::to_string(plan.value), ""});
   }
   const CuttingId id = insertCutting(database, cutting, plan, inside_->entry, became);
   inside_->done.emplace(cutting.board, id);
