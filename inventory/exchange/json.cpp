@@ -226,6 +226,29 @@ Json json(const Refusal& refusal) {
   return {{"code", refusal.code()}, {"complaints", complaints}};
 }
 
+std::string document(const std::string& command, const Fields& fields, Unit unit) {
+  Json out = Json::object();
+  for (const auto& [key, field] : fields) {
+    if (const auto* cell = std::get_if<CellValue>(&field)) {
+      out[key + std::string(suffixOf(*cell))] = valueOf(*cell);
+    } else if (const auto* boards = std::get_if<std::vector<Board>>(&field)) {
+      out[key] = Json::array();
+      for (const Board& board : *boards) out[key].push_back(json(board, unit));
+    } else if (const auto* table = std::get_if<Table>(&field)) {
+      out[key] = json(*table);
+    } else if (const auto* plan = std::get_if<CutPlan>(&field)) {
+      out[key] = json(*plan);
+    } else if (const auto* refusal = std::get_if<Refusal>(&field)) {
+      out[key] = json(*refusal);
+    } else if (const auto* words = std::get_if<std::vector<std::string>>(&field)) {
+      out[key] = *words;
+    } else {
+      out[key] = std::get<bool>(field);
+    }
+  }
+  return document(command, out);
+}
+
 std::string document(const std::string& command, const Json& fields) {
   Json out{{"flitch", jsonVersion}, {"command", command}};
   out.update(fields);

@@ -1,6 +1,8 @@
 #pragma once
 #include <nlohmann/json_fwd.hpp>
 #include <string>
+#include <utility>
+#include <variant>
 #include <vector>
 
 #include "inventory/records/board.h"
@@ -24,6 +26,14 @@ inline constexpr int jsonVersion = 1;
 /// {"flitch": jsonVersion, "command": command, ...fields}, two-space indents, newline at the end.
 [[nodiscard]] std::string document(const std::string& command,
                                    const nlohmann::ordered_json& fields);
+
+/// A field of a document: its key gets the unit of its value ("paid" becomes
+/// "paid_tenthousandths").
+using Field = std::variant<bool, CellValue, std::vector<std::string>, Table, std::vector<Board>,
+                           CutPlan, Refusal>;
+using Fields = std::vector<std::pair<std::string, Field>>;
+/// The same from fields in their order; `unit` is for the texts beside exact figures.
+[[nodiscard]] std::string document(const std::string& command, const Fields& fields, Unit unit);
 
 /// Profile and choices to and from the text the book stores. The reader throws Refusal naming the
 /// field.
