@@ -1,1 +1,126 @@
 #include "inventory/planning/planner.h"
+
+#include <algorithm>
+#include <cstdio>
+#include <stdexcept>
+
+#include "inventory/planning/plan_notes.h"
+#include "inventory/planning/shortage_reasons.h"
+#include "inventory/records/refusal.h"
+#include "optimizer/baselines.h"
+
+namespace flitch::planning {
+
+namespace {
+
+Money moneyOf(optimizer::Worth worth) { return Money::tenThousandths(worth); }
+
+std::string sentenceOf(const PlanRequest& request, Money cost, Money bound,
+                       optimizer::BoundKind kind) {
+  return optimizer::sentence(cost.raw(), bound.raw(), kind, text(cost, request.sign),
+                             wholeText(cost - bound, request.sign));
+}
+
+/// The smaller of the shop's sum and its share of the cost.
+bool goodEnough(const ShopProfile& shop, Money cost, Money bound) {
+  const std::int64_t open = cost.raw() - bound.raw();
+  return open <= shop.stopWhenBelow.raw() && open * 1000 <= cost.raw() * shop.stopPermille;
+}
+
+std::string whyOf(const CutPlan& plan, const PlanRequest& request, double seconds) {
+  switch (plan.ending) {
+    case PlanEnding::closed: return "Nothing cheaper is possible.";
+    case PlanEnding::goodEnough:
+      return "What can still be saved is below " + text(request.shop.stopWhenBelow, request.sign) +
+             " and below the share your shop stops at.";
+    case PlanEnding::timeUp: {
+      char shown[32];
+      std::snprintf(shown, sizeof shown, "%.1f", seconds);
+      return std::string("The time allowed was up after ") + shown + " s.";
+    }
+    case PlanEnding::effortSpent: return "The effort allowed was spent.";
+    case PlanEnding::stopped: return "Stopped by hand; this is the best plan found until then.";
+  }
+  throw std::logic_error("no such ending");
+}
+
+void refuseWhatCannotBePlanned(const PlanRequest& request, const Framing& framing) {
+  if (request.job.parts.empty()) {
+    throw Refusal("no-part", Complaint{request.job.name, "the job has no part", "", ""});
+  }
+  const bool waits = std::any_of(request.job.parts.begin(), request.job.parts.end(),
+                                 [](const Part& p) { return !p.solid(); });
+  if (framing.problem.needs.empty() && !waits) {
+    throw Refusal("nothing-to-cut",
+                  Complaint{request.job.name, "every part of the job is sawn already", "", ""});
+  }
+  if (!framing.problem.needs.empty() && request.boards.empty()) {
+    throw Refusal(
+        "no-stock",
+        Complaint{request.job.name, "no board on the rack is free and ready for the job", "", ""});
+  }
+}
+
+void insistOnSound(const CutPlan& plan, const PlanRequest& request) {
+  const std::vector<Fault> faults = check(plan, request);
+  if (faults.empty()) return;
+  std::string all = "the checker rejects the plan:";
+  for (const Fault& f : faults) {
+    all += "\n  " + std::string(word(f.kind)) + ", board " + std::to_string(f.board.value) +
+           ", piece " + std::to_string(f.piece) + ": " + f.sentence;
+  }
+  throw std::logic_error(all);
+}
+
+}  // namespace
+
+PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
+                    std::stop_token stop,
+                    const std::function<void(const PlanProgress&)>& progress) {
+  const Framing framing = frame(request);
+  refuseWhatCannotBePlanned(request, framing);
+
+  // The solver stops at a sum or at a share, whichever comes first; the shop wants both.
+  std::stop_source enough;
+  const std::stop_callback passOn(stop, [&enough] { enough.request_stop(); });
+  bool satisfied = false;
+  const optimizer::ProgressSink sink = [&](const optimizer::Progress& p) {
+    const Money cost = moneyOf(p.cost);
+    const Money bound = moneyOf(p.bound);
+    if (progress) {
+      progress({p.seconds, p.plan, cost, bound, boundKindOf(p.boundKind),
+                sentenceOf(request, cost, bound, p.boundKind)});
+    }
+    if (p.boundKind != optimizer::BoundKind::none && goodEnough(request.shop, cost, bound)) {
+      satisfied = true;
+      enough.request_stop();
+    }
+  };
+  const optimizer::Solution solution =
+      optimizer::solve(framing.problem, limits, enough.get_token(), sink);
+
+  PlanResult result;
+  result.request = request;
+  result.statistics = solution.statistics;
+  CutPlan& plan = result.plan;
+  plan = unframe(solution, framing, request);
+  if (plan.ending == PlanEnding::stopped && satisfied && !stop.stop_requested()) {
+    plan.ending = PlanEnding::goodEnough;
+  }
+  plan.seed = limits.seed;
+  plan.program = "Flitchbook " FLITCHBOOK_VERSION;
+  plan.handRule = moneyOf(optimizer::handRule(framing.problem).cost);
+  plan.carefulHand = moneyOf(optimizer::carefulHand(framing.problem, stop).cost);
+  explainShorts(plan, request);
+  insistOnSound(plan, request);
+
+  const Money open = plan.total() - plan.bound;
+  result.sentence = sentenceOf(request, plan.total(), plan.bound, solution.boundKind);
+  result.claim = optimizer::claim(plan.total().raw(), plan.bound.raw(), solution.boundKind,
+                                  wholeText(open, request.sign));
+  result.why = whyOf(plan, request, solution.statistics.seconds);
+  addNotes(result);
+  return result;
+}
+
+}  // namespace flitch::planning

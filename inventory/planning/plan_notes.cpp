@@ -1,0 +1,155 @@
+#include "inventory/planning/plan_notes.h"
+
+#include <algorithm>
+
+#include "inventory/planning/shortage_reasons.h"
+#include "inventory/records/blank.h"
+#include "inventory/wood/species.h"
+
+namespace flitch::planning {
+
+namespace {
+
+constexpr std::string_view deferred = " Your machine's manual and local rules come first.";
+
+class Notes {
+ public:
+  explicit Notes(PlanResult& result) : result_(result), request_(result.request) {}
+
+  void add() {
+    addWaiting();
+    addUnseenShares();
+    addWaysOut();
+    addSmallBlanks();
+    addHeavyBoards();
+  }
+
+ private:
+  void note(std::string sentence) { result_.notes.push_back(std::move(sentence)); }
+
+  [[nodiscard]] const Part* partOf(int line) const {
+    for (const Part& p : request_.job.parts) {
+      if (p.line == line) return &p;
+    }
+    return nullptr;
+  }
+  [[nodiscard]] const Board* boardOf(BoardId id) const {
+    for (const Board& b : request_.boards) {
+      if (b.id == id) return &b;
+    }
+    return nullptr;
+  }
+
+  void addWaiting() {
+    for (const int line : result_.plan.waiting) {
+      const Part* part = partOf(line);
+      if (part == nullptr) continue;
+      note("Waiting: " + part->name + " (" + partLetter(line) + "), " +
+           std::to_string(part->wanted()) + " wanted. The recipe \"" + part->recipe +
+           "\" cannot be planned yet; this plan holds no wood for it.");
+    }
+  }
+
+  /// How much of the faces that ask for something lies on faces nobody has looked at.
+  void addUnseenShares() {
+    Wide asked = 0;
+    Wide trusted = 0;
+    for (const Cutting& cutting : result_.plan.cuttings) {
+      const Board* board = boardOf(cutting.board);
+      if (board == nullptr) continue;
+      for (const Piece& p : cutting.pieces) {
+        const Part* part = p.kind == PieceKind::blank ? partOf(p.line) : nullptr;
+        if (part == nullptr) continue;
+        bool rests = false;
+        for (const Face face : {Face::a, Face::b}) {
+          const std::string& name = face == p.faceUp ? part->faceA : part->faceB;
+          const Demand* demand = findDemand(request_.shop, name);
+          if (demand == nullptr || demand->unseen) continue;
+          const Wide area = rectangle(p.at.dx, p.at.dy).doubled;
+          asked += area;
+          if (board->looked[static_cast<std::size_t>(face)] != Looked::no) continue;
+          trusted += area;
+          rests = true;
+        }
+        if (rests) {
+          result_.unseen.push_back(handMark(p.line, p.copy) + " on " +
+                                   boardName(*board, request_.unit));
+        }
+      }
+    }
+    if (asked > 0) result_.unseenPermille = static_cast<int>((trusted * 1000 + asked - 1) / asked);
+  }
+
+  void addWaysOut() {
+    for (const ShortPart& s : result_.plan.shorts) {
+      const Part* part = partOf(s.line);
+      if (!s.unseenOnly || part == nullptr) continue;
+      note(part->name + ": " + s.reason +
+           ". Two ways out: look at the faces and mark what you find, or plan with "
+           "--trust-unseen.");
+    }
+  }
+
+  [[nodiscard]] bool planned(int line) const {
+    for (const Cutting& c : result_.plan.cuttings) {
+      for (const Piece& p : c.pieces) {
+        if (p.kind == PieceKind::blank && p.line == line) return true;
+      }
+    }
+    return false;
+  }
+
+  void addSmallBlanks() {
+    const ShopProfile& shop = request_.shop;
+    for (const Part& part : request_.job.parts) {
+      if (!part.solid() || !planned(part.line)) continue;
+      const Blank blank = blankFor(part, shop);
+      const auto caution = [&](const std::string& what, Length size, const std::string& limit,
+                               Length machine) {
+        note("Caution: " + part.name + " (" + partLetter(part.line) + ") is " +
+             lengthText(size, request_.unit) + " " + what + ", " + limit + " " +
+             lengthText(machine, request_.unit) + "." + std::string(deferred));
+      };
+      if (blank.length < shop.jointerShortest) {
+        caution("long as a blank", blank.length, "shorter than your jointer's least,",
+                shop.jointerShortest);
+      }
+      if (part.thickness < shop.planerThinnest) {
+        caution("thick when finished", part.thickness, "thinner than your planer's least,",
+                shop.planerThinnest);
+      }
+      if (blank.width > shop.planerWidth) {
+        caution("wide as a blank", blank.width, "wider than your planer,", shop.planerWidth);
+      } else if (blank.width > shop.jointerWidth) {
+        caution("wide as a blank", blank.width, "wider than your jointer,", shop.jointerWidth);
+      }
+    }
+  }
+
+  /// From 50 lb a board is flagged, from 80 lb it wants two people (common practice, no source).
+  void addHeavyBoards() {
+    for (const Cutting& cutting : result_.plan.cuttings) {
+      const Board* board = boardOf(cutting.board);
+      const Species* species = board == nullptr ? nullptr : findSpecies(board->species);
+      if (species == nullptr || species->gravity <= 0) continue;
+      // Specific gravity is oven-dry weight over volume at 12 %: with its moisture 1.12 times that.
+      const double kilograms =
+          static_cast<double>(volumeOf(*board).value) * 1e-6 * species->gravity * 1.12;
+      const double pounds = kilograms / 0.45359237;
+      if (pounds < 50) continue;
+      note("Caution: " + boardName(*board, request_.unit) + " weighs about " +
+           std::to_string(static_cast<int>(pounds + 0.5)) + " lb (" +
+           std::to_string(static_cast<int>(kilograms + 0.5)) + " kg)" +
+           (pounds < 80 ? "." : "; two people lift it."));
+    }
+  }
+
+  PlanResult& result_;
+  const PlanRequest& request_;
+};
+
+}  // namespace
+
+void addNotes(PlanResult& result) { Notes(result).add(); }
+
+}  // namespace flitch::planning

@@ -1,0 +1,195 @@
+#include "inventory/planning/shortage_reasons.h"
+
+#include <algorithm>
+#include <set>
+
+#include "inventory/planning/board_frame.h"
+
+namespace flitch::planning {
+
+namespace {
+
+using optimizer::noClass;
+using optimizer::orientations;
+using optimizer::Tick;
+using optimizer::Zone;
+
+/// Longest stretch in which no cell is taken. O(cells).
+Tick longestFree(const std::vector<char>& taken) {
+  Tick best = 0;
+  Tick run = 0;
+  for (const char t : taken) {
+    run = t != 0 ? 0 : run + 1;
+    best = std::max(best, run);
+  }
+  return best;
+}
+
+/// Rows at which a strip may begin that lies as low as it can: nothing is missed by trying these.
+std::set<Tick> lowestRows(const UsableWood& wood, const std::vector<Zone>& zones, Tick width) {
+  std::set<Tick> rows(wood.profile.low.begin(), wood.profile.low.end());
+  for (const Zone& z : zones) {
+    rows.insert(z.where.y + z.where.dy);
+    rows.insert(z.where.y + z.where.dy + 1);
+    rows.insert(z.where.y + z.where.dy + 1 - width);
+  }
+  return rows;
+}
+
+/// Longest run of that width the class may lie in, in ticks.
+Tick longestRun(const UsableWood& wood, const Barring& barred, int cls, Tick width) {
+  if (cls == noClass) return 0;
+  const optimizer::ClassSet bit = optimizer::ClassSet{1} << cls;
+  Tick best = 0;
+  for (int o = 0; o < orientations; ++o) {
+    const std::vector<Zone>& zones = barred.zones[static_cast<std::size_t>(o)];
+    for (const Tick y : lowestRows(wood, zones, width)) {
+      if (y < 0 || y + width > wood.origin.dy) continue;
+      std::vector<char> taken(wood.profile.low.size(), 0);
+      for (std::size_t x = 0; x < taken.size(); ++x) {
+        taken[x] = wood.profile.low[x] > y || wood.profile.high[x] < y + width ? 1 : 0;
+      }
+      for (const Zone& z : zones) {
+        const Tick low = z.where.y;
+        const Tick high = z.where.y + z.where.dy;
+        const bool onFace = (z.barred & bit) != 0 && low < y + width && y < high;
+        const bool onNear = (z.nearEdge & bit) != 0 && low <= y && y <= high;
+        const bool onFar = (z.farEdge & bit) != 0 && low <= y + width && y + width <= high;
+        if (!onFace && !onNear && !onFar) continue;
+        const Tick from = std::clamp(z.where.x, 0, wood.origin.dx);
+        const Tick to = std::clamp(z.where.x + z.where.dx, 0, wood.origin.dx);
+        std::fill(taken.begin() + from, taken.begin() + to, 1);
+      }
+      best = std::max(best, longestFree(taken));
+    }
+  }
+  return best;
+}
+
+std::string joined(const std::vector<std::string>& words, const std::string& last) {
+  std::string out;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) out += i + 1 == words.size() ? last : ", ";
+    out += words[i];
+  }
+  return out;
+}
+
+class Explainer {
+ public:
+  Explainer(const CutPlan& plan, const PlanRequest& request) : plan_(plan), request_(request) {}
+
+  void explain(ShortPart& missing, const Part& part) {
+    const Blank blank = blankFor(part, request_.shop);
+    const std::string wood = joined(part.species, " or ");
+    std::vector<const Board*> boards;
+    for (const Board& b : request_.boards) {
+      if (keptOut(b)) continue;
+      if (std::find(part.species.begin(), part.species.end(), b.species) != part.species.end()) {
+        boards.push_back(&b);
+      }
+    }
+    if (boards.empty()) {
+      missing.reason = "no " + wood + " is free on the rack";
+      return;
+    }
+    const Board* thickest = *std::max_element(
+        boards.begin(), boards.end(),
+        [](const Board* a, const Board* b) { return a->thickness < b->thickness; });
+    if (thickest->thickness < blank.thickness) {
+      missing.reason = "it needs " + said(blank.thickness) + " of thickness and the thickest " +
+                       wood + " is " + said(thickest->thickness) + " (" + named(*thickest) + ")";
+      return;
+    }
+    std::erase_if(boards, [&](const Board* b) { return b->thickness < blank.thickness; });
+    const auto width = [](const Board* b) {
+      return std::min(b->outline[0].highest() - b->outline[0].lowest(),
+                      b->outline[1].highest() - b->outline[1].lowest());
+    };
+    const Board* widest =
+        *std::max_element(boards.begin(), boards.end(),
+                          [&](const Board* a, const Board* b) { return width(a) < width(b); });
+    if (width(widest) < blank.width + request_.shop.referenceEdge) {
+      missing.reason = "it needs " + said(blank.width + request_.shop.referenceEdge) +
+                       " of width with the reference edge, and the widest " + wood +
+                       " thick enough is " + said(width(widest)) + " (" + named(*widest) + ")";
+      return;
+    }
+    explainPlaces(missing, part, blank, boards, wood);
+  }
+
+ private:
+  void explainPlaces(ShortPart& missing, const Part& part, const Blank& blank,
+                     const std::vector<const Board*>& boards, const std::string& wood) {
+    const Tick wanted = ticksUp(blank.length, plan_.tick);
+    const Board* best = nullptr;
+    Tick longest = 0;
+    std::vector<std::string> unseen;
+    for (const Board* board : boards) {
+      const Tick seen = runOn(*board, part, blank, request_.choices.trustUnseen);
+      if (seen > longest) {
+        longest = seen;
+        best = board;
+      }
+      if (request_.choices.trustUnseen || seen >= wanted) continue;
+      if (runOn(*board, part, blank, true) >= wanted) unseen.push_back(named(*board));
+    }
+    if (!unseen.empty()) {
+      missing.unseenOnly = true;
+      if (unseen.size() > 4) unseen.resize(4);
+      missing.reason = "the wood that could carry it has faces nobody has looked at (" +
+                       joined(unseen, ", ") + ")";
+    } else if (best == nullptr) {
+      missing.reason = "no " + wood + " has a place " + said(blank.width) +
+                       " wide that is thick enough once flat and clear of marks";
+    } else if (longest < wanted) {
+      missing.reason = "it needs a run of " + said(blank.length) + " and the longest such run in " +
+                       best->species + " " + text(best->nominal) + " is " +
+                       said(longest * plan_.tick) + " (" + named(*best) + ")";
+    } else {
+      missing.reason = "every place that would hold it is taken by other blanks of this job";
+    }
+  }
+
+  [[nodiscard]] Tick runOn(const Board& board, const Part& part, const Blank& blank,
+                           bool trustUnseen) const {
+    const UsableWood wood = usableWood(board, request_.shop, plan_.tick);
+    const Barring barred =
+        barring(board, wood, {&part}, {blank}, request_.shop, trustUnseen, plan_.tick);
+    return longestRun(wood, barred, barred.partClass[0], ticksUp(blank.width, plan_.tick));
+  }
+
+  [[nodiscard]] bool keptOut(const Board& board) const {
+    const std::vector<BoardId>& out = request_.choices.keptOut;
+    return std::find(out.begin(), out.end(), board.id) != out.end();
+  }
+  [[nodiscard]] std::string said(Length length) const { return lengthText(length, request_.unit); }
+  [[nodiscard]] std::string named(const Board& board) const {
+    return boardName(board, request_.unit);
+  }
+
+  const CutPlan& plan_;
+  const PlanRequest& request_;
+};
+
+}  // namespace
+
+std::string lengthText(Length length, Unit unit) {
+  return unit == Unit::inches ? text(length, LengthStyle::inches) + " in"
+                              : text(length, LengthStyle::millimetres) + " mm";
+}
+
+std::string boardName(const Board& board, Unit unit) {
+  return board.tag ? text(*board.tag) : board.species + " " + sizeText(board, unit);
+}
+
+void explainShorts(CutPlan& planned, const PlanRequest& request) {
+  Explainer explainer(planned, request);
+  for (ShortPart& missing : planned.shorts) {
+    for (const Part& part : request.job.parts) {
+      if (part.line == missing.line && part.solid()) explainer.explain(missing, part);
+    }
+  }
+}
+
+}  // namespace flitch::planning

@@ -1,0 +1,16 @@
+#pragma once
+#include "inventory/records/cut_plan.h"
+
+namespace flitch::planning {
+
+/// Says, as a maker would, why the plan's missing parts are missing, and which of them would find a
+/// place if unseen faces were trusted. `planned`: the plan whose shorts are filled in; its tick is
+/// used. O(shorts x boards x marks x cells along a board).
+void explainShorts(CutPlan& planned, const PlanRequest& request);
+
+/// "37 1/2 in", "952.5 mm".
+[[nodiscard]] std::string lengthText(Length length, Unit unit);
+/// The board's tag, or its species and size when it carries none.
+[[nodiscard]] std::string boardName(const Board& board, Unit unit);
+
+}  // namespace flitch::planning
