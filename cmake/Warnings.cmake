@@ -13,6 +13,8 @@ target_compile_options(flitchbook_warnings INTERFACE -ffile-prefix-map=${CMAKE_S
 if(FLITCHBOOK_SANITIZE)
   add_compile_options(-fsanitize=${FLITCHBOOK_SANITIZE} -fno-omit-frame-pointer
     -fno-sanitize-recover=all)
+  # GCC's manual: -fsanitize makes warnings of what may be uninitialized less sure.
+  target_compile_options(flitchbook_warnings INTERFACE -Wno-maybe-uninitialized)
   add_link_options(-fsanitize=${FLITCHBOOK_SANITIZE})
 endif()
 
