@@ -1,0 +1,202 @@
+#include <catch2/catch.hpp>
+
+#include "tests/store/behind.h"
+#include "tests/store/sample.h"
+
+// The database itself refuses what would break the book: tried by SQL behind the program's back,
+// with the program's own rules out of the way.
+
+using namespace flitch;
+using namespace flitch::store;
+using Catch::Contains;
+
+namespace {
+
+/// Two boards, two jobs, a plan; the first board is sawn, then the second held.
+struct Shop {
+  sample::Folder folder;
+  std::string path = folder.file("shop.flitch");
+  Book book = Book::create(path, sample::facts());
+  sample::Received received = sample::receive(book, {sample::plank(), sample::plank()});
+  JobId job = sample::addJob(book, "Map chest");
+  JobId other = sample::addJob(book, "Bench");
+  PlanId plan = sample::keep(book, job, received.boards);
+  sample::Sawn sawn = sample::saw(book, plan, received.boards[0]);
+  sample::Behind behind{path};
+
+  std::string next = std::to_string(sawn.entry.value + 1);
+  std::string entry = "INSERT INTO entries (id, at, hand, station, event, note) VALUES (" + next +
+                      ", '2026-03-02T08:00:00.000Z', 'Eve', '', 'sawn', '')";
+  std::string count = "UPDATE counters SET last = last + 1 WHERE name = 'entry'";
+  std::string seal = "INSERT INTO seals (entry) VALUES (" + next + ")";
+
+  /// A move between the account of a board, by its id, and a cause.
+  [[nodiscard]] std::string moveOut(int board, const std::string& target, const std::string& volume,
+                                    const std::string& cost, int line = 1) const {
+    return "INSERT INTO moves (entry, line, source, target, volume, cost) SELECT " + next + ", " +
+           std::to_string(line) + ", s.id, t.id, " + volume + ", " + cost +
+           " FROM accounts s, accounts t WHERE s.board = " + std::to_string(board) +
+           " AND t.board IS NULL AND t.kind = '" + target + "'";
+  }
+  void unharmed() const {
+    CHECK(sample::checked(book) == "");
+    CHECK(book.read().lastEntry() == sawn.entry);
+  }
+};
+
+}  // namespace
+
+TEST_CASE_METHOD(Shop, "SQL that keeps the rules is taken, so the refusals below mean something") {
+  CHECK(behind.runAll({count, entry, moveOut(2, "lost", "s.volume", "s.cost"), seal}) == "");
+  CHECK(book.read().board({2})->wood == CubicMillimetres{});
+  CHECK(sample::checked(book) == "");
+}
+
+TEST_CASE_METHOD(Shop, "an entry without its seal is refused") {
+  CHECK_THAT(behind.runAll({count, entry, moveOut(2, "lost", "s.volume", "s.cost")}),
+             Contains("FOREIGN KEY"));
+  unharmed();
+}
+
+TEST_CASE_METHOD(Shop, "a seal without its entry is refused") {
+  CHECK_THAT(behind.runAll({seal}), Contains("seal_without_entry"));
+  unharmed();
+}
+
+TEST_CASE_METHOD(Shop, "a cut that loses wood, makes wood or leaves money is refused") {
+  for (const auto& [volume, cost] :
+       std::vector<std::pair<std::string, std::string>>{{"s.volume - 1", "s.cost"},
+                                                        {"s.volume + 1", "s.cost"},
+                                                        {"s.volume", "s.cost - 1"},
+                                                        {"s.volume", "s.cost + 1"},
+                                                        {"0", "s.cost + 1"}}) {
+    INFO(volume << ", " << cost);
+    CHECK_THAT(behind.runAll({count, entry, moveOut(2, "parts", volume, cost), seal}),
+               Contains("board_balance"));
+  }
+  unharmed();
+}
+
+TEST_CASE_METHOD(Shop, "a second cut of a board is refused") {
+  CHECK_THAT(behind.runAll({count, entry, moveOut(1, "parts", "s.whole_volume", "10000"), seal}),
+             Contains("board_balance"));
+  unharmed();
+}
+
+TEST_CASE_METHOD(Shop, "undoing a cut whose offcut was sawn since is refused") {
+  const PlanId second = sample::keep(book, other, sawn.offcuts, false);
+  const auto again = sample::saw(book, second, sawn.offcuts[0]);
+  next = std::to_string(again.entry.value + 1);
+  const std::string reversed = std::to_string(sawn.entry.value);
+  CHECK_THAT(
+      behind.runAll(
+          {count,
+           "INSERT INTO entries (id, at, hand, station, event, note, reverses) VALUES (" + next +
+               ", '2026-03-02T08:00:00.000Z', 'Eve', '', 'undone', '', " + reversed + ")",
+           "INSERT INTO moves (entry, line, source, target, volume, cost) SELECT " + next +
+               ", line, target, source, volume, cost FROM moves WHERE entry = " + reversed,
+           "INSERT INTO seals (entry) VALUES (" + next + ")"}),
+      Contains("board_balance"));
+  CHECK(sample::checked(book) == "");
+}
+
+TEST_CASE_METHOD(Shop, "the past cannot be changed") {
+  for (const char* sql : {
+           "UPDATE entries SET note = 'other' WHERE id = 1",
+           "UPDATE entries SET id = 99 WHERE id = 1",
+           "DELETE FROM entries WHERE id = 1",
+           "INSERT OR REPLACE INTO entries (id, at, hand, station, event, note) "
+           "VALUES (1, '', '', '', 'sawn', '')",
+           "UPDATE moves SET cost = cost + 1 WHERE entry = 1",
+           "DELETE FROM moves WHERE entry = 1",
+           "INSERT INTO moves (entry, line, source, target, volume, cost) VALUES (1, 9, 1, 2, 5, "
+           "5)",
+           "INSERT OR REPLACE INTO moves (entry, line, source, target, volume, cost) "
+           "VALUES (1, 1, 1, 2, 5, 5)",
+           "UPDATE edits SET after = '{}' WHERE entry = 1",
+           "DELETE FROM edits WHERE entry = 1",
+           "INSERT INTO edits (entry, line, record, id, after) VALUES (1, 99, 'boards', 1, '{}')",
+           "UPDATE seals SET entry = 99 WHERE entry = 1",
+           "DELETE FROM seals WHERE entry = 1",
+           "INSERT OR REPLACE INTO seals (entry) VALUES (1)",
+           "UPDATE cuttings SET board = 2 WHERE board = 1",
+           "DELETE FROM cuttings",
+           "INSERT INTO cuttings (id, board, plan, entry) VALUES (99, 2, 1, 1)",
+           "INSERT OR REPLACE INTO cuttings (id, board, plan) VALUES (1, 2, 1)",
+           "UPDATE pieces SET dx = dx + 1",
+           "DELETE FROM pieces",
+           "INSERT OR REPLACE INTO pieces SELECT cutting, place, depth, kind, x, y, dx + 1, dy, "
+           "face_up, front_edge, line, copy, became FROM pieces",
+           "UPDATE profiles SET body = '{}'",
+           "DELETE FROM profiles",
+           "INSERT OR REPLACE INTO profiles (id, body) VALUES (1, '{}')",
+           "DELETE FROM plans",
+           "DELETE FROM boards",
+           "DELETE FROM accounts",
+       }) {
+    INFO(sql);
+    CHECK_THAT(behind.runAll({sql}), Contains("past_changed"));
+  }
+  unharmed();
+}
+
+TEST_CASE_METHOD(Shop, "a board is held for one job only") {
+  CHECK_THAT(behind.runAll({"INSERT INTO holds (board, job, entry) VALUES (2, " +
+                            std::to_string(other.value) + ", 1)"}),
+             Contains("holds.board"));
+  unharmed();
+}
+
+TEST_CASE_METHOD(Shop, "an entry is undone once and only after it was made") {
+  sample::undo(book, sawn.entry);
+  next = std::to_string(sawn.entry.value + 2);
+  const auto undoing = [&](const std::string& reversed) {
+    return behind.runAll(
+        {"INSERT INTO entries (id, at, hand, station, event, note, reverses) VALUES (" + next +
+         ", '', 'Eve', '', 'undone', '', " + reversed + ")"});
+  };
+  CHECK_THAT(undoing(std::to_string(sawn.entry.value)), Contains("entries.reverses"));
+  CHECK_THAT(undoing(next), Contains("only_earlier_reversed"));
+  CHECK(sample::checked(book) == "");
+}
+
+TEST_CASE_METHOD(Shop,
+                 "only an offcut has a parent, a serial hangs on one board, a board has one") {
+  CHECK_THAT(behind.runAll({"UPDATE boards SET parent = 1 WHERE id = 2"}),
+             Contains("only_offcuts_have_a_parent"));
+  CHECK_THAT(behind.runAll({"INSERT INTO tags (serial, board, reserved_in) VALUES (500, 2, 1)"}),
+             Contains("tags.board"));
+  CHECK_THAT(behind.runAll({"INSERT INTO jobs (id, name, customer, profile, version) "
+                            "VALUES (99, 'Bench', '', 1, 1)"}),
+             Contains("jobs.name"));
+  unharmed();
+}
+
+TEST_CASE_METHOD(Shop, "check names what was bent behind the book's back") {
+  SECTION("a balance") {
+    REQUIRE(behind.runAll({"UPDATE accounts SET cost = cost + 10000 WHERE board = 2"}) == "");
+    CHECK_THAT(sample::checked(book), Contains("T0002"));
+    CHECK_THAT(sample::checked(book), Contains("All accounts together hold 0 mm³ and 1 "));
+  }
+  SECTION("a sawn board's marks and outline") {
+    REQUIRE(behind.runAll({"UPDATE outlines SET far = far - 9000000 WHERE board = 1"}) == "");
+    CHECK_THAT(sample::checked(book), Contains("Entry " + std::to_string(sawn.entry.value)));
+  }
+  SECTION("a board's thickness") {
+    REQUIRE(behind.runAll({"UPDATE boards SET thickness = thickness + 1000 WHERE id = 2"}) == "");
+    CHECK_THAT(sample::checked(book), Contains("its drawing"));
+  }
+  SECTION("the entry counter") {
+    REQUIRE(behind.runAll({count}) == "");
+    CHECK_THAT(sample::checked(book), Contains("gaps"));
+  }
+  SECTION("a key, with keys off") {
+    REQUIRE(behind.run("PRAGMA foreign_keys = OFF") == "");
+    REQUIRE(behind.runAll({"UPDATE boards SET delivery = 99 WHERE id = 2"}) == "");
+    CHECK_THAT(sample::checked(book), Contains("deliveries"));
+  }
+  SECTION("the triggers") {
+    REQUIRE(behind.runAll({"UPDATE schema_steps SET sha256 = 'x'"}) == "");
+    CHECK_THAT(sample::checked(book), Contains("Step 1"));
+  }
+}
