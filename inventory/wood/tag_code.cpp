@@ -114,6 +114,8 @@ TagReading readTag(std::string_view asWritten) {
   }
   reading.code.serial = serialOf(digits);
   if (reading.code.serial < 1) return {};
+  // A longer bare number may be a symbol whose letter was misread.
+  if (!lettered && digits.size() > 4) return {};
   // A serial past four figures has no leading zero: another spelling would check differently.
   if (digits.size() > 4 && digits.front() == '0') return {};
   if (check == 0) {

@@ -46,7 +46,8 @@ struct TagReading {
 
 /// Takes `T0042-F`, `T0042F`, lower case, surrounding blanks; `T0042`, `42` as noCheck (a bare
 /// number is a board's). Of five characters or more after the letter the last one checks, be it a
-/// figure: a damaged symbol never passes as a number written by hand. Never throws.
+/// figure, and a bare number has four figures at most: so no damaged symbol passes as a number
+/// written by hand, and tags past T9999 are always written in full. Never throws.
 [[nodiscard]] TagReading readTag(std::string_view text);
 
 }  // namespace flitch

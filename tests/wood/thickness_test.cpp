@@ -1,0 +1,58 @@
+#include "inventory/wood/thickness.h"
+
+#include <catch2/catch.hpp>
+
+#include "tests/wood/published.h"
+
+using namespace flitch;
+
+TEST_CASE("surfaced thickness is as published") {
+  int rows = 0;
+  for (const PublishedRow& row : published("thickness_rough_surfaced.csv")) {
+    const std::string quarter = row.at("quarter");
+    // Eighths and halves are no quarters of ours: 3/8, 1/2, 5/8; 3/4 is three of them.
+    if (quarter != "3/4" && quarter.substr(quarter.size() - 2) != "/4") continue;
+    DYNAMIC_SECTION(quarter << ", " << row.at("source")) {
+      const Nominal nominal = parseNominal(quarter);
+      CHECK(nominal.length() == parseLength(row.at("rough_in"), Bare::inches));
+      CHECK(surfacedThickness(nominal) == parseLength(row.at("s2s_in"), Bare::inches));
+    }
+    ++rows;
+  }
+  CHECK(rows == 10);
+}
+
+TEST_CASE("kiln-dried thickness is short of nominal by the published scant") {
+  Length to74, from84, least54;
+  for (const PublishedRow& row : published("thickness_rules.csv")) {
+    const auto value = [&row] { return parseLength(row.at("value"), Bare::inches); };
+    if (row.at("item") == "kiln_dried_scant_3/8_to_1_3/4") to74 = value();
+    if (row.at("item") == "kiln_dried_scant_2_and_up") from84 = value();
+    if (row.at("item") == "kiln_dried_min_5/4") least54 = value();
+  }
+  for (int quarters = 2; quarters <= 7; ++quarters) {
+    const Nominal nominal = Nominal::quarters(quarters);
+    CHECK(nominal.length() - kilnDriedThickness(nominal) == to74);
+  }
+  for (int quarters = 8; quarters <= 32; ++quarters) {
+    const Nominal nominal = Nominal::quarters(quarters);
+    CHECK(nominal.length() - kilnDriedThickness(nominal) == from84);
+  }
+  CHECK(kilnDriedThickness(Nominal::quarters(5)) == least54);
+}
+
+TEST_CASE("every nominal leaves wood, rough or surfaced") {
+  for (int quarters = 1; quarters <= 32; ++quarters) {
+    const Nominal nominal = Nominal::quarters(quarters);
+    CHECK(surfacedThickness(nominal) > Length());
+    CHECK(surfacedThickness(nominal) < kilnDriedThickness(nominal));
+    CHECK(kilnDriedThickness(nominal) < nominal.length());
+  }
+  for (int mm = 5; mm <= 200; ++mm) {
+    const Nominal nominal = Nominal::millimetres(mm);
+    CHECK(surfacedThickness(nominal) > Length());
+    CHECK(surfacedThickness(nominal) < kilnDriedThickness(nominal));
+  }
+  CHECK(kilnDriedThickness(Nominal::millimetres(27)) == Length::millimetres(25));
+  CHECK(surfacedThickness(Nominal::millimetres(27)) == Length::millimetres(22));
+}
