@@ -1,1 +1,161 @@
 #include "optimizer/baselines.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "optimizer/draft.h"
+
+namespace flitch::optimizer {
+namespace {
+
+std::size_t index(int value) { return static_cast<std::size_t>(value); }
+
+std::int64_t usableArea(const Stock& stock) {
+  std::int64_t area = 0;
+  for (std::size_t x = 0; x < stock.profile.low.size(); ++x)
+    area += std::max<Tick>(0, stock.profile.high[x] - stock.profile.low[x]);
+  return area;
+}
+
+/// A board being cut by hand, crosscut first: sections from the tag end, in each one strip after
+/// the other from the near edge.
+class HandBoard {
+ public:
+  HandBoard(const Problem& problem, const Stock& stock)
+      : saw_(problem.saw), lay_(problem, stock, FirstCut::x) {}
+
+  /// Lays the item at the first clear place: in the open sections first, then in a new one.
+  bool lay(int item) {
+    const Tick l = lay_.itemLength[index(item)], w = lay_.itemWidth[index(item)];
+    if (l == 0) return false;
+    for (Section& section : sections_)
+      if (section.to - section.from >= l && layIn(section, item)) return true;
+    for (Tick u = free_; u + l <= lay_.length; ++u)
+      for (Tick v = 0; v + w <= lay_.width; ++v)
+        if (lay_.orientationAt(item, u, v) >= 0) {
+          sections_.push_back({u, u + l, {}});
+          free_ = u + l + lay_.kerfU;
+          return layIn(sections_.back(), item);
+        }
+    return false;
+  }
+
+  [[nodiscard]] Pattern pattern() const {
+    Pattern made{FirstCut::x, {}};
+    for (const Section& section : sections_) {
+      made.cells.push_back(
+          {1, {section.from, 0, section.to - section.from, lay_.width}, Cell::divided, 0});
+      for (const Piece& piece : section.pieces) {
+        const Tick l = lay_.itemLength[index(piece.item)], w = lay_.itemWidth[index(piece.item)];
+        if (saw_.stages == 3)
+          made.cells.push_back(
+              {2, {section.from, piece.v, section.to - section.from, w}, Cell::divided, 0});
+        made.cells.push_back({saw_.stages,
+                              {piece.u, piece.v, l, w},
+                              piece.item,
+                              lay_.orientationAt(piece.item, piece.u, piece.v)});
+      }
+    }
+    return made;
+  }
+
+ private:
+  struct Piece {
+    int item;
+    Tick u, v;
+  };
+  struct Section {
+    Tick from, to;
+    std::vector<Piece> pieces;  ///< one a strip, rising
+  };
+
+  bool layIn(Section& section, int item) {
+    const Tick l = lay_.itemLength[index(item)], w = lay_.itemWidth[index(item)];
+    const Tick low = section.pieces.empty()
+                         ? 0
+                         : section.pieces.back().v +
+                               lay_.itemWidth[index(section.pieces.back().item)] + lay_.kerfV;
+    const Tick last = saw_.stages == 3 ? section.to - l : section.from;
+    if (saw_.stages == 2 && section.to - section.from != l) return false;
+    for (Tick v = low; v + w <= lay_.width; ++v)
+      for (Tick u = section.from; u <= last; ++u)
+        if (lay_.orientationAt(item, u, v) >= 0) {
+          section.pieces.push_back({item, u, v});
+          return true;
+        }
+    return false;
+  }
+
+  const Saw saw_;
+  Lay lay_;
+  std::vector<Section> sections_;
+  Tick free_ = 0;
+};
+
+}  // namespace
+
+Solution handRule(const Problem& problem) {
+  validate(problem);
+  Draft draft(problem);
+  std::vector<int> order(problem.items.size());
+  std::iota(order.begin(), order.end(), 0);
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    return problem.items[index(a)].length > problem.items[index(b)].length;
+  });
+  struct Copy {
+    int stock;
+    double rate;
+  };
+  std::vector<Copy> copies;
+  for (std::size_t s = 0; s < problem.stock.size(); ++s) {
+    const Stock& stock = problem.stock[s];
+    const auto area = static_cast<double>(std::max<std::int64_t>(1, usableArea(stock)));
+    for (int c = 0; c < stock.copies; ++c)
+      copies.push_back({static_cast<int>(s), static_cast<double>(stock.cost) / area});
+  }
+  std::stable_sort(copies.begin(), copies.end(),
+                   [](const Copy& a, const Copy& b) { return a.rate < b.rate; });
+
+  std::vector<std::unique_ptr<HandBoard>> boards(copies.size());
+  std::vector<std::int64_t> missing;
+  for (const Need& need : problem.needs) missing.push_back(need.amount);
+  // The hand rule crosscuts first; a problem that forbids it leaves the hand without a plan.
+  const bool allowed = problem.saw.first != FirstCut::y;
+  for (const int item : order) {
+    std::size_t b = 0;
+    while (allowed && missing[index(problem.items[index(item)].need)] > 0 && b < copies.size()) {
+      if (!boards[b])
+        boards[b] = std::make_unique<HandBoard>(problem, problem.stock[index(copies[b].stock)]);
+      if (boards[b]->lay(item))
+        missing[index(problem.items[index(item)].need)] -= problem.items[index(item)].supplies;
+      else
+        ++b;
+    }
+  }
+  for (std::size_t b = 0; b < copies.size(); ++b)
+    if (boards[b] && !boards[b]->pattern().cells.empty())
+      draft.add({copies[b].stock, boards[b]->pattern()});
+  openForced(draft, problem);
+  Solution made = draft.solution();
+  made.ending = Ending::goodEnough;
+  return made;
+}
+
+Solution carefulHand(const Problem& problem, std::stop_token stop) {
+  validate(problem);
+  Draft draft(problem);
+  Pricers pricers(problem);
+  std::vector<int> all(problem.stock.size());
+  std::iota(all.begin(), all.end(), 0);
+  std::vector<Worth> unit;
+  for (const Need& need : problem.needs) unit.push_back(need.shortage);
+  const Filling spent = fill(draft, problem, all, unit, pricers, Halt{stop});
+  openForced(draft, problem);
+  Solution made = draft.solution();
+  made.ending = stop.stop_requested() ? Ending::stopped : Ending::goodEnough;
+  made.statistics.effort = spent.effort;
+  made.statistics.priced = spent.priced;
+  return made;
+}
+
+}  // namespace flitch::optimizer

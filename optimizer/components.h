@@ -18,7 +18,7 @@ struct Component {
 
 /// Puts solutions of the components together; costs and bounds add up, the weakest kind of bound
 /// and the worst ending win.
-[[nodiscard]] Solution join(const Problem& whole, const std::vector<Component>& components,
+[[nodiscard]] Solution join(const std::vector<Component>& components,
                             const std::vector<Solution>& solutions);
 
 }  // namespace flitch::optimizer

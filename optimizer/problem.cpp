@@ -1,1 +1,130 @@
 #include "optimizer/problem.h"
+
+#include <algorithm>
+#include <stdexcept>
+#include <string>
+
+#include "optimizer/wide.h"
+
+namespace flitch::optimizer {
+namespace {
+
+constexpr Wide largestSum = Wide{1} << 62;
+constexpr int largestClass = 63;
+
+[[noreturn]] void refuse(const std::string& field, const std::string& why) {
+  throw std::invalid_argument(field + ": " + why);
+}
+
+std::string at(const std::string& list, std::size_t index) {
+  return list + "[" + std::to_string(index) + "]";
+}
+
+void require(bool holds, const std::string& field, const std::string& why) {
+  if (!holds) refuse(field, why);
+}
+
+void checkRule(const KeepRule& rule, const std::string& field) {
+  require(rule.leastLength >= 0, field + ".leastLength", "is below zero");
+  require(rule.leastWidth >= 0, field + ".leastWidth", "is below zero");
+  require(rule.cls >= noClass && rule.cls <= largestClass, field + ".cls", "must be -1 to 63");
+  for (std::size_t b = 0; b < rule.bands.size(); ++b) {
+    const std::string band = field + "." + at("bands", b);
+    require(rule.bands[b].from >= 0, band + ".from", "is below zero");
+    require(rule.bands[b].rate >= 0, band + ".rate", "is below zero");
+    if (b == 0) continue;
+    require(rule.bands[b - 1].from < rule.bands[b].from, band + ".from", "must rise");
+    // A longer offcut can always be shortened, so it cannot be worth less a foot.
+    require(rule.bands[b - 1].rate <= rule.bands[b].rate, band + ".rate",
+            "must not fall with length");
+  }
+}
+
+void checkStock(const Stock& stock, std::size_t items, const std::string& field) {
+  require(stock.copies >= 0, field + ".copies", "is below zero");
+  require(stock.cost >= 0, field + ".cost", "is below zero");
+  require(stock.least >= 0 && stock.least <= stock.copies, field + ".least",
+          "must be 0 to the number of copies");
+  require(stock.profile.low.size() == stock.profile.high.size(), field + ".profile",
+          "low and high differ in length");
+  require(stock.profile.length() > 0, field + ".profile", "is empty");
+  for (std::size_t x = 0; x < stock.profile.low.size(); ++x)
+    require(stock.profile.low[x] >= 0 && stock.profile.high[x] >= 0, field + ".profile" + at("", x),
+            "lies below zero");
+  require(stock.itemClass.size() == items, field + ".itemClass", "needs one class for each item");
+  for (std::size_t i = 0; i < items; ++i)
+    require(stock.itemClass[i] >= noClass && stock.itemClass[i] <= largestClass,
+            field + at(".itemClass", i), "must be -1 to 63");
+  for (const std::vector<Zone>& zones : stock.zones)
+    for (std::size_t z = 0; z < zones.size(); ++z)
+      require(zones[z].where.dx >= 0 && zones[z].where.dy >= 0, field + at(".zones", z),
+              "has a size below zero");
+  checkRule(stock.offcuts, field + ".offcuts");
+  require(stock.fixed.empty(), field + ".fixed",
+          "pieces laid by hand are not planned around yet; leave this list empty");
+}
+
+/// More than any plan on this stock can cost or earn.
+Wide largestWorth(const Stock& stock, const Problem& problem) {
+  const Tick length = stock.profile.length(), width = stock.profile.width();
+  const Wide cells = Wide{length} * std::max<Tick>(width, 1);
+  Wide extra = 0;
+  for (const Item& item : problem.items)
+    extra = std::max(extra, Wide{item.extra < 0 ? -item.extra : item.extra});
+  const Wide rate = stock.offcuts.bands.empty() ? 0 : stock.offcuts.bands.back().rate;
+  // Every cut node holds at least one cell of its own, three depths of them.
+  return Wide{stock.copies} *
+         (stock.cost + rate * cells + 3 * cells * (problem.saw.crosscut + problem.saw.rip + extra));
+}
+
+}  // namespace
+
+Profile Profile::rectangle(Tick length, Tick width) {
+  const auto columns = static_cast<std::size_t>(length);
+  return {std::vector<Tick>(columns, 0), std::vector<Tick>(columns, width)};
+}
+
+Tick Profile::width() const {
+  return high.empty() ? 0 : *std::max_element(high.begin(), high.end());
+}
+
+Worth KeepRule::worth(Tick l, Tick w) const {
+  if (l < leastLength || w < leastWidth || l <= 0 || w <= 0) return 0;
+  std::int64_t rate = 0;
+  for (const Band& band : bands)
+    if (band.from <= l) rate = band.rate;
+  return static_cast<Worth>((Wide{rate} * l * w) >> 30);
+}
+
+void validate(const Problem& problem) {
+  const Saw& saw = problem.saw;
+  require(saw.kerfX >= 0, "saw.kerfX", "is below zero");
+  require(saw.kerfY >= 0, "saw.kerfY", "is below zero");
+  require(saw.crosscut >= 0, "saw.crosscut", "is below zero");
+  require(saw.rip >= 0, "saw.rip", "is below zero");
+  require(saw.stages == 2 || saw.stages == 3, "saw.stages", "must be 2 or 3");
+  require(problem.recipes.empty(), "recipes", "are not planned yet; leave this list empty");
+  Wide sum = 0;
+  for (std::size_t n = 0; n < problem.needs.size(); ++n) {
+    const Need& need = problem.needs[n];
+    require(need.amount >= 0, at("needs", n) + ".amount", "is below zero");
+    require(need.shortage >= 0, at("needs", n) + ".shortage", "is below zero");
+    sum += Wide{need.amount} * need.shortage;
+    require(sum < largestSum, at("needs", n), "takes the sum of all money past 2^62");
+  }
+  for (std::size_t i = 0; i < problem.items.size(); ++i) {
+    const Item& item = problem.items[i];
+    require(item.length > 0, at("items", i) + ".length", "must be above zero");
+    require(item.width > 0, at("items", i) + ".width", "must be above zero");
+    require(item.need >= 0 && static_cast<std::size_t>(item.need) < problem.needs.size(),
+            at("items", i) + ".need", "is no index of a need");
+    require(item.supplies > 0, at("items", i) + ".supplies", "must be above zero");
+  }
+  for (std::size_t s = 0; s < problem.stock.size(); ++s) {
+    checkStock(problem.stock[s], problem.items.size(), at("stock", s));
+    sum += largestWorth(problem.stock[s], problem);
+    require(sum < largestSum, at("stock", s), "takes the sum of all money past 2^62");
+  }
+}
+
+}  // namespace flitch::optimizer

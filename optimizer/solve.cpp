@@ -1,1 +1,169 @@
 #include "optimizer/solve.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "optimizer/bound.h"
+#include "optimizer/components.h"
+#include "optimizer/draft.h"
+#include "optimizer/improve.h"
+
+namespace flitch::optimizer {
+namespace {
+
+using Clock = Halt::Clock;
+
+double secondsSince(Clock::time_point start) {
+  return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+/// A component on its way: a plan and a bound that hold at every moment.
+class Part {
+ public:
+  Part(const Problem& problem, std::uint64_t seed)
+      : problem_(problem), pricers_(problem), draft_(problem), random_(seed) {
+    openForced(draft_, problem_);
+    for (const Need& need : problem_.needs) shortage_.push_back(need.shortage);
+    bound_ = lagrangian(problem_, std::vector<Worth>(problem_.needs.size(), 0), offcutsOnly());
+  }
+
+  void firstPlan(const Halt& halt) {
+    Draft fresh(problem_);
+    std::vector<int> all(problem_.stock.size());
+    std::iota(all.begin(), all.end(), 0);
+    count(fill(fresh, problem_, all, shortage_, pricers_, halt));
+    fresh.tidy();
+    openForced(fresh, problem_);
+    if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
+  }
+
+  /// Bounds at multipliers in proportion to the shortage prices; the best share is kept.
+  void firstBound(const Halt& halt) {
+    for (int share = 1; share <= 16 && !halt.now(); ++share) {
+      std::vector<Worth> unit;
+      for (const Worth price : shortage_) unit.push_back(price / 16 * share);
+      std::vector<Worth> z;
+      const std::vector<Priced> prices = pricesAt(problem_, unit);
+      for (std::size_t s = 0; s < problem_.stock.size(); ++s)
+        z.push_back(pricers_.of(static_cast<int>(s)).bound(prices));
+      const Worth bound = lagrangian(problem_, unit, z);
+      if (bound > bound_ || kind_ == BoundKind::none) {
+        bound_ = std::max(bound, bound_);
+        kind_ = BoundKind::relaxed;
+      }
+    }
+  }
+
+  bool improve(const Halt& halt) {
+    return replan(draft_, problem_, shortage_, pricers_, random_, halt, spent_);
+  }
+
+  [[nodiscard]] bool closed() const { return cost() == bound_; }
+  [[nodiscard]] Worth cost() const { return draft_.cost(); }
+  [[nodiscard]] Worth bound() const { return bound_; }
+  [[nodiscard]] BoundKind kind() const { return kind_; }
+  [[nodiscard]] std::uint64_t effort() const { return spent_.effort; }
+  [[nodiscard]] Solution solution() const {
+    Solution made = draft_.solution();
+    made.bound = bound_;
+    made.boundKind = kind_;
+    made.statistics.effort = spent_.effort;
+    made.statistics.priced = spent_.priced;
+    return made;
+  }
+
+ private:
+  /// Worth of every board as one offcut: all it can be without pieces.
+  [[nodiscard]] std::vector<Worth> offcutsOnly() const {
+    std::vector<Worth> z;
+    for (const Stock& stock : problem_.stock)
+      z.push_back(stock.offcuts.worth(stock.profile.length(), stock.profile.width()));
+    return z;
+  }
+  void count(const Filling& filling) {
+    spent_.effort += filling.effort;
+    spent_.priced += filling.priced;
+  }
+
+  const Problem& problem_;
+  Pricers pricers_;
+  Draft draft_;
+  std::mt19937_64 random_;
+  std::vector<Worth> shortage_;
+  Worth bound_ = 0;
+  BoundKind kind_ = BoundKind::none;
+  Filling spent_;
+};
+
+}  // namespace
+
+Solution solve(const Problem& problem, const Limits& limits, std::stop_token stop,
+               const ProgressSink& progress) {
+  validate(problem);
+  const Clock::time_point start = Clock::now();
+  Halt halt{stop, start + std::chrono::duration_cast<Clock::duration>(
+                              std::chrono::duration<double>(std::clamp(limits.seconds, 0.0, 1e6)))};
+  const std::vector<Component> components = split(problem);
+  std::vector<Part> parts;
+  parts.reserve(components.size());
+  for (std::size_t c = 0; c < components.size(); ++c)
+    parts.emplace_back(components[c].problem, static_cast<std::uint64_t>(limits.seed) + c);
+
+  int plans = 0;
+  double firstPlan = 0;
+  Progress told;
+  const auto report = [&](bool better) {
+    Progress now{secondsSince(start), plans, 0, 0, BoundKind::exact};
+    for (const Part& part : parts) {
+      now.cost += part.cost();
+      now.bound += part.bound();
+      now.boundKind = std::min(now.boundKind, part.kind());
+    }
+    if (better) now.plan = ++plans;
+    told = now;
+    if (progress) progress(now);
+  };
+  const auto effort = [&] {
+    return std::accumulate(parts.begin(), parts.end(), std::uint64_t{0},
+                           [](std::uint64_t sum, const Part& part) { return sum + part.effort(); });
+  };
+  const auto goodEnough = [&] {
+    const Worth open = told.cost - told.bound;
+    return open <= limits.goodEnough ||
+           (told.cost > 0 && open <= told.cost / 1000 * limits.goodEnoughPermille);
+  };
+
+  for (Part& part : parts) part.firstPlan(halt);
+  firstPlan = secondsSince(start);
+  report(true);
+  for (Part& part : parts) part.firstBound(halt);
+  report(false);
+
+  Ending ending = Ending::closed;
+  for (std::size_t turn = 0;; ++turn) {
+    const bool closed =
+        std::all_of(parts.begin(), parts.end(), [](const Part& part) { return part.closed(); });
+    if (closed) break;
+    ending = Ending::goodEnough;
+    if (goodEnough()) break;
+    ending = Ending::stopped;
+    if (stop.stop_requested()) break;
+    ending = Ending::effortSpent;
+    if (limits.effort > 0 && effort() >= limits.effort) break;
+    ending = Ending::timeUp;
+    if (halt.now()) break;
+    Part& part = parts[turn % parts.size()];
+    if (!part.closed() && part.improve(halt)) report(true);
+    ending = Ending::closed;
+  }
+
+  std::vector<Solution> solutions;
+  for (const Part& part : parts) solutions.push_back(part.solution());
+  Solution all = join(components, solutions);
+  all.ending = ending;
+  all.statistics.seconds = secondsSince(start);
+  all.statistics.firstPlanSeconds = firstPlan;
+  return all;
+}
+
+}  // namespace flitch::optimizer

@@ -1,0 +1,76 @@
+#pragma once
+#include <cstdint>
+#include <memory>
+#include <span>
+#include <vector>
+
+#include "optimizer/pricer.h"
+#include "optimizer/solution.h"
+
+namespace flitch::optimizer {
+
+/// A board in use: one copy of a stock and how it is cut.
+struct Opened {
+  int stock = 0;
+  Pattern pattern;
+};
+
+/// A plan while it is being made: always feasible, shortages filled up by price.
+class Draft {
+ public:
+  explicit Draft(const Problem& problem);
+
+  void add(Opened board);
+  /// Takes the board at `place` out; the last takes its place.
+  Opened remove(std::size_t place);
+  [[nodiscard]] const std::vector<Opened>& boards() const { return boards_; }
+  /// Units of a need not supplied yet, never below 0.
+  [[nodiscard]] std::int64_t missing(int need) const;
+  [[nodiscard]] int copiesLeft(int stock) const { return left_[static_cast<std::size_t>(stock)]; }
+  [[nodiscard]] bool forced(int stock) const;  ///< a further copy must be opened in any case
+  [[nodiscard]] Worth cost() const;
+  /// Pieces nobody needs any more are dropped from the patterns, and boards left empty go back to
+  /// the rack unless they must be opened.
+  void tidy();
+  [[nodiscard]] Solution solution() const;
+
+ private:
+  const Problem* problem_;
+  std::vector<Opened> boards_;
+  std::vector<std::int64_t> supplied_;
+  std::vector<int> left_;  ///< unopened copies for each stock
+  Worth patterns_ = 0;     ///< cost of the boards
+};
+
+/// Pricers of all stock, made when first asked for.
+class Pricers {
+ public:
+  explicit Pricers(const Problem& problem) : problem_(problem), pricers_(problem.stock.size()) {}
+  [[nodiscard]] Pricer& of(int stock);
+
+ private:
+  const Problem& problem_;
+  std::vector<std::unique_ptr<Pricer>> pricers_;
+};
+
+/// What the units still missing are worth on one board: every item of a missing need, its units at
+/// `unit[need]` less the item's extra, capped by what is missing (one item more where the last only
+/// partly counts).
+[[nodiscard]] std::vector<Priced> pricesFor(const Problem& problem, const Draft& draft,
+                                            std::span<const Worth> unit);
+
+/// Copies that must be opened and are not yet, uncut.
+void openForced(Draft& draft, const Problem& problem);
+
+struct Filling {
+  std::uint64_t effort = 0, priced = 0;
+};
+
+/// Opens boards among `allowed` until no further one pays: each time the one whose best pattern for
+/// what is missing gives most for its cost. Worths only fall while needs are met, so a board is
+/// priced again only when it comes to the top. A copy that must be opened anyway costs nothing
+/// here. Halted: what is open so far.
+Filling fill(Draft& draft, const Problem& problem, std::span<const int> allowed,
+             std::span<const Worth> unit, Pricers& pricers, const Halt& halt);
+
+}  // namespace flitch::optimizer

@@ -1,0 +1,52 @@
+#pragma once
+#include <optional>
+#include <vector>
+
+#include "optimizer/best_pattern.h"
+#include "optimizer/programme.h"
+
+namespace flitch::optimizer {
+
+/// bestPattern for one board asked again and again: what the board's marks and outline forbid is
+/// worked out once. Not for use by two threads at a time.
+class Pricer {
+ public:
+  struct Ask {
+    Caps caps = Caps::keep;
+    Reach reach = Reach::all;
+    Worth floor = 0;  ///< patterns worth no more are of no use; upperBound is then at least this
+    const Halt* halt = nullptr;  ///< none: to the end
+  };
+
+  /// Problem and stock outlive the pricer.
+  Pricer(const Problem& problem, const Stock& stock);
+  Pricer(const Pricer&) = delete;
+  Pricer(Pricer&&) = default;
+  Pricer& operator=(const Pricer&) = delete;
+  Pricer& operator=(Pricer&&) = delete;
+
+  [[nodiscard]] Best best(std::span<const Priced> priced, const Ask& ask);
+  /// No pattern is worth more, caps dropped. Cheap.
+  [[nodiscard]] Worth bound(std::span<const Priced> priced);
+
+ private:
+  [[nodiscard]] Best free(std::span<const Worth> values, const Ask& ask);
+  [[nodiscard]] Best capped(std::span<const Priced> priced, std::vector<Worth> values,
+                            const Ask& ask, Best relaxed);
+  [[nodiscard]] std::vector<Worth> valuesOf(std::span<const Priced> priced) const;
+
+  const Problem& problem_;
+  const Stock& stock_;
+  std::vector<Lay> lays_;
+  std::vector<Programme> programmes_;
+};
+
+/// The pattern without the pieces that pass their caps (later ones go first) and without nodes left
+/// empty.
+[[nodiscard]] Pattern withinCaps(const Pattern& pattern, std::span<const Priced> priced);
+
+/// What a pattern is worth under the prices: items + offcuts - cuts.
+[[nodiscard]] Worth worthOf(const Pattern& pattern, std::span<const Worth> values,
+                            const Problem& problem, const Stock& stock);
+
+}  // namespace flitch::optimizer

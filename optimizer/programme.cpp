@@ -1,0 +1,632 @@
+#include "optimizer/programme.h"
+
+#include <algorithm>
+
+#include "optimizer/wide.h"
+
+namespace flitch::optimizer {
+namespace {
+
+std::size_t index(int value) { return static_cast<std::size_t>(value); }
+
+bool holds(const Runs& runs, Tick place) { return nextPlace(runs, place) == place; }
+
+}  // namespace
+
+void Programme::prepare(std::span<const Worth> values) {
+  const Worth own = saw_.stages == 3 ? lay_.cutU : lay_.cutV;
+  net_.clear();
+  for (const Worth value : values) net_.push_back(value - own);
+  live_.assign(lay_.kinds.size(), {});
+  changes_.assign(index(lay_.width) + 1, {});
+  widest_ = 0;
+  for (std::size_t k = 0; k < lay_.kinds.size(); ++k) {
+    const StripKind& kind = lay_.kinds[k];
+    for (std::size_t j = 0; j < kind.items.size(); ++j)
+      if (net_[index(kind.items[j])] > 0) live_[k].push_back(static_cast<int>(j));
+    if (live_[k].empty()) continue;
+    widest_ = std::max(widest_, kind.width);
+    for (std::size_t v = 1; v < kind.viewAt.size(); ++v)
+      if (kind.viewAt[v] != kind.viewAt[v - 1]) changes_[v].push_back(k);
+  }
+  chains_.resize(lay_.kinds.size());
+  known_.resize(lay_.kinds.size());
+  stripWorth_.resize(lay_.kinds.size());
+  for (std::size_t k = 0; k < lay_.kinds.size(); ++k) {
+    chains_[k].resize(lay_.kinds[k].views.size());
+    known_[k].assign(lay_.kinds[k].views.size(), false);
+    stripWorth_[k].assign(lay_.kinds[k].views.size(), -1);
+  }
+}
+
+// ---- a strip ---------------------------------------------------------------------------------
+
+namespace {
+
+/// Puts a link in its place unless an earlier one is worth as much; drops those it beats. Links up
+/// to `done` are already gone on from; all others end later.
+template <class Link>
+void put(std::vector<Link>& chain, Link link) {
+  auto after = std::upper_bound(chain.begin(), chain.end(), link.next,
+                                [](Tick next, const Link& l) { return next < l.next; });
+  const auto before = after - 1;  // the start of the chain always stands before
+  if (before->value >= link.value) return;
+  auto end = after;
+  while (end != chain.end() && end->value <= link.value) ++end;
+  if (before->next == link.next) {
+    *before = link;
+    chain.erase(after, end);
+  } else if (after != end) {
+    *after = link;
+    chain.erase(after + 1, end);
+  } else {
+    chain.insert(after, link);
+  }
+}
+
+}  // namespace
+
+Programme::Chain Programme::chain(const StripKind& kind, const StripKind::View& view, Tick u1) {
+  const std::vector<int>& live = live_[static_cast<std::size_t>(&kind - lay_.kinds.data())];
+  const Tick kerf = lay_.kerfU;
+  const bool offcuts = kind.width >= lay_.leastV() && lay_.leastU() <= lay_.length;
+  Chain links;
+  links.push_back({u1, 0, -1, -1, u1, 0, 0});
+  for (std::size_t l = 0; l < links.size(); ++l) {
+    const Link from = links[l];
+    work_ += live.size();
+    for (const int j : live) {
+      const int item = kind.items[index(j)];
+      const Tick at = nextPlace(view.starts[index(j)], from.next);
+      if (at < 0) continue;
+      put(links, {at + lay_.itemLength[index(item)] + kerf, from.value + net_[index(item)],
+                  static_cast<int>(l), item, at, 0, 0});
+    }
+    if (!offcuts) continue;
+    for (const Run& clear : view.clear) {
+      const Tick a = std::max(clear.from, from.next), end = clear.to + 1;
+      if (end - a < lay_.leastU()) continue;
+      // Up to the mark, or a little less where the mark is thinner than a kerf.
+      for (Tick b = std::max(a + lay_.leastU(), end - kerf); b <= end; ++b) {
+        ++work_;
+        const Worth more = lay_.offcutWorth(b - a, kind.width) - lay_.cutU;
+        if (more > 0) put(links, {b + kerf, from.value + more, static_cast<int>(l), -1, b, a, b});
+      }
+      // Up to a piece. If the piece could lie at a and all between is clear, the two may change
+      // places, so the offcut comes later and nothing is lost.
+      for (const int j : live) {
+        const int item = kind.items[index(j)];
+        const Tick size = lay_.itemLength[index(item)];
+        Tick least = a + lay_.leastU() + kerf;
+        if (holds(view.starts[index(j)], a)) least = std::max(least, end - size + 1);
+        for (const Run& run : view.starts[index(j)])
+          for (Tick at = std::max(run.from, least); at <= std::min(run.to, end + kerf); ++at) {
+            ++work_;
+            const Worth more = lay_.offcutWorth(at - kerf - a, kind.width) - lay_.cutU;
+            if (more > 0)
+              put(links, {at + size + kerf, from.value + more + net_[index(item)],
+                          static_cast<int>(l), item, at, a, at - kerf});
+          }
+      }
+    }
+  }
+  return links;
+}
+
+Worth Programme::worthOf(const Chain& links, const StripKind& kind, const StripKind::View& view,
+                         Tick u2, Trail* trail) const {
+  auto last = std::upper_bound(links.begin(), links.end(), u2 + lay_.kerfU,
+                               [](Tick next, const Link& l) { return next < l.next; });
+  --last;
+  Worth most = last->value;
+  if (trail != nullptr) *trail = {static_cast<int>(last - links.begin()), 0, 0};
+  if (kind.width < lay_.leastV()) return most;
+  for (auto link = links.begin(); link != links.end() && link->next < u2; ++link)
+    for (const Run& clear : view.clear) {
+      const Tick a = std::max(clear.from, link->next), b = std::min(u2, clear.to + 1);
+      if (b - a < lay_.leastU()) continue;
+      const Worth worth = link->value + lay_.offcutWorth(b - a, kind.width) - lay_.cutU;
+      if (worth <= most) continue;
+      most = worth;
+      if (trail != nullptr) *trail = {static_cast<int>(link - links.begin()), a, b};
+    }
+  return most;
+}
+
+Worth Programme::single(const StripKind& kind, const StripKind::View& view, Tick u1, Tick u2,
+                        int* item, Tick* at) const {
+  Worth most = 0;
+  for (const int j : live_[static_cast<std::size_t>(&kind - lay_.kinds.data())]) {
+    const int i = kind.items[index(j)];
+    const Tick size = lay_.itemLength[index(i)];
+    if (net_[index(i)] + lay_.cutV <= most) continue;
+    const Tick place = nextPlace(view.starts[index(j)], u1);
+    if (place < 0 || place + size > u2) continue;
+    if (!saw_.trim && (place != u1 || size != u2 - u1)) continue;
+    most = net_[index(i)] + lay_.cutV;  // the strip's cut is the piece's own
+    if (item != nullptr) {
+      *item = i;
+      *at = place;
+    }
+  }
+  return most;
+}
+
+Worth Programme::stripWorth(std::size_t k, int v, Tick u1, Tick u2) {
+  Worth& worth = stripWorth_[k][index(v)];
+  if (worth >= 0) return worth;
+  const StripKind& kind = lay_.kinds[k];
+  const StripKind::View& view = kind.views[index(v)];
+  if (saw_.stages == 2) {
+    worth = single(kind, view, u1, u2, nullptr, nullptr);
+  } else {
+    if (!known_[k][index(v)]) {
+      chains_[k][index(v)] = chain(kind, view, u1);
+      known_[k][index(v)] = true;
+    }
+    worth = worthOf(chains_[k][index(v)], kind, view, u2, nullptr);
+  }
+  return worth;
+}
+
+// ---- a section -------------------------------------------------------------------------------
+
+Worth Programme::offcutsIn(const Runs& runs, Tick u1, Tick u2, Tick dv,
+                           std::vector<Run>* where) const {
+  if (runs.size() == 1 && runs[0].from == u1 && runs[0].to == u2 - 1) {
+    if (where != nullptr) where->push_back(runs[0]);
+    return lay_.offcutWorth(u2 - u1, dv);  // the strip itself is the offcut
+  }
+  if (saw_.stages == 2) return 0;
+  struct State {
+    Tick next;
+    Worth value;
+    std::size_t before;
+    Run run;
+  };
+  std::vector<State> states{{u1, 0, 0, {}}};
+  for (const Run& run : runs)
+    for (std::size_t s = 0, known = states.size(); s < known; ++s) {
+      const Tick a = std::max(run.from, states[s].next), end = run.to + 1;
+      const bool thin = &run != &runs.back() && (&run)[1].from < end + lay_.kerfU;
+      for (Tick b = std::max(a + lay_.leastU(), thin ? end - lay_.kerfU : end); b <= end; ++b) {
+        const Worth more = lay_.offcutWorth(b - a, dv) - lay_.cutU;
+        if (more <= 0) continue;
+        const State next{b + lay_.kerfU, states[s].value + more, s, {a, b - 1}};
+        const bool beaten = std::any_of(states.begin(), states.end(), [&](const State& o) {
+          return o.next <= next.next && o.value >= next.value;
+        });
+        if (!beaten) states.push_back(next);
+      }
+    }
+  const auto best =
+      std::max_element(states.begin(), states.end(),
+                       [](const State& a, const State& b) { return a.value < b.value; });
+  if (where != nullptr)
+    for (auto s = static_cast<std::size_t>(best - states.begin()); s != 0; s = states[s].before)
+      where->insert(where->begin(), states[s].run);
+  return best->value;
+}
+
+namespace {
+
+/// Hard cells and marks that a section meets, and the rows where they change.
+struct Scenery {
+  std::vector<Rect> hard, marks;
+  std::vector<char> event;
+
+  Scenery(const Lay& lay, Tick u1, Tick u2) : event(index(lay.width) + 1, 0) {
+    for (const Rect& r : lay.hard)
+      if (r.x < u2 && u1 < r.x + r.dx) {
+        hard.push_back(r);
+        for (const Tick v : {r.y, r.y + r.dy})
+          if (v >= 0 && v <= lay.width) event[index(v)] = 1;
+      }
+    for (const Rect& r : lay.marks)
+      if (r.x <= u2 && u1 <= r.x + r.dx) marks.push_back(r);
+  }
+
+  /// End of the rows from v on that no mark meets.
+  [[nodiscard]] Tick plainUntil(Tick v, Tick width) const {
+    Tick end = width;
+    for (const Rect& r : marks) {
+      if (r.y <= v && v <= r.y + r.dy) return v;
+      if (r.y > v) end = std::min(end, r.y - 1);
+    }
+    return end;
+  }
+
+  /// Cells of [u1, u2) free of hard cells in rows v1 to v2.
+  [[nodiscard]] Runs clear(Tick u1, Tick u2, Tick v1, Tick v2) const {
+    Runs runs{{u1, u2 - 1}};
+    for (const Rect& r : hard) {
+      if (r.y >= v2 || v1 >= r.y + r.dy) continue;
+      Runs left;
+      for (const Run& run : runs) {
+        if (run.from < r.x) left.push_back({run.from, std::min(run.to, r.x - 1)});
+        if (run.to >= r.x + r.dx) left.push_back({std::max(run.from, r.x + r.dx), run.to});
+      }
+      runs = std::move(left);
+    }
+    return runs;
+  }
+
+  /// First row after v at which a hard cell begins.
+  [[nodiscard]] Tick nextHard(Tick v, Tick width) const {
+    Tick next = width;
+    for (const Rect& r : hard)
+      if (r.y > v) next = std::min(next, r.y);
+    return next;
+  }
+};
+
+}  // namespace
+
+Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
+  const Tick width = lay_.width, kerf = lay_.kerfV;
+  const std::size_t rows = index(width + kerf) + 1;
+  std::vector<Worth> row(rows, -1), afterOffcut(rows, -1);
+  std::vector<Step> how(rows), howOffcut(rows);
+  std::vector<Tick> plainEnd(rows, 0);
+  row[0] = 0;
+  for (auto& worths : stripWorth_) std::fill(worths.begin(), worths.end(), -1);
+
+  const bool offcuts = u2 - u1 >= lay_.leastU() && lay_.leastV() <= width;
+  const Scenery scenery = offcuts ? Scenery(lay_, u1, u2) : Scenery(lay_, 0, -1);
+
+  const auto lay = [&](std::size_t k, Tick v, Worth base, Tick before, bool beforeIsOffcut) {
+    const StripKind& kind = lay_.kinds[k];
+    if (live_[k].empty() || v + kind.width > width) return;
+    ++work_;
+    const Worth worth = stripWorth(k, kind.viewAt[index(v)], u1, u2) - lay_.cutV;
+    if (worth <= 0) return;
+    const std::size_t at = index(v + kind.width + kerf);
+    if (base + worth <= row[at]) return;
+    row[at] = base + worth;
+    how[at] = {before, beforeIsOffcut, {static_cast<int>(k), v, v + kind.width}};
+  };
+  const auto emit = [&](Tick v1, Worth base, Tick before, bool beforeIsOffcut) {
+    const Tick plain = scenery.plainUntil(v1, width);
+    for (Tick v = v1; v < width;) {
+      const Tick end = scenery.nextHard(v, width);
+      const Runs runs = scenery.clear(u1, u2, v1, v + 1);
+      if (std::none_of(runs.begin(), runs.end(),
+                       [&](const Run& r) { return r.to - r.from + 1 >= lay_.leastU(); }))
+        break;
+      for (Tick v2 = std::max(v + 1, v1 + lay_.leastV()); v2 <= end; ++v2) {
+        const Tick next = v2 + kerf;
+        // Within plain rows a strip after the offcut could as well lie before it.
+        if (v2 < end && next + widest_ <= plain && (next > width || !scenery.event[index(next)]))
+          continue;
+        ++work_;
+        const Worth worth = offcutsIn(runs, u1, u2, v2 - v1, nullptr) - lay_.cutV;
+        if (worth <= 0) continue;
+        const std::size_t at = index(next);
+        const Step step{before, beforeIsOffcut, {-1, v1, v2}};
+        if (v2 == end) {
+          if (base + worth > row[at]) {
+            row[at] = base + worth;
+            how[at] = step;
+          }
+        } else if (base + worth > afterOffcut[at]) {
+          afterOffcut[at] = base + worth;
+          howOffcut[at] = step;
+          plainEnd[at] = plain;
+        }
+      }
+      v = end;
+    }
+  };
+
+  Worth running = 0;
+  Tick last = 0;
+  for (Tick v = 0; v < width; ++v) {
+    const bool rises = v == 0 || row[index(v)] > running;
+    if (rises) {
+      running = row[index(v)];
+      last = v;
+      for (std::size_t k = 0; k < lay_.kinds.size(); ++k) lay(k, v, running, last, false);
+    } else {
+      for (const std::size_t k : changes_[index(v)]) lay(k, v, running, last, false);
+    }
+    if (!offcuts) continue;
+    if (rises || scenery.event[index(v)]) emit(v, running, last, false);
+    if (afterOffcut[index(v)] > running) {
+      for (std::size_t k = 0; k < lay_.kinds.size(); ++k)
+        if (v + lay_.kinds[k].width > plainEnd[index(v)]) lay(k, v, afterOffcut[index(v)], v, true);
+      if (scenery.event[index(v)]) emit(v, afterOffcut[index(v)], v, true);
+    }
+  }
+  bool lastIsOffcut = false;
+  for (std::size_t v = 0; v < rows; ++v) {
+    if (row[v] > running) {
+      running = row[v];
+      last = static_cast<Tick>(v);
+      lastIsOffcut = false;
+    }
+    if (afterOffcut[v] > running) {
+      running = afterOffcut[v];
+      last = static_cast<Tick>(v);
+      lastIsOffcut = true;
+    }
+  }
+  if (strips != nullptr)
+    while (last > 0) {
+      const Step& step = lastIsOffcut ? howOffcut[index(last)] : how[index(last)];
+      strips->insert(strips->begin(), step.strip);
+      last = step.before;
+      lastIsOffcut = step.beforeIsOffcut;
+    }
+  return running;
+}
+
+// ---- the board -------------------------------------------------------------------------------
+
+Worth Programme::needed(Tick u2, Worth base) const {
+  const Tick next = u2 + lay_.kerfU;
+  return std::max(best_[index(next)], incumbent_ - rest(next)) - base;
+}
+
+void Programme::reach(Tick at, Worth value, const Reached& how) {
+  if (value <= best_[index(at)]) return;
+  reached_[index(at)] = how;
+  for (std::size_t u = index(at); u < best_.size() && best_[u] < value; ++u) best_[u] = value;
+  incumbent_ = std::max(incumbent_, value);
+}
+
+Worth Programme::section(Tick u1, Tick u2, Worth base, bool afterOffcut) {
+  const Worth worth = stack(u1, u2, nullptr);
+  if (worth - lay_.cutU > needed(u2, base))
+    reach(u2 + lay_.kerfU, base + worth - lay_.cutU, {u1, afterOffcut, u1, u2, false});
+  return worth;
+}
+
+void Programme::between(Tick u1, Tick lo, Tick hi, Worth most, Worth base, bool afterOffcut) {
+  // No section that ends in lo to hi is worth more than `most`, nor than its columns allow.
+  const auto hopeless = [&](Tick u2) {
+    const Worth columns = rest(u1) - rest(u2 + lay_.kerfU) + 1;
+    return std::min(most, columns) - lay_.cutU <= needed(u2, base);
+  };
+  while (lo <= hi) {
+    if (most - lay_.cutU <= needed(lo, base)) return;
+    while (hi >= lo && hopeless(hi)) --hi;
+    while (lo <= hi && hopeless(lo)) ++lo;
+    if (lo > hi) return;
+    const Tick mid = lo + (hi - lo) / 2;
+    const Worth worth = section(u1, mid, base, afterOffcut);
+    between(u1, lo, mid - 1, worth, base, afterOffcut);
+    if (worth == most) return;  // longer ones are worth no more
+    lo = mid + 1;
+  }
+}
+
+void Programme::sections(Tick u1, Tick beyond, Worth base, bool afterOffcut, Reach reachOf) {
+  if (base + rest(u1) <= incumbent_) return;
+  for (auto& known : known_) std::fill(known.begin(), known.end(), false);
+  const bool growing = saw_.stages == 3 || saw_.trim;
+  if (growing && reachOf == Reach::all) {
+    Tick hi = lay_.length;
+    if (hi <= beyond) return;
+    const Worth most = section(u1, hi, base, afterOffcut);
+    between(u1, std::max(u1, beyond) + 1, hi - 1, most, base, afterOffcut);
+    return;
+  }
+  std::vector<Tick> ends;
+  for (const auto size : lay_.itemLength)
+    if (size > 0 && u1 + size <= lay_.length) ends.push_back(u1 + size);
+  if (growing) {
+    ends.push_back(lay_.length);
+  } else if (lay_.leastU() <= lay_.length) {
+    for (Tick u2 = u1 + lay_.leastU(); u2 <= lay_.length; ++u2) ends.push_back(u2);
+  }
+  std::sort(ends.begin(), ends.end(), std::greater<>());
+  ends.erase(std::unique(ends.begin(), ends.end()), ends.end());
+  for (const Tick u2 : ends)
+    if (u2 > beyond && rest(u1) - rest(u2 + lay_.kerfU) + 1 - lay_.cutU > needed(u2, base))
+      section(u1, u2, base, afterOffcut);
+}
+
+Tick Programme::plainUntil(Tick u) const {
+  Tick end = lay_.length;
+  for (const Rect& r : lay_.marks) {
+    if (r.x <= u && u <= r.x + r.dx) return u;
+    if (r.x > u) end = std::min(end, r.x - 1);
+  }
+  return end;
+}
+
+Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
+                      std::uint64_t& work, const Halt* halt) {
+  Filled filled;
+  const Worth bound = columnBound(values);
+  filled.upperBound = bound;
+  if (bound <= floor) return filled;
+  const std::size_t places = index(lay_.length + lay_.kerfU) + 1;
+  best_.assign(places, 0);
+  bestAfterOffcut_.assign(places, -1);
+  reached_.assign(places, {});
+  reachedByOffcut_.assign(places, {});
+  incumbent_ = floor;
+  work_ = 0;
+  // Columns that one offcut may take whole.
+  Runs whole;
+  if (lay_.leastU() <= lay_.length && lay_.leastV() <= lay_.width)
+    whole = lay_.clearAlong(0, lay_.width);
+  const bool everywhere = saw_.stages == 2 && !saw_.trim;  // such sections do not grow
+  bool halted = false;
+  for (Tick u = 0; u < lay_.length; ++u) {
+    halted = halted || (halt != nullptr && halt->now());
+    if (halted) break;
+    const bool rises = u == 0 || best_[index(u)] > best_[index(u) - 1];
+    if (rises || everywhere) sections(u, 0, best_[index(u)], false, reachOf);
+    for (const Run& run : whole) {
+      if (u < run.from || u > run.to || (!rises && u != run.from)) continue;
+      const bool chained = bestAfterOffcut_[index(u)] > best_[index(u)];
+      const Worth base = chained ? bestAfterOffcut_[index(u)] : best_[index(u)];
+      for (Tick u2 = u + lay_.leastU(); u2 <= run.to + 1; ++u2) {
+        const Worth value = base + lay_.offcutWorth(u2 - u, lay_.width) - lay_.cutU;
+        const std::size_t at = index(u2 + lay_.kerfU);
+        const Reached how{u, chained, u, u2, true};
+        if (u2 == run.to + 1) {
+          reach(u2 + lay_.kerfU, value, how);
+        } else if (value > bestAfterOffcut_[at]) {
+          bestAfterOffcut_[at] = value;
+          reachedByOffcut_[at] = how;
+          incumbent_ = std::max(incumbent_, value);
+        }
+      }
+    }
+    if (bestAfterOffcut_[index(u)] > best_[index(u)])
+      sections(u, plainUntil(reachedByOffcut_[index(u)].from), bestAfterOffcut_[index(u)], true,
+               reachOf);
+  }
+  work += work_;
+  filled.pattern = build();
+  filled.value =
+      std::max(best_.back(), *std::max_element(bestAfterOffcut_.begin(), bestAfterOffcut_.end()));
+  if (reachOf == Reach::all && !halted)
+    filled.upperBound = std::min(bound, std::max(filled.value, floor));
+  return filled;
+}
+
+// ---- the pattern -----------------------------------------------------------------------------
+
+void Programme::buildStrip(const Strip& strip, Tick u1, Tick u2, Pattern& pattern) {
+  const auto cell = [&](int depth, Tick u, Tick v, Tick du, Tick dv, int item) {
+    Cell made{depth, lay_.onBoard(u, v, du, dv), item, 0};
+    if (item >= 0) made.orientation = lay_.orientationAt(item, u, v);
+    pattern.cells.push_back(made);
+  };
+  const Tick dv = strip.to - strip.at;
+  if (strip.kind < 0) {
+    const Runs runs = Scenery(lay_, u1, u2).clear(u1, u2, strip.at, strip.to);
+    std::vector<Run> offcuts;
+    offcutsIn(runs, u1, u2, dv, &offcuts);
+    const bool whole = offcuts.size() == 1 && offcuts[0].from == u1 && offcuts[0].to == u2 - 1;
+    cell(2, u1, strip.at, u2 - u1, dv, whole ? Cell::offcut : Cell::divided);
+    if (!whole)
+      for (const Run& run : offcuts)
+        cell(3, run.from, strip.at, run.to - run.from + 1, dv, Cell::offcut);
+    return;
+  }
+  const StripKind& kind = lay_.kinds[index(strip.kind)];
+  const StripKind::View& view = kind.views[index(kind.viewAt[index(strip.at)])];
+  if (saw_.stages == 2) {
+    int item = -1;
+    Tick at = u1;
+    single(kind, view, u1, u2, &item, &at);
+    return cell(2, at, strip.at, lay_.itemLength[index(item)], dv, item);
+  }
+  cell(2, u1, strip.at, u2 - u1, dv, Cell::divided);
+  const Chain links = chain(kind, view, u1);
+  Trail trail;
+  worthOf(links, kind, view, u2, &trail);
+  std::vector<int> order;
+  for (int l = trail.after; l > 0; l = links[index(l)].before) order.push_back(l);
+  for (auto l = order.rbegin(); l != order.rend(); ++l) {
+    const Link& link = links[index(*l)];
+    if (link.offcutFrom < link.offcutTo)
+      cell(3, link.offcutFrom, strip.at, link.offcutTo - link.offcutFrom, dv, Cell::offcut);
+    if (link.item < 0) continue;
+    Tick side = 0;  // where strips may be wider than pieces, the nearest place across
+    while (lay_.orientationAt(link.item, link.at, strip.at + side) < 0) ++side;
+    cell(3, link.at, strip.at + side, lay_.itemLength[index(link.item)],
+         lay_.itemWidth[index(link.item)], link.item);
+  }
+  if (trail.from < trail.to) cell(3, trail.from, strip.at, trail.to - trail.from, dv, Cell::offcut);
+}
+
+void Programme::buildSection(Tick u1, Tick u2, Pattern& pattern) {
+  std::vector<Strip> strips;
+  for (auto& known : known_) std::fill(known.begin(), known.end(), false);
+  stack(u1, u2, &strips);
+  pattern.cells.push_back({1, lay_.onBoard(u1, 0, u2 - u1, lay_.width), Cell::divided, 0});
+  for (const Strip& strip : strips) buildStrip(strip, u1, u2, pattern);
+}
+
+Pattern Programme::build() {
+  Pattern pattern;
+  pattern.first = lay_.first;
+  const auto offcutLast = std::max_element(bestAfterOffcut_.begin(), bestAfterOffcut_.end());
+  bool afterOffcut = *offcutLast > best_.back();
+  Tick at = afterOffcut ? static_cast<Tick>(offcutLast - bestAfterOffcut_.begin())
+                        : static_cast<Tick>(best_.size()) - 1;
+  std::vector<Reached> path;
+  for (;;) {
+    if (!afterOffcut) {
+      while (at > 0 && best_[index(at) - 1] == best_[index(at)]) --at;
+      if (at == 0) break;
+    }
+    path.push_back(afterOffcut ? reachedByOffcut_[index(at)] : reached_[index(at)]);
+    at = path.back().before;
+    afterOffcut = path.back().beforeIsOffcut;
+  }
+  for (auto part = path.rbegin(); part != path.rend(); ++part) {
+    if (part->offcut)
+      pattern.cells.push_back(
+          {1, lay_.onBoard(part->from, 0, part->to - part->from, lay_.width), Cell::offcut, 0});
+    else
+      buildSection(part->from, part->to, pattern);
+  }
+  return pattern;
+}
+
+// ---- the bound -------------------------------------------------------------------------------
+
+Worth Programme::columnBound(std::span<const Worth> values) {
+  prepare(values);
+  const Tick columns = lay_.length + lay_.kerfU;
+  const Tick block = std::max<Tick>(1, columns / 64);
+  const std::size_t blocks = index((columns + block - 1) / block);
+  const bool offcuts = lay_.leastU() <= lay_.length && lay_.leastV() <= lay_.width;
+
+  // density[k][view][block]: the dearest piece over a column of the block, per column.
+  std::vector<std::vector<std::vector<Worth>>> density(lay_.kinds.size());
+  for (std::size_t k = 0; k < lay_.kinds.size(); ++k) {
+    if (live_[k].empty()) continue;
+    const StripKind& kind = lay_.kinds[k];
+    density[k].assign(kind.views.size(), std::vector<Worth>(blocks, 0));
+    for (std::size_t v = 0; v < kind.views.size(); ++v)
+      for (const int j : live_[k]) {
+        const int item = kind.items[index(j)];
+        const Tick size = lay_.itemLength[index(item)] + lay_.kerfU;
+        const Worth whole = net_[index(item)] + (saw_.stages == 2 ? lay_.cutV : 0);
+        const Worth each = ((whole << fraction) + size - 1) / size;
+        for (const Run& run : kind.views[v].starts[index(j)])
+          for (Tick b = run.from / block; b <= (run.to + size - 1) / block; ++b)
+            density[k][v][index(b)] = std::max(density[k][v][index(b)], each);
+      }
+  }
+  Worth filler = 0;
+  if (offcuts) filler = lay_.cellWorth(fraction);
+
+  toEnd_.assign(index(columns) + 1, 0);
+  std::vector<Worth> row(index(lay_.width + lay_.kerfV) + 1);
+  for (std::size_t b = 0; b < blocks; ++b) {
+    const Tick u1 = static_cast<Tick>(b) * block, u2 = std::min(u1 + block, columns);
+    std::fill(row.begin(), row.end(), 0);
+    std::vector<char> hard(index(lay_.width), 0);
+    if (offcuts)
+      for (const Rect& r : lay_.hard)
+        if (r.x <= u1 && r.x + r.dx >= u2)
+          std::fill(hard.begin() + std::max<Tick>(0, r.y),
+                    hard.begin() + std::min(lay_.width, r.y + r.dy), 1);
+    for (Tick v = 0; v < lay_.width; ++v) {
+      const Worth base = row[index(v)];
+      const Worth next = base + (filler > 0 && hard[index(v)] == 0 ? filler : 0);
+      row[index(v) + 1] = std::max(row[index(v) + 1], next);
+      for (std::size_t k = 0; k < lay_.kinds.size(); ++k) {
+        const StripKind& kind = lay_.kinds[k];
+        if (live_[k].empty() || v + kind.width > lay_.width) continue;
+        const Worth more = density[k][index(kind.viewAt[index(v)])][b];
+        Worth& to = row[index(v + kind.width + lay_.kerfV)];
+        to = std::max(to, base + more);
+      }
+    }
+    const Worth most = *std::max_element(row.begin(), row.end());
+    for (Tick u = u1; u < u2; ++u) toEnd_[index(u) + 1] = toEnd_[index(u)] + most;
+  }
+  return rest(0);
+}
+
+}  // namespace flitch::optimizer
