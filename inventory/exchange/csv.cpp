@@ -48,12 +48,17 @@ void checkKind(std::string_view bytes, const std::string& name) {
   if (bytes.size() > maxCsvBytes) refuse(name, "the file is larger than 8 MB");
 }
 
-/// Every byte is looked at before any cell is: what follows may rely on UTF-8 without NUL.
+/// Every byte is looked at before any cell is: what follows may rely on UTF-8 without control
+/// characters.
 void checkCharacters(std::string_view bytes, const std::string& name) {
   int line = 1;
   for (std::size_t i = 0; i < bytes.size();) {
     const std::string place = name + ":" + std::to_string(line);
     if (bytes[i] == '\0') refuse(place, "the file holds a NUL byte, so it is not text", saveAsUtf8);
+    const auto byte = static_cast<unsigned char>(bytes[i]);
+    if ((byte < 0x20 && byte != '\t' && byte != '\r' && byte != '\n') || byte == 0x7F) {
+      refuse(place, "the line holds a control character, so it is not text", saveAsUtf8);
+    }
     const std::size_t n = characterLength(bytes.substr(i));
     if (n == 0) refuse(place, "the line holds a character that is not UTF-8", saveAsUtf8);
     if (bytes[i] == '\n') ++line;

@@ -34,7 +34,7 @@ constexpr auto fields = std::to_array<Field<MarkRow>>({
     {{"tag", "", false, "the board's tag, with its check character"},
      Measure::none,
      [](const Cell& c, MarkRow& r) { r.mark.tag = flitch::text(c.tag()); }},
-    {{"line", "", false, "in place of the tag: the line of the newest tally"},
+    {{"line", "", false, "in place of the tag: 1, 2, ... for the boards of the newest tally"},
      Measure::none,
      [](const Cell& c, MarkRow& r) {
        r.mark.tallyLine = c.number(1, static_cast<int>(maxCsvRows) + 1);
