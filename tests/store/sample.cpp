@@ -207,6 +207,7 @@ Sawn saw(Book& book, PlanId planId, BoardId boardId) {
         const Rect at = cutting.pieces[static_cast<std::size_t>(share.piece)].at;
         Board offcut = plank(at.dx, at.dy);
         offcut.kind = BoardKind::offcut;
+        offcut.thickness = board.thickness;
         offcut.tag = writer.nextTag();
         offcut.grade = "";
         offcut.species = board.species;
