@@ -32,4 +32,7 @@ struct Writer::Inside {
   std::vector<JobId> jobsAdded;
 };
 
+/// A reservation as an edit holds it.
+[[nodiscard]] QJsonObject holdRow(JobId job, PlanId plan);
+
 }  // namespace flitch::store

@@ -104,8 +104,7 @@ class Undoing {
     } else if (edit.record == "holds") {
       undoHold(edit);
     } else {
-      const EntryId version = database().value<EntryId>(
-          "SELECT version FROM " + edit.record + " WHERE id = ?", edit.id);
+      const EntryId version = standingVersion(edit);
       if (version != reversed_ && version != inside_.entry) {
         refuse(reversed_, "it was changed in entry " + std::to_string(version.value), whatIs(edit));
       }
@@ -119,6 +118,21 @@ class Undoing {
 
  private:
   Database& database() { return inside_.database; }
+
+  /// The entry whose change of the record stands: changes undone since are passed over in pairs.
+  EntryId standingVersion(const Edit& edit) {
+    auto version =
+        database().value<EntryId>("SELECT version FROM " + edit.record + " WHERE id = ?", edit.id);
+    while (version != inside_.entry) {
+      const auto undone = database().maybe<EntryId>(
+          "SELECT reverses FROM entries WHERE id = ? AND reverses IS NOT NULL", version);
+      if (!undone) break;
+      version = database().value<EntryId>(
+          "SELECT coalesce(max(entry), 0) FROM edits WHERE record = ? AND id = ? AND entry < ?",
+          edit.record, edit.id, *undone);
+    }
+    return version;
+  }
 
   std::string whatIs(const Edit& edit) {
     if (edit.record == "boards") return nameOf(database(), BoardId{edit.id});
@@ -143,8 +157,16 @@ class Undoing {
 
   void undoHold(const Edit& edit) {
     const BoardId board{edit.id};
-    const auto since = database().maybe<EntryId>("SELECT entry FROM holds WHERE board = ?", board);
-    if (since.has_value() != edit.after.has_value() || (since && *since != reversed_)) {
+    // Held as this entry left it, be it by this entry or by the undo of a later one.
+    std::optional<QJsonObject> now;
+    database().each(
+        "SELECT job, plan FROM holds WHERE board = ?",
+        [&](Row& row) {
+          const auto job = row.next<JobId>();
+          now = holdRow(job, row.next<PlanId>());
+        },
+        board);
+    if (now != edit.after) {
       refuse(reversed_, "its reservation was changed since", nameOf(database(), board));
     }
     database().run("DELETE FROM holds WHERE board = ?", board);

@@ -21,11 +21,11 @@ QJsonObject tagRow(BoardId board) {
   return {{"board", board ? QJsonValue(qint64{board.value}) : QJsonValue()}};
 }
 
+}  // namespace
+
 QJsonObject holdRow(JobId job, PlanId plan) {
   return {{"job", qint64{job.value}}, {"plan", qint64{plan.value}}};
 }
-
-}  // namespace
 
 void Writer::Inside::note(const char* record, std::int64_t id,
                           const std::optional<QJsonObject>& before,
