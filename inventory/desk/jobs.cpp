@@ -29,7 +29,7 @@ std::string knownKeys() {
 JobId addJob(Book& book, const Job& job, const Hand& hand) {
   if (job.name.empty()) throw Refusal("no-name", Complaint{"", "a job needs a name", "", "a name"});
   if (job.parts.empty()) {
-    throw Refusal("no-parts", Complaint{"", "the job has no parts", job.name,
+    throw Refusal("no-parts", Complaint{"", job.name + " has no parts", job.name,
                                         "at least one row under the head"});
   }
   JobId id;
@@ -77,8 +77,10 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
             throw Stale(nameOf(*then));
           }
           if (board->reservedFor && board->reservedFor != seen.job.id) {
-            throw Refusal("reserved", Complaint{"", "is held for " + board->reservedName + " now",
-                                                nameOf(*board), "a plan made again"});
+            throw Refusal(
+                "reserved",
+                Complaint{"", nameOf(*board) + " is held for " + board->reservedName + " now",
+                          nameOf(*board), "a plan made again"});
           }
         }
         CutPlan plan = result.plan;
@@ -87,6 +89,10 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
         plan.choices = seen.choices;
         kept.plan = writer.addPlan(plan);
         if (!reserve) return;
+        // What an older plan of the job holds and this one leaves alone is free again.
+        for (const Board& board : writer.now().rack()) {
+          if (board.reservedFor == seen.job.id) writer.release(board.id);
+        }
         for (const Cutting& cutting : plan.cuttings) {
           writer.hold(cutting.board, seen.job.id, kept.plan);
         }
@@ -97,7 +103,7 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
 EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand) {
   const Setting* setting = findSetting(key);
   if (setting == nullptr) {
-    throw Refusal("unknown-setting", Complaint{"", "there is no such setting", key, knownKeys()});
+    throw Refusal("unknown-setting", Complaint{"", "there is no setting " + key, key, knownKeys()});
   }
   const Unit unit = book.facts().unit;
   return book.change({"shop set", {}, key + " " + value, {}}, hand, [&](store::Writer& writer) {

@@ -1,6 +1,7 @@
 #include "inventory/desk/offcut.h"
 
 #include <algorithm>
+#include <optional>
 #include <set>
 #include <stdexcept>
 
@@ -10,13 +11,12 @@ namespace flitch::desk {
 
 namespace {
 
-/// Where the line from (x0, y0) to (x1, y1) passes the height y, to the nanometre; nothing when it
-/// does not pass it between its ends.
-void addCrossing(Length x0, Length y0, Length x1, Length y1, Length y, std::set<Length>& xs) {
-  if ((y0 < y) == (y1 < y) || y0 == y || y1 == y) return;
+/// Where the line from (x0, y0) to (x1, y1) passes the height y, to the nanometre.
+std::optional<Length> crossing(Length x0, Length y0, Length x1, Length y1, Length y) {
+  if ((y0 < y) == (y1 < y) || y0 == y || y1 == y) return std::nullopt;
   const std::int64_t rise = y0 < y1 ? (y1 - y0).nm() : (y0 - y1).nm();
   const std::int64_t part = y0 < y1 ? (y - y0).nm() : (y0 - y).nm();
-  xs.insert(x0 + Length::nanometres(mulDiv((x1 - x0).nm(), part, rise)));
+  return x0 + Length::nanometres(mulDiv((x1 - x0).nm(), part, rise));
 }
 
 /// What is left of a deviation `whole` when a length shrinks from `from` to `to` in two steps:
@@ -52,26 +52,30 @@ Warp warpWithin(const Board& parent, const Rect& at) {
 
 Outline clipped(const Outline& outline, const Rect& at) {
   const auto points = outline.points();
-  std::set<Length> xs{at.x, at.right()};
+  const Length left = std::max(at.x, Length{});
+  const Length right = std::min(at.right(), outline.length());
+  if (left >= right) throw std::logic_error("an offcut lies off its board");
+  std::set<Length> xs{left, right};
+  const auto add = [&](Length x) {
+    if (x > left && x < right) xs.insert(x);
+  };
   for (std::size_t i = 0; i < points.size(); ++i) {
-    if (points[i].x > at.x && points[i].x < at.right()) xs.insert(points[i].x);
+    add(points[i].x);
     if (i == 0) continue;
     const OutlinePoint& a = points[i - 1];
     const OutlinePoint& b = points[i];
-    std::set<Length> crossings;
     for (const Length y : {at.y, at.top()}) {
-      addCrossing(a.x, a.near, b.x, b.near, y, crossings);
-      addCrossing(a.x, a.far, b.x, b.far, y, crossings);
-    }
-    for (const Length x : crossings) {
-      if (x > at.x && x < at.right()) xs.insert(x);
+      if (const auto x = crossing(a.x, a.near, b.x, b.near, y)) add(*x);
+      if (const auto x = crossing(a.x, a.far, b.x, b.far, y)) add(*x);
     }
   }
+  // Where the wood leaves the rectangle, a sliver stands for nothing: an outline has some width
+  // at each of its points.
+  const Length sliver = Length::nanometres(1);
   std::vector<OutlinePoint> inside;
   for (const Length x : xs) {
-    const Length near = std::max(outline.nearAt(x), at.y);
-    const Length far = std::min(outline.farAt(x), at.top());
-    if (near >= far) throw std::logic_error("an offcut holds no wood over part of its length");
+    const Length near = std::clamp(outline.nearAt(x), at.y, at.top() - sliver);
+    const Length far = std::clamp(outline.farAt(x), near + sliver, at.top());
     inside.push_back({x - at.x, near - at.y, far - at.y});
   }
   return Outline(std::move(inside));

@@ -9,7 +9,7 @@ namespace flitch::desk {
 /// the parent's was and nothing was trimmed from it. Wood, cost, feet and tag are for the caller.
 /// Where the parent has good zones and none reaches here, the whole is marked unsound: a zone that
 /// bars all outside it must not be lost with the zone.
-/// Throws std::logic_error when `at` holds no wood over its whole length.
+/// Throws std::logic_error when `at` lies off the board.
 [[nodiscard]] Board offcutOf(const Board& parent, const Rect& at);
 
 /// The part of an outline inside `at`, moved so that its corner is the origin.

@@ -28,7 +28,7 @@ std::optional<Wanted> byLength(const std::string& word, Unit unit) {
     return
         [than, longer](const Board& b) { return longer ? b.length() >= than : b.length() < than; };
   } catch (const Unreadable& error) {
-    throw Refusal("bad-filter", Complaint{"", "is not a length", word, error.accepted});
+    throw Refusal("bad-filter", Complaint{"", word + " is not a length", word, error.accepted});
   }
 }
 
@@ -52,8 +52,9 @@ std::optional<Wanted> byTag(const std::string& word) {
     return std::nullopt;
   }
   if (reading.verdict == TagReading::Verdict::wrongCheck) {
-    throw Refusal("wrong-check", Complaint{"", "has a last character that does not fit its number",
-                                           word, "the tag as printed: read it again"});
+    throw Refusal("wrong-check",
+                  Complaint{"", word + " has a last character that does not fit its number", word,
+                            "the tag as printed: read it again"});
   }
   return [code = reading.code](const Board& b) { return b.tag == code; };
 }

@@ -20,22 +20,22 @@ std::string plural(std::size_t n, const std::string& one, const std::string& man
 std::set<TagCode> givenTags(const DeliveryDraft& draft, const store::Snapshot& snapshot) {
   std::set<TagCode> given;
   std::vector<Complaint> complaints;
-  const auto complain = [&](const TallyLine& line, std::string sentence) {
-    complaints.push_back({"line " + std::to_string(line.line) + ":tag", std::move(sentence),
+  const auto complain = [&](const TallyLine& line, const std::string& sentence) {
+    complaints.push_back({std::to_string(line.line) + ":tag", text(*line.tag) + sentence,
                           text(*line.tag), "a tag that hangs on no board, or none"});
   };
   for (const TallyLine& line : draft.lines) {
     if (!line.tag) continue;
     if (line.count != 1) {
-      complain(line, "one tag stands for " + std::to_string(line.count) + " boards");
+      complain(line, " cannot stand for " + std::to_string(line.count) + " boards");
     } else if (line.tag->kind != TagKind::board) {
-      complain(line, "is not a board's tag");
+      complain(line, " is not a board's tag");
     } else if (!issuable(line.tag->kind, line.tag->serial)) {
-      complain(line, "is a number that is never issued");
+      complain(line, " is a number that is never issued");
     } else if (snapshot.boardByTag(*line.tag)) {
-      complain(line, "is on a board already");
+      complain(line, " is on a board already");
     } else if (!given.insert(*line.tag).second) {
-      complain(line, "stands twice in the tally");
+      complain(line, " stands twice in the tally");
     }
   }
   if (!complaints.empty()) throw Refusal("bad-tag", std::move(complaints));
@@ -92,7 +92,8 @@ Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
   };
   if (from >= wood.dx) {
     complain("x_from", "the " + line.kind + " would lie past the far end: " + size, from,
-             "inches or millimetres from the tag end, up to " + text(wood.dx, along));
+             (unit == Unit::inches ? "inches" : "millimetres") +
+                 std::string(" from the tag end, up to ") + text(wood.dx, along));
   } else if (to > wood.dx) {
     complain("x_to",
              "the " + line.kind + " would reach " + text(to - wood.dx, along) + sign +
@@ -157,15 +158,17 @@ class MarkedBoards {
         throw Refusal(
             "unknown-line",
             Complaint{
-                "", "the newest delivery has no such board", std::to_string(line.tallyLine),
+                "", "the newest delivery has no board " + std::to_string(line.tallyLine),
+                std::to_string(line.tallyLine),
                 newest_.empty() ? "a tag" : "a tag, or 1 to " + std::to_string(newest_.size())});
       }
       found = *snapshot_.board(newest_[static_cast<std::size_t>(line.tallyLine - 1)]);
     }
     if (!found.onRack()) {
-      throw Refusal("not-on-rack", Complaint{"", "this board is no longer on the rack",
-                                             found.tag ? text(*found.tag) : line.tag,
-                                             "the tag of a board on the rack"});
+      throw Refusal(
+          "not-on-rack",
+          Complaint{"", (found.tag ? text(*found.tag) : line.tag) + " is no longer on the rack",
+                    found.tag ? text(*found.tag) : line.tag, "the tag of a board on the rack"});
     }
     return &boards_.try_emplace(found.id, std::move(found)).first->second;
   }
@@ -266,14 +269,14 @@ EntryId survey(Book& book, const Board& board, const Hand& hand) {
                                           "a place on the board"});
     }
   }
-  return book.change({"marked", {}, board.tag ? text(*board.tag) : "", {}}, hand,
+  return book.change({"surveyed", {}, board.tag ? text(*board.tag) : "", {}}, hand,
                      [&](store::Writer& writer) { writer.updateBoard(board); });
 }
 
 std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand) {
   constexpr int most = 1000;
   if (count < 1 || count > most) {
-    throw Refusal("bad-count", Complaint{"", "that many tags are not issued at once",
+    throw Refusal("bad-count", Complaint{"", std::to_string(count) + " tags are not issued at once",
                                          std::to_string(count), "1 to 1000"});
   }
   std::vector<TagCode> tags;
@@ -283,8 +286,8 @@ std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand) {
 }
 
 Board boardNamed(const store::Snapshot& snapshot, const std::string& tag) {
-  const auto refuse = [&](const char* code, std::string sentence, std::string accepted) {
-    return Refusal(code, Complaint{"", std::move(sentence), tag, std::move(accepted)});
+  const auto refuse = [&](const char* code, const std::string& sentence, std::string accepted) {
+    return Refusal(code, Complaint{"", "\"" + tag + "\" " + sentence, tag, std::move(accepted)});
   };
   const TagReading reading = readTag(tag);
   switch (reading.verdict) {

@@ -26,21 +26,23 @@ std::vector<const Cutting*> chosen(const store::StoredPlan& stored, const Job& j
     if (sawn.count(cutting.board) == 0) {
       cuttings.push_back(&cutting);
     } else if (!boards.empty()) {
-      throw Refusal("sawn-already", Complaint{"", "was sawn already for " + job.name,
-                                              nameOf(snapshot.board(cutting.board).value()), ""});
+      const std::string name = nameOf(snapshot.board(cutting.board).value());
+      throw Refusal("sawn-already",
+                    Complaint{"", name + " was sawn already for " + job.name, name, ""});
     }
   }
   for (const BoardId id : left) {
     const std::optional<Board> board = snapshot.board(id);
-    throw Refusal("not-in-plan",
-                  Complaint{"", "is not in the newest plan of " + job.name,
-                            board ? nameOf(*board) : "", "a board that the plan opens"});
+    const std::string name = board ? nameOf(*board) : "the board";
+    throw Refusal("not-in-plan", Complaint{"", name + " is not in the newest plan of " + job.name,
+                                           name, "a board that the plan opens"});
   }
   if (cuttings.empty()) {
     throw Refusal("nothing-to-saw",
                   Complaint{"",
-                            stored.plan.cuttings.empty() ? "the plan opens no board"
-                                                         : "all of its plan was sawn already",
+                            stored.plan.cuttings.empty()
+                                ? "the plan of " + job.name + " opens no board"
+                                : "all of the plan of " + job.name + " was sawn already",
                             job.name, ""});
   }
   return cuttings;
@@ -52,13 +54,14 @@ Board boardToSaw(const store::Snapshot& snapshot, BoardId id, const store::Store
   const std::optional<Board> board = snapshot.board(id);
   if (!board) throw std::logic_error("a plan cuts a board the book does not have");
   if (!board->onRack()) {
-    throw Refusal("not-on-rack",
-                  Complaint{"", "is no longer on the rack", nameOf(*board), "a plan made again"});
+    throw Refusal("not-on-rack", Complaint{"", nameOf(*board) + " is no longer on the rack",
+                                           nameOf(*board), "a plan made again"});
   }
   if (board->version > stored.kept) throw Stale(nameOf(*board));
   if (board->reservedFor && board->reservedFor != job.id) {
-    throw Refusal("reserved", Complaint{"", "is held for " + board->reservedName, nameOf(*board),
-                                        "a board that is free or held for " + job.name});
+    throw Refusal("reserved",
+                  Complaint{"", nameOf(*board) + " is held for " + board->reservedName,
+                            nameOf(*board), "a board that is free or held for " + job.name});
   }
   return *board;
 }
@@ -126,8 +129,8 @@ Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, c
   const auto planOf = [&](const store::Snapshot& snapshot, const Job& job) {
     std::optional<store::StoredPlan> stored = snapshot.newestPlan(jobId);
     if (!stored) {
-      throw Refusal("no-plan",
-                    Complaint{"", "no plan is kept for this job", job.name, "flitch plan first"});
+      throw Refusal("no-plan", Complaint{"", "no plan is kept for " + job.name, job.name,
+                                         "flitch plan first"});
     }
     return *stored;
   };
@@ -177,13 +180,13 @@ JobId jobOf(const store::Snapshot& snapshot, BoardId board) {
   const std::optional<Board> named = snapshot.board(board);
   const std::string tag = named ? nameOf(*named) : "";
   if (found.empty()) {
-    throw Refusal("not-in-plan",
-                  Complaint{"", "is in no job's newest plan", tag, "a board that a plan opens"});
+    throw Refusal("not-in-plan", Complaint{"", tag + " is in no job's newest plan", tag,
+                                           "a board that a plan opens"});
   }
   std::string names;
   for (const Job& job : found) names += (names.empty() ? "" : " and ") + job.name;
-  throw Refusal("several-jobs",
-                Complaint{"", "is in the newest plans of " + names, tag, "the job, with --job"});
+  throw Refusal("several-jobs", Complaint{"", tag + " is in the newest plans of " + names, tag,
+                                          "the job, with --job"});
 }
 
 Undone undo(Book& book, const Hand& hand) {

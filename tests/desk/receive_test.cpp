@@ -1,0 +1,248 @@
+#include <catch2/catch.hpp>
+
+#include "inventory/desk/reports.h"
+#include "tests/desk/shop.h"
+
+using namespace flitch;
+using namespace flitch::desk;
+using sample::box;
+using sample::in;
+using sample::part;
+using sample::plank;
+using sample::Shop;
+
+namespace {
+
+template <class Work>
+std::string refused(const Work& work) {
+  try {
+    work();
+  } catch (const Refusal& refusal) {
+    return refusal.what();
+  }
+  return "";
+}
+
+std::string tags(const std::vector<Board>& boards) {
+  std::string all;
+  for (const Board& board : boards) {
+    all += (all.empty() ? "" : " ") + (board.tag ? text(*board.tag) : "none");
+  }
+  return all;
+}
+
+TallyLine tagged(TallyLine line, std::int64_t serial) {
+  line.tag = TagCode{TagKind::board, serial};
+  return line;
+}
+
+exchange::MarkLine markOn(const std::string& tag, Length from, std::optional<Length> to) {
+  exchange::MarkLine line;
+  line.line = 2;
+  line.tag = tag;
+  line.kind = "sound knot";
+  line.xFrom = from;
+  line.xTo = to;
+  return line;
+}
+
+}  // namespace
+
+TEST_CASE("tags: the book's next, blank ones taken up, those of another roll, none twice") {
+  Shop shop;
+  const std::vector<TagCode> blank = reserveTags(shop.book, 2, shop.hand);  // T0001, T0002
+  CHECK(text(blank[1]) == "T0002-V");
+  CHECK(refused([&] { static_cast<void>(boardNamed(shop.now(), "T0002-V")); }) ==
+        "\"T0002-V\" is a blank tag: it hangs on no board yet. Accepted: a board's tag.");
+  TallyLine three = plank(in(96), in(8));
+  three.count = 3;
+  // The next free serial is 3, but it stands by hand on a later line of the same tally.
+  const Received received = shop.receive({tagged(plank(in(96), in(8)), 2), three,
+                                          tagged(plank(in(96), in(8)), 3), plank(in(96), in(8))});
+  CHECK(tags(received.boards) == "T0002-V T0004-R T0005-P T0006-N T0003-T T0007-L");
+  CHECK(shop.now().tagReserved(blank[0]));
+  CHECK(boardNamed(shop.now(), "2").id == received.boards[0].id);
+
+  CHECK(refused([&] {
+          shop.receive({tagged(plank(in(96), in(8)), 2), tagged(plank(in(96), in(8)), 50),
+                        tagged(plank(in(96), in(8)), 50)});
+        }) ==
+        "2:tag: T0002-V is on a board already. Accepted: a tag that hangs on no board, or none.\n"
+        "4:tag: T0050-F stands twice in the tally. Accepted: a tag that hangs on no board, or "
+        "none.");
+  CHECK(shop.now().rack().size() == 6);
+  CHECK(refused([&] { shop.receive({}); }).find("no boards") != std::string::npos);
+  CHECK(shop.faults().empty());
+}
+
+TEST_CASE("an exact half of a surface measure goes up, then down, through a delivery") {
+  Shop shop;
+  // 4 1/2 in x 4 ft / 12 = 1.5 each.
+  TallyLine half = plank(in(48), in(4, 32));
+  half.count = 3;
+  const Received received = shop.receive({half});
+  CHECK(received.boards[0].billed == Feet{2'000});
+  CHECK(received.boards[1].billed == Feet{1'000});
+  CHECK(received.boards[2].billed == Feet{2'000});
+  CHECK(received.billed == Feet{5'000});
+  CHECK(received.measured == Feet{4'500});
+  CHECK(received.paid == Money::units(30));
+}
+
+TEST_CASE("an opening offcut comes from the opening account, a board from bought") {
+  Shop shop;
+  TallyLine old = plank(in(31), in(5));
+  old.kind = BoardKind::offcut;
+  old.thickness.reset();
+  const Received received = shop.receive({plank(in(96), in(8)), old});
+  CHECK(received.boards[1].kind == BoardKind::offcut);
+  CHECK_FALSE(received.boards[1].parent);
+  CHECK_FALSE(received.boards[1].measured);
+  CHECK(received.boards[1].thickness == in(0, 60));  // kiln-dried 4/4: 15/16
+  CHECK(shop.faults().empty());
+}
+
+TEST_CASE("marks go on with the board's own end and width") {
+  Shop shop;
+  shop.receive({plank(in(96), in(8)), plank(in(120), in(6))});
+  exchange::MarkLine byLine = markOn("", in(60), std::nullopt);
+  byLine.tallyLine = 2;
+  byLine.face = DefectFace::a;
+  const Marked marked =
+      mark(shop.book, {markOn("T0001-X", in(12), in(17)), byLine}, "m.csv", shop.hand);
+  CHECK(marked.marks == 2);
+  CHECK(marked.boards.size() == 2);
+  CHECK(
+      boardNamed(shop.now(), "1").defects ==
+      std::vector<Defect>{{"sound knot", DefectFace::through, box(in(12), in(0), in(17), in(8))}});
+  CHECK(boardNamed(shop.now(), "2").defects ==
+        std::vector<Defect>{{"sound knot", DefectFace::a, box(in(60), in(0), in(120), in(6))}});
+  // A mark never makes a face looked at.
+  CHECK(boardNamed(shop.now(), "1").looked == std::array{Looked::planed, Looked::planed});
+}
+
+TEST_CASE("a mark off the board is told in a maker's words, and none of the file is taken") {
+  Shop shop;
+  shop.receive({plank(in(96), in(8))});
+  exchange::MarkLine wide = markOn("T0001-X", in(10), in(12));
+  wide.yFrom = in(9);
+  exchange::MarkLine line = markOn("", in(1), in(2));
+  line.tallyLine = 5;
+  CHECK(refused([&] {
+          mark(shop.book,
+               {markOn("T0001-X", in(1), in(2)), markOn("T0001-X", in(90), in(98)),
+                markOn("T0001-X", in(100), in(104)), wide, markOn("T0001-Y", in(1), in(2)),
+                markOn("T0050-F", in(1), in(2)), line},
+               "m.csv", shop.hand);
+        }) ==
+        "m.csv:2:x_to: the sound knot would reach 2 in past the far end: T0001-X is 96 in long and "
+        "8 in wide. Accepted: up to 96, or the word end.\n"
+        "m.csv:2:x_from: the sound knot would lie past the far end: T0001-X is 96 in long and 8 in "
+        "wide. Accepted: inches from the tag end, up to 96.\n"
+        "m.csv:2:y_from: the sound knot would lie past the far edge: T0001-X is 96 in long and 8 "
+        "in wide. Accepted: from the near edge, up to 8.\n"
+        "m.csv:2:tag: \"T0001-Y\" has a last character that does not fit its number; no board was "
+        "opened. Accepted: the tag as printed: read it again.\n"
+        "m.csv:2:tag: \"T0050-F\" is not a tag of this book. Accepted: the tag of a board in this "
+        "book.\n"
+        "m.csv:2:line: the newest delivery has no board 5. Accepted: a tag, or 1 to 1.");
+  CHECK(boardNamed(shop.now(), "1").defects.empty());
+}
+
+TEST_CASE("a survey of an older reading is stale") {
+  Shop shop;
+  const Board board = shop.receive({plank(in(96), in(8))}).boards.front();
+  Board first = board;
+  first.looked = {Looked::rough, Looked::no};
+  survey(shop.book, first, shop.hand);
+  CHECK(boardNamed(shop.now(), "1").looked == first.looked);
+  Board second = board;
+  second.note = "from another station";
+  CHECK_THROWS_AS(survey(shop.book, second, shop.hand), Stale);
+  Board off = boardNamed(shop.now(), "1");
+  off.defects.push_back({"check", DefectFace::a, box(in(96), in(0), in(100), in(1))});
+  CHECK(refused([&] { survey(shop.book, off, shop.hand); }) ==
+        "the check would lie off the board. Accepted: a place on the board.");
+}
+
+TEST_CASE("planning sees boards that are free, ready and not kept back") {
+  Shop shop;
+  TallyLine kept = plank(in(96), in(8));
+  kept.keptBack = true;
+  TallyLine wet = plank(in(96), in(8));
+  wet.moistureTenths = 130;
+  wet.moistureState = MoistureState::resting;
+  TallyLine ready = plank(in(96), in(8));
+  ready.moistureTenths = 80;
+  shop.receive({plank(in(96), in(8)), kept, wet, ready});
+  Job job;
+  job.name = "Shelf";
+  job.parts = {part(1, 1, in(60), in(6))};
+  const JobId id = addJob(shop.book, job, shop.hand);
+  CHECK(tags(request(shop.book, id, {}).boards) == "T0001-X T0004-R");
+  CHECK(refused([&] { addJob(shop.book, job, shop.hand); }) != "");
+  job.name = "Empty";
+  job.parts.clear();
+  CHECK(refused([&] { addJob(shop.book, job, shop.hand); }) ==
+        "Empty has no parts. Accepted: at least one row under the head.");
+}
+
+TEST_CASE("the shop's settings are set one by one and checked") {
+  Shop shop;
+  const Setting& setting = settings().front();
+  const std::string before = setting.get(shop.now().shop(), Unit::inches);
+  CHECK(refused([&] {
+          setShop(shop.book, "no-such-key", "1", shop.hand);
+        }).find(std::string(setting.key)) != std::string::npos);
+  CHECK(refused([&] { setShop(shop.book, std::string(setting.key), "much", shop.hand); }) != "");
+  CHECK(setting.get(shop.now().shop(), Unit::inches) == before);
+  const ProfileId old = shop.now().shop().id;
+  setShop(shop.book, std::string(setting.key), before, shop.hand);
+  CHECK(shop.now().shop().id != old);
+  CHECK(shop.faults().empty());
+}
+
+TEST_CASE("the rack answers to words in any order") {
+  Shop shop;
+  TallyLine cherry = plank(in(120), in(8));
+  cherry.bay = "B3";
+  cherry.grade = "FAS";
+  TallyLine oak = plank(in(96), in(8));
+  oak.species = "white oak";
+  oak.nominal = Nominal::quarters(8);
+  oak.thickness = in(2);
+  oak.keptBack = true;
+  TallyLine piece = plank(in(31), in(5));
+  piece.kind = BoardKind::offcut;
+  piece.looked = {Looked::rough, Looked::no};
+  piece.note = "from the van";
+  TallyLine wet = plank(in(96), in(8));
+  wet.moistureTenths = 200;
+  wet.moistureState = MoistureState::wet;
+  shop.receive({cherry, oak, piece, wet});
+  const auto found = [&](const std::string& words) {
+    return tags(filterRack(shop.now().rack(), words, Unit::inches));
+  };
+  CHECK(found("") == "T0001-X T0002-V T0003-T T0004-R");
+  CHECK(found("cherry") == "T0001-X T0003-T T0004-R");
+  CHECK(found("oak WHITE") == "T0002-V");
+  CHECK(found("8/4") == "T0002-V");
+  CHECK(found("b3 cherry 4/4 >8' free") == "T0001-X");
+  CHECK(found(">8") == "T0001-X T0002-V T0004-R");
+  CHECK(found("<8") == "T0003-T");
+  CHECK(found("t0003") == "T0003-T");
+  CHECK(found("T0003-T") == "T0003-T");
+  CHECK(found("offcuts") == "T0003-T");
+  CHECK(found("kept") == "T0002-V");
+  CHECK(found("unseen") == "T0003-T");
+  CHECK(found("wet") == "T0004-R");
+  CHECK(found("van") == "T0003-T");
+  CHECK(found("yard fas") == "T0001-X");
+  CHECK(found("walnut") == "");
+  CHECK(refused([&] { found(">long"); }) != "");
+  CHECK(refused([&] { found("T0003-X"); }) != "");
+  const Table table = rackTable(shop.now().rack());
+  CHECK(table.rows.size() == 4);
+  CHECK(std::get<Length>(table.rows[0][3]) == in(120));
+  CHECK(std::get<std::string>(table.rows[1][12]) == "kept back");
+}
