@@ -12,7 +12,12 @@ namespace flitch::pages {
 
 /// How a board is drawn: on paper and in the window alike.
 struct BoardLook {
-  double scale = 0.08;   ///< page mm per mm of board; text sizes do not scale
+  double scale = 0.08;  ///< page mm per mm of board; text and line sizes do not scale
+  double pixel = 0.3;   ///< mm of the unit lines and gaps are given in; a window's pixel at 96 dpi
+                        ///< is 0.2646
+  double namePoints = 14;   ///< hand marks on blanks
+  double smallPoints = 10;  ///< names, sizes, letters of marks
+  double ring = 2.7;        ///< radius of a cut's ring
   bool atSaw = false;    ///< turned half round: fresh end left, tag end right; else as on the rack
   bool letters = true;   ///< letters beside marks
   bool margins = false;  ///< dotted clear margin round marks
@@ -22,32 +27,62 @@ struct BoardLook {
   int chosenDefect = -1;  ///< index framed, -1: none
 };
 
+/// Where a place on the board comes to lie on the page: the transform of every drawing here, for
+/// cross-hairs, tapes and hits. Board places in mm, x from the tag end, y from the near edge.
+class BoardView {
+ public:
+  /// `at`: top left of the board's bounding box.
+  BoardView(const Board& board, Face face, QPointF at, const BoardLook& look);
+  [[nodiscard]] QPointF page(double x, double y) const;
+  [[nodiscard]] QPointF board(QPointF onPage) const;
+  [[nodiscard]] QRectF page(const Rect& r) const;
+  [[nodiscard]] QSizeF size() const;  ///< of the bounding box
+  /// 1 when y grows up the page, -1 when it grows down.
+  [[nodiscard]] double up() const { return up_; }
+
+ private:
+  QPointF at_;
+  double scale_, length_, low_, high_;
+  bool turned_;
+  double up_;
+};
+
 /// One face to scale with its marks; `at` is where the board's bounding box goes (top left, mm).
-/// Face B is drawn as rolled over the near edge: y from the top.
+/// Face B is drawn as rolled over the near edge: y from the top. Crook lies in the outline.
 [[nodiscard]] std::vector<Ink> drawFace(const Board& board, Face face, QPointF at,
                                         const BoardLook& look);
 /// The strip under a face that shows bow, crook, cup, twist with their depth; empty when flat.
 [[nodiscard]] std::vector<Ink> drawWarp(const Board& board, QPointF at, const BoardLook& look,
                                         Unit unit);
-/// Cuts, blanks, offcuts and thrown wood of a cutting over face A; `job` names the parts.
+/// 1 ft or 25 cm in four fields with its name at the right; 1.2 mm high, top left at `at`.
+[[nodiscard]] std::vector<Ink> drawScaleBar(QPointF at, const BoardLook& look, Unit unit);
+/// Cuts, blanks, offcuts and thrown wood of a cutting over face A; `job` names the parts. Rings
+/// reach 10 pixels and two rings' radii above the board, crosscuts 10 pixels below it.
 [[nodiscard]] std::vector<Ink> drawCutting(const Cutting& cutting, const Board& board,
                                            const Job& job, QPointF at, const BoardLook& look,
                                            Unit unit);
 
-/// One cut as a person makes it.
+/// One cut as a person makes it. What is measured "from" a stop, edge or cut falls as a piece of
+/// that measure and the kerf is lost beyond it; what is measured "off" is taken away, kerf and all.
 struct SawStep {
   enum class Kind { squareEnd, crosscut, reference, rip, trimStrip, remainder };
   int number = 0;  ///< 0 for steps without number (reference edge, remainder)
   Kind kind = Kind::crosscut;
   Length measure;     ///< from the stop, from edge V or from a cut
   Length chalk;       ///< running mark from the fresh end (crosscuts of the board)
-  std::string from;   ///< "off end", "from stop", "from edge V", "from cut 4"
-  std::string falls;  ///< "C1 long front", "waste", "strip D1 to D3", "keep T0188-G"
-  Rect at;            ///< the kerf, board coordinates
+  std::string from;   ///< "off end", "from stop", "from edge V", "from cut 4", "off, jointer"
+  std::string falls;  ///< "C1 long front", "waste", "strip D1 to D3", "keep"; empty for a length
+  Rect at;            ///< the kerf, board coordinates; of a reference edge the wood it takes
   int piece = -1;     ///< of the cutting that falls
+  int stick = 0;      ///< number of the cut that freed the stick this is made on, 0: the board
+  int section = 0;    ///< which crosscut length, counted from the fresh end; 0: the whole board
 };
-/// The cuts of a cutting in the order of the sheet: square the end away from the tag, crosscuts (or
-/// rips) toward the tag, reference edge before any rip, then rips, then strips across.
+/// The cuts of a cutting in the order they are made: square the end away from the tag, crosscuts
+/// toward the tag, reference edge before any rip (never a rough edge against a rip fence), rips
+/// from the near edge on, then strips across from the fresh end. A board ripped first is squared,
+/// gets its edge and is ripped over its whole length; its strips are then cut from the fresh end,
+/// and the trim at the tag falls with what is left of each. The listed steps alone are enough to
+/// cut the board. Numbers and order depend on the cutting, not on the shop. O(pieces²).
 [[nodiscard]] std::vector<SawStep> sawSteps(const Cutting& cutting, const Board& board,
                                             const Job& job, const ShopProfile& shop);
 
