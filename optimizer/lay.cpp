@@ -87,6 +87,11 @@ Lay::Lay(const Problem& problem, const Stock& stock, FirstCut firstCut)
   leastU_ = worthless ? length + 1 : (x ? shortest : narrowest);
   leastV_ = worthless ? width + 1 : (x ? narrowest : shortest);
 
+  if (leastV_ <= width) offcutSteps.push_back(leastV_);
+  if (!x && leastV_ <= width)
+    for (const KeepRule::Band& band : rule_->bands)
+      if (band.from > leastV_ && band.from <= width) offcutSteps.push_back(band.from);
+
   barStarts(problem, stock);
   std::map<Tick, std::vector<int>> byWidth;
   for (std::size_t i = 0; i < problem.items.size(); ++i) {

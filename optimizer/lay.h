@@ -46,7 +46,8 @@ class Lay {
   std::vector<StripKind> kinds;             ///< rising in width
   std::vector<Rect> hard;   ///< cells barred to offcuts, as rectangles with x = u, y = v
   std::vector<Rect> marks;  ///< everything that makes places differ: outline and zones, likewise
-  bool plain = false;       ///< a rectangle without any zone
+  std::vector<Tick> offcutSteps;  ///< extents of an offcut along v at which its rate steps, rising
+  bool plain = false;             ///< a rectangle without any zone
 
   /// Lowest orientation in which the item may lie there; -1: none.
   [[nodiscard]] int orientationAt(int item, Tick u, Tick v) const;

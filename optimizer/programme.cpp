@@ -216,12 +216,30 @@ struct Scenery {
   std::vector<char> event;
 
   Scenery(const Lay& lay, Tick u1, Tick u2) : event(index(lay.width) + 1, 0) {
+    const auto mark = [&](Tick row) {
+      if (row >= 0 && row <= lay.width) event[index(row)] = 1;
+    };
+    // Where two rows of offcuts adjoin, the border lies where hard cells change, or one of the two
+    // has a size at which the rate steps, or a row of such follows up to the next change.
+    std::vector<char> ends(index(lay.width + lay.kerfV) + 1, 0);
+    const auto markBefore = [&](Tick end) {
+      mark(end);
+      if (end >= 0) ends[index(end)] = 1;
+    };
+    if (u1 < u2) markBefore(lay.width);
     for (const Rect& r : lay.hard)
       if (r.x < u2 && u1 < r.x + r.dx) {
         hard.push_back(r);
-        for (const Tick v : {r.y, r.y + r.dy})
-          if (v >= 0 && v <= lay.width) event[index(v)] = 1;
+        markBefore(r.y);
+        mark(r.y + r.dy);
       }
+    for (Tick end = lay.width; end > 0; --end) {
+      if (ends[index(end)] == 0) continue;
+      for (const Tick size : lay.offcutSteps) {
+        mark(end - size);
+        if (end - size - lay.kerfV > 0) ends[index(end - size - lay.kerfV)] = 1;
+      }
+    }
     for (const Rect& r : lay.marks)
       if (r.x <= u2 && u1 <= r.x + r.dx) marks.push_back(r);
   }
@@ -268,6 +286,7 @@ Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
   std::vector<Worth> row(rows, -1), afterOffcut(rows, -1);
   std::vector<Step> how(rows), howOffcut(rows);
   std::vector<Tick> plainEnd(rows, 0);
+  std::vector<char> isStepping(rows, 0);
   row[0] = 0;
   for (auto& worths : stripWorth_) std::fill(worths.begin(), worths.end(), -1);
 
@@ -296,7 +315,10 @@ Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
       for (Tick v2 = std::max(v + 1, v1 + lay_.leastV()); v2 <= end; ++v2) {
         const Tick next = v2 + kerf;
         // Within plain rows a strip after the offcut could as well lie before it.
-        if (v2 < end && next + widest_ <= plain && (next > width || !scenery.event[index(next)]))
+        const bool stepping =
+            std::binary_search(lay_.offcutSteps.begin(), lay_.offcutSteps.end(), v2 - v1);
+        if (v2 < end && !stepping && next + widest_ <= plain &&
+            (next > width || !scenery.event[index(next)]))
           continue;
         ++work_;
         const Worth worth = offcutsIn(runs, u1, u2, v2 - v1, nullptr) - lay_.cutV;
@@ -312,6 +334,7 @@ Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
           afterOffcut[at] = base + worth;
           howOffcut[at] = step;
           plainEnd[at] = plain;
+          isStepping[at] = stepping ? 1 : 0;
         }
       }
       v = end;
@@ -334,7 +357,8 @@ Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
     if (afterOffcut[index(v)] > running) {
       for (std::size_t k = 0; k < lay_.kinds.size(); ++k)
         if (v + lay_.kinds[k].width > plainEnd[index(v)]) lay(k, v, afterOffcut[index(v)], v, true);
-      if (scenery.event[index(v)]) emit(v, afterOffcut[index(v)], v, true);
+      if (scenery.event[index(v)] || isStepping[index(v)] != 0)
+        emit(v, afterOffcut[index(v)], v, true);
     }
   }
   bool lastIsOffcut = false;
@@ -405,10 +429,15 @@ void Programme::sections(Tick u1, Tick beyond, Worth base, bool afterOffcut, Rea
   for (auto& known : known_) std::fill(known.begin(), known.end(), false);
   const bool growing = saw_.stages == 3 || saw_.trim;
   if (growing && reachOf == Reach::all) {
-    Tick hi = lay_.length;
-    if (hi <= beyond) return;
-    const Worth most = section(u1, hi, base, afterOffcut);
-    between(u1, std::max(u1, beyond) + 1, hi - 1, most, base, afterOffcut);
+    // Between two breaks a longer section is worth no less.
+    Tick lo = std::max(u1, beyond) + 1;
+    for (const Tick hi : breaks_) {
+      if (hi < lo) continue;
+      const Worth columns = rest(u1) - rest(hi + lay_.kerfU) + 1 - lay_.cutU;
+      if (columns > needed(lo, base))
+        between(u1, lo, hi - 1, section(u1, hi, base, afterOffcut), base, afterOffcut);
+      lo = hi + 1;
+    }
     return;
   }
   std::vector<Tick> ends;
@@ -424,6 +453,23 @@ void Programme::sections(Tick u1, Tick beyond, Worth base, bool afterOffcut, Rea
   for (const Tick u2 : ends)
     if (u2 > beyond && rest(u1) - rest(u2 + lay_.kerfU) + 1 - lay_.cutU > needed(u2, base))
       section(u1, u2, base, afterOffcut);
+}
+
+void Programme::findBreaks() {
+  // A strip free of hard cells over its whole length is an offcut without a further cut. That makes
+  // a section worth less once it takes in a hard cell, so it may begin just behind one and end just
+  // before one; everywhere else a section that sees more is worth no less.
+  breaks_ = {lay_.length};
+  freshStarts_.clear();
+  if (lay_.leastU() <= lay_.length && lay_.leastV() <= lay_.width)
+    for (const Rect& r : lay_.hard) {
+      if (r.x > 0 && r.x < lay_.length) breaks_.push_back(r.x);
+      if (r.x + r.dx < lay_.length) freshStarts_.push_back(r.x + r.dx);
+    }
+  for (std::vector<Tick>* list : {&breaks_, &freshStarts_}) {
+    std::sort(list->begin(), list->end());
+    list->erase(std::unique(list->begin(), list->end()), list->end());
+  }
 }
 
 Tick Programme::plainUntil(Tick u) const {
@@ -448,6 +494,7 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
   reachedByOffcut_.assign(places, {});
   incumbent_ = floor;
   work_ = 0;
+  findBreaks();
   // Columns that one offcut may take whole.
   Runs whole;
   if (lay_.leastU() <= lay_.length && lay_.leastV() <= lay_.width)
@@ -458,7 +505,8 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
     halted = halted || (halt != nullptr && halt->now());
     if (halted) break;
     const bool rises = u == 0 || best_[index(u)] > best_[index(u) - 1];
-    if (rises || everywhere) sections(u, 0, best_[index(u)], false, reachOf);
+    const bool fresh = std::binary_search(freshStarts_.begin(), freshStarts_.end(), u);
+    if (rises || fresh || everywhere) sections(u, 0, best_[index(u)], false, reachOf);
     for (const Run& run : whole) {
       if (u < run.from || u > run.to || (!rises && u != run.from)) continue;
       const bool chained = bestAfterOffcut_[index(u)] > best_[index(u)];

@@ -97,6 +97,7 @@ class Programme {
   void buildSection(Tick u1, Tick u2, Pattern& pattern);
   void buildStrip(const Strip& strip, Tick u1, Tick u2, Pattern& pattern);
   [[nodiscard]] Tick plainUntil(Tick u) const;
+  void findBreaks();
 
   static constexpr int fraction = 8;  ///< bits behind the point in the column bound
 
@@ -106,7 +107,9 @@ class Programme {
   std::vector<std::vector<int>> live_;             ///< for each kind, places in items worth cutting
   std::vector<std::vector<std::size_t>> changes_;  ///< kinds whose view changes at a row
   Tick widest_ = 0;
-  std::vector<Worth> toEnd_;  ///< bound on columns [0, u)
+  std::vector<Worth> toEnd_;       ///< bound on columns [0, u)
+  std::vector<Tick> breaks_;       ///< ends of the ranges in which a longer section is worth more
+  std::vector<Tick> freshStarts_;  ///< just behind hard cells
   std::vector<std::vector<Chain>> chains_;
   std::vector<std::vector<bool>> known_;
   std::vector<std::vector<Worth>> stripWorth_;  ///< of the section at hand; -1: not yet

@@ -1,0 +1,90 @@
+#pragma once
+#include <random>
+
+#include "optimizer/problem.h"
+
+namespace flitch::optimizer {
+
+/// Random draws equal on every machine.
+class Draw {
+ public:
+  explicit Draw(std::uint64_t seed) : engine_(seed) {}
+  /// low to high, both included.
+  int operator()(int low, int high) {
+    return low + static_cast<int>(engine_() % static_cast<std::uint64_t>(high - low + 1));
+  }
+  bool oneIn(int n) { return (*this)(1, n) == 1; }
+
+ private:
+  std::mt19937_64 engine_;
+};
+
+struct BoardSize {
+  int length = 10, width = 6, items = 3;
+};
+
+/// A random board with all that can happen to one: outline, zones and edge zones for each
+/// orientation, kerfs, cut costs, offcuts in bands.
+[[nodiscard]] inline Stock randomStock(Draw& draw, const BoardSize& size, std::size_t items) {
+  Stock stock;
+  const Tick l = draw(2, size.length), w = draw(1, size.width);
+  stock.profile = Profile::rectangle(l, w);
+  stock.cost = draw(0, 200);
+  if (draw.oneIn(2))
+    for (std::size_t x = 0; x < stock.profile.low.size(); ++x) {
+      if (draw.oneIn(3)) stock.profile.low[x] = draw(0, w / 2);
+      if (draw.oneIn(3)) stock.profile.high[x] = draw(w / 2, w);
+    }
+  for (std::size_t i = 0; i < items; ++i)
+    stock.itemClass.push_back(draw(0, 9) == 0 ? noClass : draw(0, 2));
+  const auto zone = [&] {
+    Zone z;
+    z.where.x = draw(0, l - 1);
+    z.where.y = draw(0, w - 1);
+    z.where.dx = draw(1, std::max(1, l / 3));
+    z.where.dy = draw(draw.oneIn(5) ? 0 : 1, std::max(1, w / 3));
+    if (!draw.oneIn(4)) z.barred = static_cast<ClassSet>(draw(0, 15));
+    if (draw.oneIn(3)) z.nearEdge = static_cast<ClassSet>(draw(0, 15));
+    if (draw.oneIn(3)) z.farEdge = static_cast<ClassSet>(draw(0, 15));
+    return z;
+  };
+  for (int n = draw(0, 3); n > 0; --n) {
+    const Zone z = zone();
+    for (auto& zones : stock.zones) zones.push_back(z);
+  }
+  for (auto& zones : stock.zones)
+    if (draw.oneIn(3)) zones.push_back(zone());
+  if (!draw.oneIn(3)) {
+    stock.offcuts.leastLength = draw(0, 4);
+    stock.offcuts.leastWidth = draw(0, 2);
+    stock.offcuts.cls = draw.oneIn(4) ? noClass : 3;
+    Tick from = draw(0, 2);
+    std::int64_t rate = draw(0, 1) == 0 ? (std::int64_t{draw(1, 8)} << 30)
+                                        : (std::int64_t{draw(1, 8)} << 30) + draw(0, 1 << 30);
+    for (int b = draw(1, 2); b > 0; --b) {
+      stock.offcuts.bands.push_back({from, rate});
+      from += draw(1, 4);
+      rate += std::int64_t{draw(0, 3)} << 29;
+    }
+  }
+  return stock;
+}
+
+[[nodiscard]] inline Problem randomBoard(Draw& draw, const BoardSize& size) {
+  Problem problem;
+  problem.saw.kerfX = draw(0, 2);
+  problem.saw.kerfY = draw(0, 2);
+  if (draw.oneIn(2)) {
+    problem.saw.crosscut = draw(0, 6);
+    problem.saw.rip = draw(0, 6);
+  }
+  problem.saw.first = static_cast<FirstCut>(draw(0, 2));
+  const int items = draw(1, size.items);
+  problem.needs.resize(static_cast<std::size_t>(items), {10, 100});
+  for (int i = 0; i < items; ++i)
+    problem.items.push_back({draw(1, size.length * 2 / 3), draw(1, size.width * 2 / 3), i});
+  problem.stock.push_back(randomStock(draw, size, problem.items.size()));
+  return problem;
+}
+
+}  // namespace flitch::optimizer

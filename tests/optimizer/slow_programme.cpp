@@ -1,0 +1,286 @@
+#include "tests/optimizer/slow_programme.h"
+
+#include <algorithm>
+#include <boost/graph/adjacency_list.hpp>
+#include <boost/graph/dag_shortest_paths.hpp>
+#include <functional>
+
+namespace flitch::optimizer::slow {
+namespace {
+
+std::size_t index(int value) { return static_cast<std::size_t>(value); }
+
+/// The definition of a legal place, from the zones themselves.
+class Rules {
+ public:
+  Rules(const Problem& problem, const Stock& stock) : problem_(problem), stock_(stock) {}
+
+  [[nodiscard]] bool wood(const Rect& r) const {
+    if (r.x < 0 || r.y < 0 || r.x + r.dx > stock_.profile.length()) return false;
+    for (Tick x = r.x; x < r.x + r.dx; ++x)
+      if (r.y < stock_.profile.low[index(x)] || r.y + r.dy > stock_.profile.high[index(x)])
+        return false;
+    return true;
+  }
+  [[nodiscard]] bool piece(int item, Tick x, Tick y) const {
+    const Rect r{x, y, problem_.items[index(item)].length, problem_.items[index(item)].width};
+    const int cls = stock_.itemClass[index(item)];
+    if (cls == noClass || !wood(r)) return false;
+    return std::any_of(stock_.zones.begin(), stock_.zones.end(), [&](const auto& zones) {
+      return std::none_of(zones.begin(), zones.end(),
+                          [&](const Zone& z) { return forbids(z, r, cls); });
+    });
+  }
+  [[nodiscard]] bool offcut(const Rect& r) const {
+    if (!wood(r)) return false;
+    for (const auto& zones : stock_.zones)
+      for (const Zone& z : zones)
+        if (in(z.barred, stock_.offcuts.cls) && cellsMeet(z.where, r)) return false;
+    return true;
+  }
+
+ private:
+  static bool in(ClassSet set, int cls) { return cls >= 0 && ((set >> cls) & 1U) == 1U; }
+  static bool cellsMeet(const Rect& a, const Rect& b) {
+    for (Tick x = a.x; x < a.x + a.dx; ++x)
+      for (Tick y = a.y; y < a.y + a.dy; ++y)
+        if (x >= b.x && x < b.x + b.dx && y >= b.y && y < b.y + b.dy) return true;
+    return false;
+  }
+  static bool lineMeets(const Rect& zone, const Rect& piece, Tick y) {
+    if (y < zone.y || y > zone.y + zone.dy) return false;
+    for (Tick x = piece.x; x < piece.x + piece.dx; ++x)
+      if (x >= zone.x && x < zone.x + zone.dx) return true;
+    return false;
+  }
+  static bool forbids(const Zone& z, const Rect& r, int cls) {
+    return (in(z.barred, cls) && cellsMeet(z.where, r)) ||
+           (in(z.nearEdge, cls) && lineMeets(z.where, r, r.y)) ||
+           (in(z.farEdge, cls) && lineMeets(z.where, r, r.y + r.dy));
+  }
+
+  const Problem& problem_;
+  const Stock& stock_;
+};
+
+/// A board in the direction of its first cut.
+struct View {
+  const Problem& problem;
+  const Stock& stock;
+  Rules rules;
+  bool x;
+  Tick nu, nv, ku, kv;
+  Worth cu, cv;
+
+  View(const Problem& p, const Stock& s, bool crosscutFirst)
+      : problem(p), stock(s), rules(p, s), x(crosscutFirst) {
+    const Tick l = s.profile.length(), w = s.profile.width();
+    nu = x ? l : w;
+    nv = x ? w : l;
+    ku = x ? p.saw.kerfX : p.saw.kerfY;
+    kv = x ? p.saw.kerfY : p.saw.kerfX;
+    cu = x ? p.saw.crosscut : p.saw.rip;
+    cv = x ? p.saw.rip : p.saw.crosscut;
+  }
+  [[nodiscard]] Tick du(int i) const {
+    return x ? problem.items[index(i)].length : problem.items[index(i)].width;
+  }
+  [[nodiscard]] Tick dv(int i) const {
+    return x ? problem.items[index(i)].width : problem.items[index(i)].length;
+  }
+  [[nodiscard]] bool piece(int i, Tick u, Tick v) const {
+    return x ? rules.piece(i, u, v) : rules.piece(i, v, u);
+  }
+  /// Worth of an offcut there; -1: not clear, or worth nothing.
+  [[nodiscard]] Worth offcut(Tick u, Tick v, Tick lu, Tick lv) const {
+    const Rect r = x ? Rect{u, v, lu, lv} : Rect{v, u, lv, lu};
+    if (r.dx < stock.offcuts.leastLength || r.dy < stock.offcuts.leastWidth) return -1;
+    std::int64_t rate = -1;
+    for (const KeepRule::Band& band : stock.offcuts.bands)
+      if (band.from <= r.dx) rate = band.rate;
+    if (rate < 0 || !rules.offcut(r)) return -1;
+    return rate * r.dx * r.dy / (std::int64_t{1} << 30);
+  }
+};
+
+/// Longest path from the first to the last vertex; arcs lead from lower to higher numbers.
+class Longest {
+ public:
+  explicit Longest(Tick places) : graph_(index(places) + 1) {
+    for (std::size_t v = 1; v < boost::num_vertices(graph_); ++v) arc(v - 1, v, 0);
+  }
+  void arc(std::size_t from, std::size_t to, Worth gain) {
+    boost::add_edge(from, to, Weight(-gain), graph_);
+  }
+  [[nodiscard]] Worth value() const {
+    std::vector<Worth> distance(boost::num_vertices(graph_));
+    boost::dag_shortest_paths(graph_, boost::vertex(0, graph_),
+                              boost::distance_map(distance.data()));
+    return -distance.back();
+  }
+
+ private:
+  using Weight = boost::property<boost::edge_weight_t, Worth>;
+  boost::adjacency_list<boost::vecS, boost::vecS, boost::directedS, boost::no_property, Weight>
+      graph_;
+};
+
+Worth strip(const View& view, std::span<const Priced> priced, Tick u1, Tick u2, Tick v, Tick dv) {
+  Longest path(u2 - u1 + view.ku);
+  for (const Priced& p : priced) {
+    const bool narrower = view.problem.saw.trim && view.dv(p.item) < dv;
+    if (view.dv(p.item) != dv && !narrower) continue;
+    for (Tick u = u1; u + view.du(p.item) <= u2; ++u) {
+      bool legal = false;
+      for (Tick side = v; side + view.dv(p.item) <= v + dv; ++side)
+        legal = legal || view.piece(p.item, u, side);
+      if (legal)
+        path.arc(index(u - u1), index(u - u1 + view.du(p.item) + view.ku), p.value - view.cu);
+    }
+  }
+  for (Tick a = u1; a < u2; ++a)
+    for (Tick b = a + 1; b <= u2; ++b)
+      if (const Worth worth = view.offcut(a, v, b - a, dv); worth >= 0)
+        path.arc(index(a - u1), index(b - u1 + view.ku), worth - view.cu);
+  return path.value();
+}
+
+Worth section(const View& view, std::span<const Priced> priced, Tick u1, Tick u2) {
+  Longest path(view.nv + view.kv);
+  for (Tick v1 = 0; v1 < view.nv; ++v1)
+    for (Tick v2 = v1 + 1; v2 <= view.nv; ++v2) {
+      Worth worth = view.offcut(u1, v1, u2 - u1, v2 - v1);
+      if (view.problem.saw.stages == 3) {
+        worth = std::max(worth, strip(view, priced, u1, u2, v1, v2 - v1));
+      } else {
+        for (const Priced& p : priced) {
+          if (view.dv(p.item) != v2 - v1) continue;
+          if (!view.problem.saw.trim && view.du(p.item) != u2 - u1) continue;
+          for (Tick u = u1; u + view.du(p.item) <= u2; ++u)
+            if (view.piece(p.item, u, v1)) worth = std::max(worth, p.value);
+        }
+      }
+      if (worth > 0) path.arc(index(v1), index(v2 + view.kv), worth - view.cv);
+    }
+  return path.value();
+}
+
+// ---- listing ---------------------------------------------------------------------------------
+
+using Counts = std::vector<std::int64_t>;
+using List = std::map<Counts, Worth>;  ///< best worth for each attainable set of counts
+
+class Lister {
+ public:
+  Lister(const View& view, std::span<const Priced> priced) : view_(view), priced_(priced) {}
+
+  List board() {
+    std::vector<List> at(index(view_.nu + view_.ku) + 1);
+    at[0][Counts(priced_.size(), 0)] = 0;
+    for (Tick u1 = 0; u1 < view_.nu + view_.ku; ++u1) {
+      merge(at[index(u1) + 1], at[index(u1)], none(), 0);
+      if (u1 >= view_.nu) continue;
+      for (Tick u2 = u1 + 1; u2 <= view_.nu; ++u2) {
+        List& next = at[index(u2 + view_.ku)];
+        merge(next, at[index(u1)], section(u1, u2), -view_.cu);
+        if (const Worth worth = view_.offcut(u1, 0, u2 - u1, view_.nv); worth >= 0)
+          merge(next, at[index(u1)], none(), worth - view_.cu);
+      }
+    }
+    return at.back();
+  }
+
+ private:
+  [[nodiscard]] List none() const { return {{Counts(priced_.size(), 0), 0}}; }
+
+  void merge(List& into, const List& a, const List& b, Worth more) const {
+    for (const auto& [ca, va] : a)
+      for (const auto& [cb, vb] : b) {
+        Counts sum(priced_.size());
+        bool kept = true;
+        for (std::size_t p = 0; p < priced_.size(); ++p) {
+          sum[p] = ca[p] + cb[p];
+          kept = kept && sum[p] <= priced_[p].cap;
+        }
+        if (!kept) continue;
+        const Worth value = va + vb + more;
+        const auto [place, fresh] = into.try_emplace(sum, value);
+        if (!fresh) place->second = std::max(place->second, value);
+      }
+  }
+
+  List section(Tick u1, Tick u2) {
+    std::vector<List> at(index(view_.nv + view_.kv) + 1);
+    at[0] = none();
+    for (Tick v1 = 0; v1 < view_.nv + view_.kv; ++v1) {
+      merge(at[index(v1) + 1], at[index(v1)], none(), 0);
+      if (v1 >= view_.nv) continue;
+      for (Tick v2 = v1 + 1; v2 <= view_.nv; ++v2) {
+        List& next = at[index(v2 + view_.kv)];
+        merge(next, at[index(v1)], strip(u1, u2, v1, v2 - v1), -view_.cv);
+        if (const Worth worth = view_.offcut(u1, v1, u2 - u1, v2 - v1); worth >= 0)
+          merge(next, at[index(v1)], none(), worth - view_.cv);
+      }
+    }
+    return at.back();
+  }
+
+  List strip(Tick u1, Tick u2, Tick v, Tick dv) {
+    std::vector<List> at(index(u2 - u1 + view_.ku) + 1);
+    at[0] = none();
+    for (Tick a = u1; a < u2 + view_.ku; ++a) {
+      merge(at[index(a - u1) + 1], at[index(a - u1)], none(), 0);
+      if (a >= u2) continue;
+      for (std::size_t p = 0; p < priced_.size(); ++p) {
+        const int item = priced_[p].item;
+        const Tick end = a + view_.du(item);
+        if (view_.dv(item) != dv || end > u2 || !view_.piece(item, a, v)) continue;
+        List one = none();
+        Counts count(priced_.size(), 0);
+        count[p] = 1;
+        one = {{count, priced_[p].value}};
+        merge(at[index(end + view_.ku - u1)], at[index(a - u1)], one, -view_.cu);
+      }
+      for (Tick b = a + 1; b <= u2; ++b)
+        if (const Worth worth = view_.offcut(a, v, b - a, dv); worth >= 0)
+          merge(at[index(b + view_.ku - u1)], at[index(a - u1)], none(), worth - view_.cu);
+    }
+    return at.back();
+  }
+
+  const View& view_;
+  std::span<const Priced> priced_;
+};
+
+Worth overOrders(const Problem& problem, const Stock& stock,
+                 const std::function<Worth(const View&)>& best) {
+  Worth most = 0;
+  if (problem.saw.first != FirstCut::y) most = std::max(most, best(View(problem, stock, true)));
+  if (problem.saw.first != FirstCut::x) most = std::max(most, best(View(problem, stock, false)));
+  return most;
+}
+
+}  // namespace
+
+Worth bestByGraph(const Problem& problem, const Stock& stock, std::span<const Priced> priced) {
+  return overOrders(problem, stock, [&](const View& view) {
+    Longest path(view.nu + view.ku);
+    for (Tick u1 = 0; u1 < view.nu; ++u1)
+      for (Tick u2 = u1 + 1; u2 <= view.nu; ++u2) {
+        const Worth worth =
+            std::max(section(view, priced, u1, u2), view.offcut(u1, 0, u2 - u1, view.nv));
+        if (worth > 0) path.arc(index(u1), index(u2 + view.ku), worth - view.cu);
+      }
+    return path.value();
+  });
+}
+
+Worth bestByListing(const Problem& problem, const Stock& stock, std::span<const Priced> priced) {
+  return overOrders(problem, stock, [&](const View& view) {
+    Worth most = 0;
+    for (const auto& [counts, value] : Lister(view, priced).board()) most = std::max(most, value);
+    return most;
+  });
+}
+
+}  // namespace flitch::optimizer::slow
