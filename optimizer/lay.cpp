@@ -206,12 +206,14 @@ void Lay::addKind(Tick w, std::vector<int> items, bool anywhere) {
         change(b.v0);
         change(b.v1 + 1);
       }
-  const bool offcuts = w >= leastV_;
+  const bool offcuts = w >= leastV_ && leastU_ <= length;
   if (offcuts)
     for (const Rect& r : hard) {
       change(r.y - w + 1);
       change(r.y + r.dy);
     }
+  if (offcuts)
+    for (Tick u = 0; u <= length; ++u) kind.offcutWorth.push_back(offcutWorth(u, w));
   for (Tick v = 0; v <= last; ++v) {
     if (!changes[index(v)]) {
       kind.viewAt.push_back(kind.viewAt.back());

@@ -30,6 +30,8 @@ struct StripKind {
   std::vector<int> items;
   std::vector<View> views;
   std::vector<int> viewAt;  ///< for each start row v, index into views
+  /// Worth of an offcut in the strip by its extent along u; empty: the strip is too narrow for one.
+  std::vector<Worth> offcutWorth;
 };
 
 /// One board seen along the first cut: u is divided first, v second. Crosscut first: u = x. Holds

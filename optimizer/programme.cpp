@@ -20,12 +20,14 @@ void Programme::prepare(std::span<const Worth> values) {
   live_.assign(lay_.kinds.size(), {});
   changes_.assign(index(lay_.width) + 1, {});
   widest_ = 0;
+  kindsInUse_.clear();
   for (std::size_t k = 0; k < lay_.kinds.size(); ++k) {
     const StripKind& kind = lay_.kinds[k];
     for (std::size_t j = 0; j < kind.items.size(); ++j)
       if (net_[index(kind.items[j])] > 0) live_[k].push_back(static_cast<int>(j));
     if (live_[k].empty()) continue;
     widest_ = std::max(widest_, kind.width);
+    kindsInUse_.push_back(k);
     for (std::size_t v = 1; v < kind.viewAt.size(); ++v)
       if (kind.viewAt[v] != kind.viewAt[v - 1]) changes_[v].push_back(k);
   }
@@ -42,6 +44,14 @@ void Programme::prepare(std::span<const Worth> values) {
 // ---- a strip ---------------------------------------------------------------------------------
 
 namespace {
+
+/// Worth of the best link that ends by `next`.
+template <class Link>
+Worth valueAt(const std::vector<Link>& chain, Tick next) {
+  const auto after = std::upper_bound(chain.begin(), chain.end(), next,
+                                      [](Tick n, const Link& l) { return n < l.next; });
+  return (after - 1)->value;
+}
 
 /// Puts a link in its place unless an earlier one is worth as much; drops those it beats. Links up
 /// to `done` are already gone on from; all others end later.
@@ -67,50 +77,82 @@ void put(std::vector<Link>& chain, Link link) {
 }  // namespace
 
 Programme::Chain Programme::chain(const StripKind& kind, const StripKind::View& view, Tick u1) {
-  const std::vector<int>& live = live_[static_cast<std::size_t>(&kind - lay_.kinds.data())];
-  const Tick kerf = lay_.kerfU;
-  const bool offcuts = kind.width >= lay_.leastV() && lay_.leastU() <= lay_.length;
   Chain links;
-  links.push_back({u1, 0, -1, -1, u1, 0, 0});
+  links.push_back({u1, 0, -1, -1, u1, 0, 0, 0});
+  for (std::size_t l = 0; l < links.size(); ++l) layPieces(links, l, kind, view);
+  if (kind.offcutWorth.empty()) return links;
+
+  // The same again with offcuts; what pieces alone reach beats many of them at once.
+  const Chain pieces = std::move(links);
+  links.clear();
+  links.push_back(pieces.front());
   for (std::size_t l = 0; l < links.size(); ++l) {
-    const Link from = links[l];
-    work_ += live.size();
-    for (const int j : live) {
-      const int item = kind.items[index(j)];
-      const Tick at = nextPlace(view.starts[index(j)], from.next);
-      if (at < 0) continue;
-      put(links, {at + lay_.itemLength[index(item)] + kerf, from.value + net_[index(item)],
-                  static_cast<int>(l), item, at, 0, 0});
-    }
-    if (!offcuts) continue;
-    for (const Run& clear : view.clear) {
-      const Tick a = std::max(clear.from, from.next), end = clear.to + 1;
-      if (end - a < lay_.leastU()) continue;
-      // Up to the mark, or a little less where the mark is thinner than a kerf.
-      for (Tick b = std::max(a + lay_.leastU(), end - kerf); b <= end; ++b) {
-        ++work_;
-        const Worth more = lay_.offcutWorth(b - a, kind.width) - lay_.cutU;
-        if (more > 0) put(links, {b + kerf, from.value + more, static_cast<int>(l), -1, b, a, b});
-      }
-      // Up to a piece. If the piece could lie at a and all between is clear, the two may change
-      // places, so the offcut comes later and nothing is lost.
-      for (const int j : live) {
-        const int item = kind.items[index(j)];
-        const Tick size = lay_.itemLength[index(item)];
-        Tick least = a + lay_.leastU() + kerf;
-        if (holds(view.starts[index(j)], a)) least = std::max(least, end - size + 1);
-        for (const Run& run : view.starts[index(j)])
-          for (Tick at = std::max(run.from, least); at <= std::min(run.to, end + kerf); ++at) {
-            ++work_;
-            const Worth more = lay_.offcutWorth(at - kerf - a, kind.width) - lay_.cutU;
-            if (more > 0)
-              put(links, {at + size + kerf, from.value + more + net_[index(item)],
-                          static_cast<int>(l), item, at, a, at - kerf});
-          }
-      }
-    }
+    layPieces(links, l, kind, view);
+    layOffcuts(links, l, kind, view, pieces);
+  }
+  const Worth cell = lay_.cellWorth(0) * kind.width;
+  for (std::size_t l = 0; l < links.size(); ++l) {
+    links[l].slack = links[l].value - cell * links[l].next;
+    if (l > 0) links[l].slack = std::max(links[l].slack, links[l - 1].slack);
   }
   return links;
+}
+
+void Programme::layPieces(Chain& links, std::size_t l, const StripKind& kind,
+                          const StripKind::View& view) {
+  const std::vector<int>& live = live_[static_cast<std::size_t>(&kind - lay_.kinds.data())];
+  work_ += live.size();
+  const Tick next = links[l].next;
+  const Worth value = links[l].value;
+  for (const int j : live) {
+    const int item = kind.items[index(j)];
+    const Tick at = nextPlace(view.starts[index(j)], next);
+    if (at < 0) continue;
+    put(links, {at + lay_.itemLength[index(item)] + lay_.kerfU, value + net_[index(item)],
+                static_cast<int>(l), item, at, 0, 0, 0});
+  }
+}
+
+void Programme::layOffcuts(Chain& links, std::size_t l, const StripKind& kind,
+                           const StripKind::View& view, const Chain& pieces) {
+  const Link from = links[l];
+  const Tick kerf = lay_.kerfU;
+  const std::vector<Worth>& worth = kind.offcutWorth;
+  const auto beaten = [&](Tick next, Worth value) {
+    ++work_;
+    return valueAt(pieces, next) >= value || valueAt(links, next) >= value;
+  };
+  for (const Run& clear : view.clear) {
+    const Tick a = std::max(clear.from, from.next), end = clear.to + 1;
+    if (end - a < lay_.leastU()) continue;
+    const Worth base = from.value - lay_.cutU;
+    // Up to the mark, or a little less where the mark is thinner than a kerf.
+    for (Tick b = std::max(a + lay_.leastU(), end - kerf); b <= end; ++b)
+      if (const Worth value = base + worth[index(b - a)]; !beaten(b + kerf, value))
+        put(links, {b + kerf, value, static_cast<int>(l), -1, b, a, b, 0});
+    // Up to a piece. If the piece could lie at a and all between is clear, the two may change
+    // places, so the offcut comes later and nothing is lost.
+    for (const int j : live_[static_cast<std::size_t>(&kind - lay_.kinds.data())]) {
+      const int item = kind.items[index(j)];
+      const Tick size = lay_.itemLength[index(item)];
+      const Worth both = base + net_[index(item)];
+      Tick least = a + lay_.leastU() + kerf;
+      if (holds(view.starts[index(j)], a)) least = std::max(least, end - size + 1);
+      // All places lo to hi, halved until the last is worth no more than what ends before the
+      // first.
+      const auto all = [&](const auto& self, Tick lo, Tick hi) -> void {
+        if (lo > hi || beaten(lo + size + kerf, both + worth[index(hi - kerf - a)])) return;
+        if (lo == hi)
+          return put(links, {lo + size + kerf, both + worth[index(lo - kerf - a)],
+                             static_cast<int>(l), item, lo, a, lo - kerf, 0});
+        const Tick middle = lo + (hi - lo) / 2;
+        self(self, lo, middle);
+        self(self, middle + 1, hi);
+      };
+      for (const Run& run : view.starts[index(j)])
+        all(all, std::max(run.from, least), std::min(run.to, end + kerf));
+    }
+  }
 }
 
 Worth Programme::worthOf(const Chain& links, const StripKind& kind, const StripKind::View& view,
@@ -120,16 +162,21 @@ Worth Programme::worthOf(const Chain& links, const StripKind& kind, const StripK
   --last;
   Worth most = last->value;
   if (trail != nullptr) *trail = {static_cast<int>(last - links.begin()), 0, 0};
-  if (kind.width < lay_.leastV()) return most;
-  for (auto link = links.begin(); link != links.end() && link->next < u2; ++link)
+  if (kind.offcutWorth.empty()) return most;
+  const Worth reach = lay_.cellWorth(0) * kind.width * u2 - lay_.cutU;
+  for (auto link = last + 1; link != links.begin();) {
+    --link;
+    if (link->slack + reach <= most) break;  // no link from here back can gain enough
+    if (link->next >= u2) continue;
     for (const Run& clear : view.clear) {
       const Tick a = std::max(clear.from, link->next), b = std::min(u2, clear.to + 1);
       if (b - a < lay_.leastU()) continue;
-      const Worth worth = link->value + lay_.offcutWorth(b - a, kind.width) - lay_.cutU;
+      const Worth worth = link->value + kind.offcutWorth[index(b - a)] - lay_.cutU;
       if (worth <= most) continue;
       most = worth;
       if (trail != nullptr) *trail = {static_cast<int>(link - links.begin()), a, b};
     }
+  }
   return most;
 }
 
@@ -280,17 +327,48 @@ struct Scenery {
 
 }  // namespace
 
-Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
+void Programme::boundRows(Tick u1, Tick u2, bool offcuts) {
   const Tick width = lay_.width, kerf = lay_.kerfV;
+  fromRow_.assign(index(width + kerf) + 1, 0);
+  std::vector<Tick> clear;
+  if (offcuts) {
+    clear.assign(index(width), u2 - u1);
+    for (const Rect& r : lay_.hard) {
+      const Tick taken = std::min(r.x + r.dx, u2) - std::max(r.x, u1);
+      if (taken <= 0) continue;
+      // Marks may overlap: only the largest is counted.
+      for (Tick v = std::max<Tick>(0, r.y); v < std::min(width, r.y + r.dy); ++v)
+        clear[index(v)] = std::min(clear[index(v)], u2 - u1 - taken);
+    }
+  }
+  const Worth cell = offcuts ? lay_.cellWorth(fraction) : 0;
+  work_ += index(width) * kindsInUse_.size();
+  for (Tick v = width - 1; v >= 0; --v) {
+    Worth most = fromRow_[index(v) + 1];
+    if (offcuts) most += ((cell * clear[index(v)]) >> fraction) + 1;
+    for (const std::size_t k : kindsInUse_) {
+      const StripKind& kind = lay_.kinds[k];
+      if (v + kind.width > width) break;
+      most = std::max(most, fromRow_[index(v + kind.width + kerf)] - lay_.cutV +
+                                stripWorth(k, kind.viewAt[index(v)], u1, u2));
+    }
+    fromRow_[index(v)] = most;
+  }
+}
+
+Worth Programme::stack(Tick u1, Tick u2, Worth need, std::vector<Strip>* strips) {
+  const Tick width = lay_.width, kerf = lay_.kerfV;
+  const bool offcuts = u2 - u1 >= lay_.leastU() && lay_.leastV() <= width;
+  for (auto& worths : stripWorth_) std::fill(worths.begin(), worths.end(), -1);
+  boundRows(u1, u2, offcuts);
+  if (strips == nullptr && (!offcuts || fromRow_[0] <= need)) return fromRow_[0];
+
   const std::size_t rows = index(width + kerf) + 1;
   std::vector<Worth> row(rows, -1), afterOffcut(rows, -1);
   std::vector<Step> how(rows), howOffcut(rows);
   std::vector<Tick> plainEnd(rows, 0);
   std::vector<char> isStepping(rows, 0);
   row[0] = 0;
-  for (auto& worths : stripWorth_) std::fill(worths.begin(), worths.end(), -1);
-
-  const bool offcuts = u2 - u1 >= lay_.leastU() && lay_.leastV() <= width;
   const Scenery scenery = offcuts ? Scenery(lay_, u1, u2) : Scenery(lay_, 0, -1);
 
   const auto lay = [&](std::size_t k, Tick v, Worth base, Tick before, bool beforeIsOffcut) {
@@ -300,7 +378,7 @@ Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
     const Worth worth = stripWorth(k, kind.viewAt[index(v)], u1, u2) - lay_.cutV;
     if (worth <= 0) return;
     const std::size_t at = index(v + kind.width + kerf);
-    if (base + worth <= row[at]) return;
+    if (base + worth <= row[at] || base + worth + fromRow_[at] <= need) return;
     row[at] = base + worth;
     how[at] = {before, beforeIsOffcut, {static_cast<int>(k), v, v + kind.width}};
   };
@@ -322,8 +400,8 @@ Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
           continue;
         ++work_;
         const Worth worth = offcutsIn(runs, u1, u2, v2 - v1, nullptr) - lay_.cutV;
-        if (worth <= 0) continue;
         const std::size_t at = index(next);
+        if (worth <= 0 || base + worth + fromRow_[at] <= need) continue;
         const Step step{before, beforeIsOffcut, {-1, v1, v2}};
         if (v2 == end) {
           if (base + worth > row[at]) {
@@ -348,14 +426,14 @@ Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
     if (rises) {
       running = row[index(v)];
       last = v;
-      for (std::size_t k = 0; k < lay_.kinds.size(); ++k) lay(k, v, running, last, false);
+      for (const std::size_t k : kindsInUse_) lay(k, v, running, last, false);
     } else {
       for (const std::size_t k : changes_[index(v)]) lay(k, v, running, last, false);
     }
-    if (!offcuts) continue;
+    if (!offcuts || std::max(running, afterOffcut[index(v)]) + fromRow_[index(v)] <= need) continue;
     if (rises || scenery.event[index(v)]) emit(v, running, last, false);
     if (afterOffcut[index(v)] > running) {
-      for (std::size_t k = 0; k < lay_.kinds.size(); ++k)
+      for (const std::size_t k : kindsInUse_)
         if (v + lay_.kinds[k].width > plainEnd[index(v)]) lay(k, v, afterOffcut[index(v)], v, true);
       if (scenery.event[index(v)] || isStepping[index(v)] != 0)
         emit(v, afterOffcut[index(v)], v, true);
@@ -374,13 +452,13 @@ Worth Programme::stack(Tick u1, Tick u2, std::vector<Strip>* strips) {
       lastIsOffcut = true;
     }
   }
-  if (strips != nullptr)
-    while (last > 0) {
-      const Step& step = lastIsOffcut ? howOffcut[index(last)] : how[index(last)];
-      strips->insert(strips->begin(), step.strip);
-      last = step.before;
-      lastIsOffcut = step.beforeIsOffcut;
-    }
+  if (strips == nullptr) return std::max(running, std::min(need, fromRow_[0]));
+  while (last > 0) {
+    const Step& step = lastIsOffcut ? howOffcut[index(last)] : how[index(last)];
+    strips->insert(strips->begin(), step.strip);
+    last = step.before;
+    lastIsOffcut = step.beforeIsOffcut;
+  }
   return running;
 }
 
@@ -399,7 +477,7 @@ void Programme::reach(Tick at, Worth value, const Reached& how) {
 }
 
 Worth Programme::section(Tick u1, Tick u2, Worth base, bool afterOffcut) {
-  const Worth worth = stack(u1, u2, nullptr);
+  const Worth worth = stack(u1, u2, needed(u2, base) + lay_.cutU, nullptr);
   if (worth - lay_.cutU > needed(u2, base))
     reach(u2 + lay_.kerfU, base + worth - lay_.cutU, {u1, afterOffcut, u1, u2, false});
   return worth;
@@ -587,7 +665,7 @@ void Programme::buildStrip(const Strip& strip, Tick u1, Tick u2, Pattern& patter
 void Programme::buildSection(Tick u1, Tick u2, Pattern& pattern) {
   std::vector<Strip> strips;
   for (auto& known : known_) std::fill(known.begin(), known.end(), false);
-  stack(u1, u2, &strips);
+  stack(u1, u2, -1, &strips);
   pattern.cells.push_back({1, lay_.onBoard(u1, 0, u2 - u1, lay_.width), Cell::divided, 0});
   for (const Strip& strip : strips) buildStrip(strip, u1, u2, pattern);
 }

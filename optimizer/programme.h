@@ -51,6 +51,7 @@ class Programme {
     int item = -1;  ///< the piece that ends here; -1: none
     Tick at = 0;
     Tick offcutFrom = 0, offcutTo = 0;  ///< an offcut just before the piece; equal: none
+    Worth slack = 0;  ///< greatest value - next x worth of a column of offcut, up to this link
   };
   using Chain = std::vector<Link>;
   struct Trail {  ///< the offcut that ends a chain
@@ -76,12 +77,20 @@ class Programme {
 
   void prepare(std::span<const Worth> values);
   [[nodiscard]] Chain chain(const StripKind& kind, const StripKind::View& view, Tick u1);
+  void layPieces(Chain& links, std::size_t l, const StripKind& kind, const StripKind::View& view);
+  void layOffcuts(Chain& links, std::size_t l, const StripKind& kind, const StripKind::View& view,
+                  const Chain& pieces);
   Worth worthOf(const Chain& chain, const StripKind& kind, const StripKind::View& view, Tick u2,
                 Trail* trail) const;
   Worth single(const StripKind& kind, const StripKind::View& view, Tick u1, Tick u2, int* item,
                Tick* at) const;
   [[nodiscard]] Worth stripWorth(std::size_t kind, int view, Tick u1, Tick u2);
-  Worth stack(Tick u1, Tick u2, std::vector<Strip>* strips);
+  /// Fills fromRow_: what the rows from v on can be worth at most; exact without offcuts.
+  void boundRows(Tick u1, Tick u2, bool offcuts);
+  /// Worth of the best stack, its section's cut not taken off. Where that does not pass `need`: no
+  /// less than it, and no more than `need`. With `strips`: the stack itself, `need` below its
+  /// worth.
+  Worth stack(Tick u1, Tick u2, Worth need, std::vector<Strip>* strips);
   Worth offcutsIn(const Runs& runs, Tick u1, Tick u2, Tick dv, std::vector<Run>* where) const;
   void sections(Tick u1, Tick beyond, Worth base, bool afterOffcut, Reach reach);
   void between(Tick u1, Tick lo, Tick hi, Worth most, Worth base, bool afterOffcut);
@@ -106,7 +115,9 @@ class Programme {
   std::vector<Worth> net_;                         ///< values with the piece's own cut taken off
   std::vector<std::vector<int>> live_;             ///< for each kind, places in items worth cutting
   std::vector<std::vector<std::size_t>> changes_;  ///< kinds whose view changes at a row
+  std::vector<std::size_t> kindsInUse_;            ///< rising in width
   Tick widest_ = 0;
+  std::vector<Worth> fromRow_;
   std::vector<Worth> toEnd_;       ///< bound on columns [0, u)
   std::vector<Tick> breaks_;       ///< ends of the ranges in which a longer section is worth more
   std::vector<Tick> freshStarts_;  ///< just behind hard cells
