@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "optimizer/plain_programme.h"
+
 namespace flitch::optimizer {
 namespace {
 
@@ -72,8 +74,14 @@ Best Pricer::free(std::span<const Worth> values, const Ask& ask) {
   Best best;
   best.pattern.first = lays_.front().first;
   Worth floor = ask.floor;
-  for (Programme& programme : programmes_) {
-    Filled filled = programme.run(values, ask.reach, floor, best.work, ask.halt);
+  for (std::size_t l = 0; l < lays_.size(); ++l) {
+    Filled filled;
+    bool done = false;
+    if (isPlain(lays_[l])) {
+      filled = plainBest(lays_[l], problem_.saw, values, best.work, ask.halt);
+      done = filled.value > 0 || ask.halt == nullptr || !ask.halt->now();
+    }
+    if (!done) filled = programmes_[l].run(values, ask.reach, floor, best.work, ask.halt);
     best.upperBound = std::max(best.upperBound, filled.upperBound);
     if (filled.value > best.value) {
       best.value = filled.value;
