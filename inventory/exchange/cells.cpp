@@ -1,5 +1,7 @@
 #include "inventory/exchange/cells.h"
 
+#include <cstdlib>
+
 #include "inventory/records/board.h"
 #include "inventory/wood/species.h"
 #include "inventory/wood/writing.h"
@@ -197,7 +199,7 @@ TagCode Cell::tag() const {
 }
 
 std::string Cell::oneOf(std::span<const std::string> known, std::string_view what) const {
-  const std::string name = speciesName(text);
+  std::string name = speciesName(text);
   if (std::find(known.begin(), known.end(), name) != known.end()) return name;
   std::string sentence = " is not a " + std::string(what) + " of this book";
   std::string near;

@@ -1,7 +1,6 @@
 #pragma once
 #include <algorithm>
 #include <array>
-#include <cstdlib>
 #include <optional>
 #include <span>
 #include <string>

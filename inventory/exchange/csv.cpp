@@ -66,6 +66,14 @@ void checkCharacters(std::string_view bytes, const std::string& name) {
   }
 }
 
+/// True for = + - @ tab CR, apostrophes before it left out: both ways agree on which apostrophe is
+/// ours.
+bool formulaAfterApostrophes(std::string_view text) {
+  const std::size_t first = text.find_first_not_of('\'');
+  return first != std::string_view::npos &&
+         std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
+}
+
 /// Cells of one line after the other. A quote opens a quoted cell only at its start: `10' 6"` needs
 /// none.
 class Scanner {
@@ -113,7 +121,8 @@ class Scanner {
     const std::string text = isQuoted ? quotedCell(blanks + 1) : plainCell();
     std::string_view kept = trimmed(text);
     // The apostrophe that writeCsv puts before a formula.
-    if (kept.size() > 1 && kept.front() == '\'' && startsFormula(kept)) kept.remove_prefix(1);
+    if (kept.size() > 1 && kept.front() == '\'' && formulaAfterApostrophes(kept))
+      kept.remove_prefix(1);
     out.text = kept;
     return out;
   }
@@ -155,23 +164,11 @@ class Scanner {
     if (bytes > maxCellBytes) refuse(here(), "a cell is longer than 10 000 bytes");
   }
 
-  [[nodiscard]] static bool startsFormula(std::string_view text);
-
   std::string_view rest_;
   const std::string& name_;
   char comma_;
   int line_ = 1;
 };
-
-/// True for = + - @ tab CR, apostrophes before it left out: both ways agree on which apostrophe is
-/// ours.
-bool formulaAfterApostrophes(std::string_view text) {
-  const std::size_t first = text.find_first_not_of('\'');
-  return first != std::string_view::npos &&
-         std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
-}
-
-bool Scanner::startsFormula(std::string_view text) { return formulaAfterApostrophes(text); }
 
 /// The sign between cells, from the first line that is not empty: a comma, or a semicolon or a tab
 /// where there is no comma outside quotes.

@@ -1,3 +1,4 @@
+#include <cstdlib>
 #include <set>
 
 #include "inventory/exchange/cells.h"
@@ -28,7 +29,12 @@ struct TallyRow {
 /// `x:near-far; ...`, x from the tag end, `end` for the last: each in the small unit.
 std::vector<OutlineCell> outlineOf(const Cell& cell) {
   const std::string accepted = "0:0-14; 48:1/2-15 1/4; end:0-16";
-  const Bare bare = cell.unit == "mm" ? Bare::millimetres : smallBare(cell.rules.unit);
+  if (!cell.unit.empty() && cell.unit != "mm" && cell.unit != "in") {
+    throw cell.unreadable(" stands under a unit that outlines do not take", "in, mm");
+  }
+  const Bare bare = cell.unit == "mm"   ? Bare::millimetres
+                    : cell.unit == "in" ? Bare::inches
+                                        : smallBare(cell.rules.unit);
   std::vector<OutlineCell> points;
   for (const std::string_view point : parted(cell.text, ";")) {
     const std::size_t colon = point.find(':');

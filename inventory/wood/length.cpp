@@ -1,7 +1,6 @@
 #include "inventory/wood/length.h"
 
 #include <algorithm>
-#include <optional>
 
 #include "inventory/wood/unreadable.h"
 #include "inventory/wood/writing.h"

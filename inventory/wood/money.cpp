@@ -69,15 +69,13 @@ Money parseMoney(std::string_view asWritten, std::string_view sign, bool mayBeNe
   const std::string currency = plain(sign);
   const std::string written = plain(asWritten);
   std::string_view rest = written;
-  bool negative = false;
-  bool signSeen = currency.empty();
   const auto takeFront = [&rest](std::string_view word) {
     if (word.empty() || !rest.starts_with(word)) return false;
     rest = trimmed(rest.substr(word.size()));
     return true;
   };
-  negative = takeFront("-");
-  signSeen = takeFront(currency);
+  bool negative = takeFront("-");
+  const bool signSeen = takeFront(currency);
   if (!negative) negative = takeFront("-");
   if (!signSeen && !currency.empty() && rest.ends_with(currency)) {
     rest = trimmed(rest.substr(0, rest.size() - currency.size()));

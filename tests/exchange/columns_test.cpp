@@ -146,6 +146,19 @@ TEST_CASE("a live edge is an outline for each face") {
         OutlinePoint{Length::millimetres(2000), Length::millimetres(10), Length::millimetres(320)});
 }
 
+TEST_CASE("an outline takes its unit from the head") {
+  const auto farOf = [](const std::string& head, Unit unit) {
+    return tallyOf("species,quarters,length_mm,outline_a (" + head + ")",
+                   "cherry,8/4,2000,0:0-10; end:0-12", unit)
+        .outline[0]
+        .highest();
+  };
+  CHECK(farOf("mm", Unit::inches) == Length::millimetres(12));
+  CHECK(farOf("in", Unit::millimetres) == Length::inches(12));
+  CHECK_THAT(refusalOf("species,quarters,length,outline_a (cm)", "cherry,8/4,7,0:0-30; end:0-31"),
+             Catch::Contains("a unit that outlines do not take"));
+}
+
 TEST_CASE("sizes no board has get a maker's sentence") {
   const std::string head = "species,quarters,length,width";
   CHECK(refusalOf(head, "ash,4,106',6") ==
