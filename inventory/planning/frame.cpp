@@ -59,7 +59,8 @@ Framing frame(const PlanRequest& request) {
     if (!part.solid() || wanted <= 0) continue;
     parts.push_back(&part);
     out.blanks.push_back(blankFor(part, shop));
-    out.problem.needs.push_back({wanted, shortagePrice(part, request).raw()});
+    out.price.push_back(shortagePrice(part, request));
+    out.problem.needs.push_back({wanted, out.price.back().raw()});
   }
   out.tick = tickFor(out.blanks, shop, request.unit);
   for (std::size_t i = 0; i < parts.size(); ++i) {

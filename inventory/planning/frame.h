@@ -11,9 +11,10 @@ namespace flitch::planning {
 /// A plan request as numbers, with the way back.
 struct Framing {
   optimizer::Problem problem;
-  Length tick;                     ///< coarsest of 1/8, 1/16, 1/32, 1/64 in (1, 0.5, 0.25 mm) on
-                                   ///< which kerfs and blanks are exact, else the finest
-  std::vector<Blank> blanks;       ///< one for each item and need, in their order
+  Length tick;                ///< coarsest of 1/8, 1/16, 1/32, 1/64 in (1, 0.5, 0.25 mm) on
+                              ///< which kerfs and blanks are exact, else the finest
+  std::vector<Blank> blanks;  ///< one for each item and need, in their order
+  std::vector<Money> price;   ///< shortagePrice() for each need; a need may ask the solver more
   std::vector<std::size_t> board;  ///< index into PlanRequest::boards for each stock
   std::vector<optimizer::Rect>
       origin;  ///< of each stock: x, y of tick (0, 0) on the board, in ticks

@@ -5,9 +5,9 @@
 #include <stdexcept>
 
 #include "inventory/planning/plan_notes.h"
+#include "inventory/planning/search.h"
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/refusal.h"
-#include "optimizer/baselines.h"
 
 namespace flitch::planning {
 
@@ -19,12 +19,6 @@ std::string sentenceOf(const PlanRequest& request, Money cost, Money bound,
                        optimizer::BoundKind kind) {
   return optimizer::sentence(cost.raw(), bound.raw(), kind, text(cost, request.sign),
                              wholeText(cost - bound, request.sign));
-}
-
-/// The smaller of the shop's sum and its share of the cost.
-bool goodEnough(const ShopProfile& shop, Money cost, Money bound) {
-  const std::int64_t open = cost.raw() - bound.raw();
-  return open <= shop.stopWhenBelow.raw() && open * 1000 <= cost.raw() * shop.stopPermille;
 }
 
 std::string whyOf(const CutPlan& plan, const PlanRequest& request, double seconds) {
@@ -77,48 +71,34 @@ void insistOnSound(const CutPlan& plan, const PlanRequest& request) {
 PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
                     std::stop_token stop,
                     const std::function<void(const PlanProgress&)>& progress) {
-  const Framing framing = frame(request);
+  Framing framing = frame(request);
   refuseWhatCannotBePlanned(request, framing);
-
-  // The solver stops at a sum or at a share, whichever comes first; the shop wants both.
-  std::stop_source enough;
-  const std::stop_callback passOn(stop, [&enough] { enough.request_stop(); });
-  bool satisfied = false;
-  const optimizer::ProgressSink sink = [&](const optimizer::Progress& p) {
-    const Money cost = moneyOf(p.cost);
-    const Money bound = moneyOf(p.bound);
-    if (progress) {
-      progress({p.seconds, p.plan, cost, bound, boundKindOf(p.boundKind),
-                sentenceOf(request, cost, bound, p.boundKind)});
-    }
-    if (p.boundKind != optimizer::BoundKind::none && goodEnough(request.shop, cost, bound)) {
-      satisfied = true;
-      enough.request_stop();
-    }
-  };
-  const optimizer::Solution solution =
-      optimizer::solve(framing.problem, limits, enough.get_token(), sink);
+  const Found found =
+      search(framing, request, limits, std::move(stop), [&](const optimizer::Progress& p) {
+        if (!progress) return;
+        const Money cost = moneyOf(p.cost);
+        const Money bound = moneyOf(p.bound);
+        progress({p.seconds, p.plan, cost, bound, boundKindOf(p.boundKind),
+                  sentenceOf(request, cost, bound, p.boundKind)});
+      });
 
   PlanResult result;
   result.request = request;
-  result.statistics = solution.statistics;
+  result.statistics = found.solution.statistics;
   CutPlan& plan = result.plan;
-  plan = unframe(solution, framing, request);
-  if (plan.ending == PlanEnding::stopped && satisfied && !stop.stop_requested()) {
-    plan.ending = PlanEnding::goodEnough;
-  }
+  plan = unframe(found.solution, framing, request);
   plan.seed = limits.seed;
   plan.program = "Flitchbook " FLITCHBOOK_VERSION;
-  plan.handRule = moneyOf(optimizer::handRule(framing.problem).cost);
-  plan.carefulHand = moneyOf(optimizer::carefulHand(framing.problem, stop).cost);
+  plan.handRule = moneyOf(found.handRule);
+  plan.carefulHand = moneyOf(found.carefulHand);
   explainShorts(plan, request);
   insistOnSound(plan, request);
 
   const Money open = plan.total() - plan.bound;
-  result.sentence = sentenceOf(request, plan.total(), plan.bound, solution.boundKind);
-  result.claim = optimizer::claim(plan.total().raw(), plan.bound.raw(), solution.boundKind,
+  result.sentence = sentenceOf(request, plan.total(), plan.bound, found.solution.boundKind);
+  result.claim = optimizer::claim(plan.total().raw(), plan.bound.raw(), found.solution.boundKind,
                                   wholeText(open, request.sign));
-  result.why = whyOf(plan, request, solution.statistics.seconds);
+  result.why = whyOf(plan, request, result.statistics.seconds);
   addNotes(result);
   return result;
 }

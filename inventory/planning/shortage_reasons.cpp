@@ -75,6 +75,19 @@ std::string joined(const std::vector<std::string>& words, const std::string& las
   return out;
 }
 
+bool keptOut(const PlanRequest& request, const Board& board) {
+  const std::vector<BoardId>& out = request.choices.keptOut;
+  return std::find(out.begin(), out.end(), board.id) != out.end();
+}
+
+/// Longest run on the board that the part's blank may lie in, its width given. In ticks.
+Tick runOn(const Board& board, const Part& part, const Blank& blank, const ShopProfile& shop,
+           bool trustUnseen, Length tick) {
+  const UsableWood wood = usableWood(board, shop, tick);
+  const Barring barred = barring(board, wood, {&part}, {blank}, shop, trustUnseen, tick);
+  return longestRun(wood, barred, barred.partClass[0], ticksUp(blank.width, tick));
+}
+
 class Explainer {
  public:
   Explainer(const CutPlan& plan, const PlanRequest& request) : plan_(plan), request_(request) {}
@@ -84,7 +97,7 @@ class Explainer {
     const std::string wood = joined(part.species, " or ");
     std::vector<const Board*> boards;
     for (const Board& b : request_.boards) {
-      if (keptOut(b)) continue;
+      if (keptOut(request_, b)) continue;
       if (std::find(part.species.begin(), part.species.end(), b.species) != part.species.end()) {
         boards.push_back(&b);
       }
@@ -126,13 +139,13 @@ class Explainer {
     Tick longest = 0;
     std::vector<std::string> unseen;
     for (const Board* board : boards) {
-      const Tick seen = runOn(*board, part, blank, request_.choices.trustUnseen);
+      const Tick seen = run(*board, part, blank, request_.choices.trustUnseen);
       if (seen > longest) {
         longest = seen;
         best = board;
       }
       if (request_.choices.trustUnseen || seen >= wanted) continue;
-      if (runOn(*board, part, blank, true) >= wanted) unseen.push_back(named(*board));
+      if (run(*board, part, blank, true) >= wanted) unseen.push_back(named(*board));
     }
     if (!unseen.empty()) {
       missing.unseenOnly = true;
@@ -151,17 +164,9 @@ class Explainer {
     }
   }
 
-  [[nodiscard]] Tick runOn(const Board& board, const Part& part, const Blank& blank,
-                           bool trustUnseen) const {
-    const UsableWood wood = usableWood(board, request_.shop, plan_.tick);
-    const Barring barred =
-        barring(board, wood, {&part}, {blank}, request_.shop, trustUnseen, plan_.tick);
-    return longestRun(wood, barred, barred.partClass[0], ticksUp(blank.width, plan_.tick));
-  }
-
-  [[nodiscard]] bool keptOut(const Board& board) const {
-    const std::vector<BoardId>& out = request_.choices.keptOut;
-    return std::find(out.begin(), out.end(), board.id) != out.end();
+  [[nodiscard]] Tick run(const Board& board, const Part& part, const Blank& blank,
+                         bool trustUnseen) const {
+    return runOn(board, part, blank, request_.shop, trustUnseen, plan_.tick);
   }
   [[nodiscard]] std::string said(Length length) const { return lengthText(length, request_.unit); }
   [[nodiscard]] std::string named(const Board& board) const {
@@ -173,6 +178,15 @@ class Explainer {
 };
 
 }  // namespace
+
+bool hasPlace(const Part& part, const PlanRequest& request, Length tick) {
+  const Blank blank = blankFor(part, request.shop);
+  const Tick wanted = ticksUp(blank.length, tick);
+  return std::any_of(request.boards.begin(), request.boards.end(), [&](const Board& board) {
+    return !keptOut(request, board) &&
+           runOn(board, part, blank, request.shop, request.choices.trustUnseen, tick) >= wanted;
+  });
+}
 
 std::string lengthText(Length length, Unit unit) {
   return unit == Unit::inches ? text(length, LengthStyle::inches) + " in"

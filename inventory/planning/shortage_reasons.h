@@ -8,6 +8,10 @@ namespace flitch::planning {
 /// used. O(shorts x boards x marks x cells along a board).
 void explainShorts(CutPlan& planned, const PlanRequest& request);
 
+/// Whether a blank of the part could lie somewhere on a board of the request, were nothing else cut
+/// from it. O(boards x marks x cells along a board).
+[[nodiscard]] bool hasPlace(const Part& part, const PlanRequest& request, Length tick);
+
 /// "37 1/2 in", "952.5 mm".
 [[nodiscard]] std::string lengthText(Length length, Unit unit);
 /// The board's tag, or its species and size when it carries none.

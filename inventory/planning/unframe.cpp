@@ -211,14 +211,19 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
       plan.offcutWorth += b.offcutWorth;
     }
   }
+  // Where the solver worked with a higher price than the book's, its bound holds for plans that
+  // supply the same parts, less that difference.
   for (std::size_t n = 0; n < missing.size(); ++n) {
     if (missing[n] == 0) continue;
     ShortPart shortPart;
     shortPart.line = framing.blanks[n].line;
     shortPart.copies = static_cast<int>(missing[n]);
     plan.shorts.push_back(shortPart);
-    plan.shortageCost += Money::tenThousandths(framing.problem.needs[n].shortage * missing[n]);
+    plan.shortageCost += framing.price[n] * missing[n];
+    const Money asked = Money::tenThousandths(framing.problem.needs[n].shortage);
+    plan.bound -= (asked - framing.price[n]) * missing[n];
   }
+  plan.bound = std::max(plan.bound, Money());
   for (const Part& part : request.job.parts) {
     if (!part.solid()) plan.waiting.push_back(part.line);
   }

@@ -337,19 +337,15 @@ Money shortagePrice(const Part& part, const PlanRequest& request) {
   };
   const bool some = std::any_of(request.boards.begin(), request.boards.end(), allowed);
   Money dearestFoot;
-  Money dearestBoard;
   for (const Board& board : request.boards) {
     if (some && !allowed(board)) continue;
     if (board.measuredFeet.thousandths > 0) {
       const std::int64_t foot = mulDiv(board.cost.raw(), 1000, board.measuredFeet.thousandths) + 1;
       dearestFoot = std::max(dearestFoot, Money::tenThousandths(foot));
     }
-    if (some) dearestBoard = std::max(dearestBoard, board.cost + openingCost(board, request.shop));
   }
   if (dearestFoot == Money()) dearestFoot = Money::units(10);
-  const Money wood = cost(Rate{dearestFoot}, feet) * request.shop.shortageFactor;
-  const Money opened = dearestBoard + labour(request.shop, request.shop.cutMinutes) * 3;
-  return std::max(wood, opened);
+  return cost(Rate{dearestFoot}, feet) * request.shop.shortageFactor;
 }
 
 }  // namespace flitch

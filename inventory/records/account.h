@@ -64,8 +64,8 @@ inline constexpr int offcutRateShift = 30;
 [[nodiscard]] Money cuttingCost(const Cutting& cutting, const ShopProfile& shop);
 /// Price of a missing copy: its blank in board feet at the least nominal thickness that gives it,
 /// at the dearest landed foot among boards of an allowed species (else of all boards, else 10 money
-/// units), times the shop's factor; but never less than opening the dearest board of an allowed
-/// species for it and cutting it out, so that no copy is left short to save a board.
+/// units), times the shop's factor. In proportion to the wood, so that it measures parts against
+/// each other; it does not decide whether a board is opened (see makePlan).
 [[nodiscard]] Money shortagePrice(const Part& part, const PlanRequest& request);
 
 /// An account of the ledger.

@@ -89,8 +89,8 @@ struct CutPlan {
   Money bound;         ///< no plan within the claim costs less than this
   PlanBound boundKind = PlanBound::none;
   PlanEnding ending = PlanEnding::timeUp;
-  Money handRule;  ///< total cost of the hand rule's plan, shortages included
-  Money carefulHand;
+  Money handRule;     ///< total cost of the hand rule's plan, shortages included
+  Money carefulHand;  ///< likewise; the hand rule's where there was no time to work it out
   std::int64_t seed = 0;
   std::int64_t effort = 0;
   std::string program;

@@ -159,22 +159,21 @@ TEST_CASE("an offcut counts where it is clear of outline and reference edge") {
   CHECK(core.top() == in(6, 32));
 }
 
-TEST_CASE("a missing copy costs its wood or the opening of a board") {
+TEST_CASE("a missing copy costs its wood at the dearest foot, three times") {
   PlanRequest request;
   request.shop = startingProfile();
-  Part p = part(1, 1, in(20), in(2));
+  const Part p = part(1, 1, in(20), in(2));
   // No stock at all: blank 21 x 2 1/4 of 4/4 = 0.328 bf at $10 x 3.
   CHECK(shortagePrice(p, request) == Money::tenThousandths(98'400));
-  Board cheap = plank(1, in(96), in(9), in(9), Money::units(48));
-  request.boards = {cheap};
-  // Opening it: $48 and 8 minutes; three cuts more. Its wood: 0.328 bf x $8 x 3 is less.
-  CHECK(shortagePrice(p, request) == Money::units(48 + 8 + 3));
-  p.length = in(96);
-  p.width = in(9);
-  // 97 x 9 1/4 in = 6.231 bf at just over $8, three times.
-  const std::int64_t large = shortagePrice(p, request).raw();
-  CHECK(large >= 6'231 * 8 * 10 * 3);
-  CHECK(large < 6'231 * 8 * 10 * 3 + 100);
+  // 96 x 9 in of 4/4 is 6 bf: $8 a foot and $12; ash is not allowed for the part.
+  Board dear = plank(2, in(96), in(9), in(9), Money::units(72));
+  Board ash = plank(3, in(96), in(9), in(9), Money::units(600));
+  ash.species = "ash";
+  request.boards = {plank(1, in(96), in(9), in(9), Money::units(48)), dear, ash};
+  // The foot is rounded up by a ten-thousandth: 0.328 x $12.0001 = $3.9360, three times.
+  CHECK(shortagePrice(p, request) == Money::tenThousandths(118'080));
+  request.boards = {ash};
+  CHECK(shortagePrice(p, request) == Money::tenThousandths(984'000));
 }
 
 namespace {

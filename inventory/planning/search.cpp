@@ -1,0 +1,202 @@
+#include "inventory/planning/search.h"
+
+#include <algorithm>
+#include <chrono>
+#include <condition_variable>
+#include <mutex>
+#include <set>
+#include <thread>
+
+#include "inventory/planning/shortage_reasons.h"
+#include "inventory/records/account.h"
+#include "optimizer/baselines.h"
+
+namespace flitch::planning {
+
+namespace {
+
+using optimizer::Solution;
+using optimizer::Worth;
+using Clock = std::chrono::steady_clock;
+
+/// A stop token that is also requested once a time has passed.
+class Deadline {
+ public:
+  Deadline(double seconds, const std::stop_token& stop)
+      : passOn_(stop, [this] { source_.request_stop(); }),
+        clock_([this, seconds](const std::stop_token& done) {
+          std::mutex mutex;
+          std::unique_lock lock(mutex);
+          std::condition_variable_any waiting;
+          waiting.wait_for(lock, done, std::chrono::duration<double>(seconds),
+                           [] { return false; });
+          if (!done.stop_requested()) source_.request_stop();
+        }) {}
+  [[nodiscard]] std::stop_token token() const { return source_.get_token(); }
+
+ private:
+  std::stop_source source_;
+  std::stop_callback<std::function<void()>> passOn_;
+  std::jthread clock_;
+};
+
+class Search {
+ public:
+  Search(Framing& framing, const PlanRequest& request, const optimizer::Limits& limits,
+         std::stop_token stop, const optimizer::ProgressSink& progress)
+      : framing_(framing),
+        problem_(framing.problem),
+        request_(request),
+        limits_(limits),
+        stop_(std::move(stop)),
+        progress_(progress) {}
+
+  Found run() {
+    Found found;
+    const Solution hand = optimizer::handRule(problem_);
+    Solution best = hand;
+    found.handRule = hand.cost;
+    tell(hand.cost, 0, optimizer::BoundKind::none);
+    const Solution careful = carefulHand();
+    found.carefulHand =
+        careful.ending == optimizer::Ending::stopped ? found.handRule : careful.cost;
+    if (careful.cost < best.cost) best = careful;
+    // Cut off by the clock, its shortages say nothing of the prices.
+    if (careful.ending != optimizer::Ending::stopped) raisePrices(careful);
+    while (true) {
+      Solution next = solveOnce();
+      takeIfCheaper(next, best);
+      takeIfCheaper(next, careful);
+      best = std::move(next);
+      if (!raisePrices(best)) break;
+      best.cost = optimizer::costOf(best, problem_);
+      takeIfCheaper(best, toppedUp(best));
+      takeIfCheaper(best, hand);
+      if (secondsLeft() < limits_.seconds / 20 || stop_.stop_requested()) break;
+    }
+    best.statistics.seconds = limits_.seconds - secondsLeft();
+    found.solution = std::move(best);
+    return found;
+  }
+
+ private:
+  [[nodiscard]] double secondsLeft() const {
+    return limits_.seconds - std::chrono::duration<double>(Clock::now() - start_).count();
+  }
+
+  Solution carefulHand() {
+    const Deadline deadline(limits_.seconds / 4, stop_);
+    return optimizer::carefulHand(problem_, deadline.token());
+  }
+
+  /// Puts another's cuts into `solution`, whose bound holds whatever is cut.
+  void takeIfCheaper(Solution& solution, const Solution& other) const {
+    const Worth cost = optimizer::costOf(other, problem_);
+    if (cost >= solution.cost) return;
+    solution.cuts = other.cuts;
+    solution.shortages = other.shortages;
+    solution.cost = cost;
+  }
+
+  /// What is short cut by the hand rule from the boards that are left.
+  [[nodiscard]] Solution toppedUp(const Solution& solution) const {
+    optimizer::Problem rest = problem_;
+    for (const optimizer::StockCut& c : solution.cuts) {
+      rest.stock[static_cast<std::size_t>(c.stock)].copies -= c.times;
+      rest.stock[static_cast<std::size_t>(c.stock)].least = 0;
+    }
+    for (optimizer::Need& need : rest.needs) need.amount = 0;
+    for (const optimizer::Shortage& s : solution.shortages) {
+      rest.needs[static_cast<std::size_t>(s.need)].amount = s.amount;
+    }
+    Solution more = optimizer::handRule(rest);
+    more.cuts.insert(more.cuts.begin(), solution.cuts.begin(), solution.cuts.end());
+    return more;
+  }
+
+  /// The smaller of the shop's sum and share; the solver's own limits stop at the larger.
+  [[nodiscard]] bool goodEnough(Worth cost, Worth bound) const {
+    const Worth open = cost - bound;
+    return open <= request_.shop.stopWhenBelow.raw() &&
+           open <= cost / 1000 * request_.shop.stopPermille;
+  }
+
+  void tell(Worth cost, Worth bound, optimizer::BoundKind kind) {
+    if (!progress_) return;
+    if (told_.plan == 0 || cost < told_.cost) ++told_.plan;
+    told_ = {std::chrono::duration<double>(Clock::now() - start_).count(), told_.plan, cost, bound,
+             kind};
+    progress_(told_);
+  }
+
+  Solution solveOnce() {
+    optimizer::Limits limits = limits_;
+    limits.seconds = std::max(0.0, secondsLeft());
+    std::stop_source enough;
+    const std::stop_callback passOn(stop_, [&enough] { enough.request_stop(); });
+    bool satisfied = false;
+    Solution solution =
+        optimizer::solve(problem_, limits, enough.get_token(), [&](const optimizer::Progress& p) {
+          // What the hand made first stands until something better is found.
+          const bool better = told_.plan == 0 || raised_ || p.cost < told_.cost;
+          tell(better ? p.cost : told_.cost, p.bound, p.boundKind);
+          if (p.boundKind == optimizer::BoundKind::none || !goodEnough(p.cost, p.bound)) return;
+          satisfied = true;
+          enough.request_stop();
+        });
+    if (satisfied && !stop_.stop_requested()) solution.ending = optimizer::Ending::goodEnough;
+    return solution;
+  }
+
+  /// Asks more for copies that are short though a board could give them. False: none were.
+  bool raisePrices(const Solution& solution) {
+    bool any = false;
+    for (const optimizer::Shortage& s : solution.shortages) {
+      const auto need = static_cast<std::size_t>(s.need);
+      if (!asked_.insert(need).second) continue;
+      const Part& part = partOf(framing_.blanks[need].line);
+      if (!hasPlace(part, request_, framing_.tick)) continue;
+      Worth& price = problem_.needs[need].shortage;
+      const Worth opened = dearestOpening(need);
+      if (opened <= price) continue;
+      price = opened;
+      any = raised_ = true;
+    }
+    return any;
+  }
+
+  [[nodiscard]] const Part& partOf(int line) const {
+    return *std::find_if(request_.job.parts.begin(), request_.job.parts.end(),
+                         [&](const Part& p) { return p.line == line; });
+  }
+
+  /// Opening the dearest stock the need's item fits, and cutting one copy out of it.
+  [[nodiscard]] Worth dearestOpening(std::size_t need) const {
+    Worth dearest = 0;
+    for (const optimizer::Stock& stock : problem_.stock) {
+      if (stock.itemClass[need] != optimizer::noClass) dearest = std::max(dearest, stock.cost);
+    }
+    return dearest + 2 * std::max(problem_.saw.crosscut, problem_.saw.rip) + problem_.saw.crosscut +
+           1;
+  }
+
+  Framing& framing_;
+  optimizer::Problem& problem_;
+  const PlanRequest& request_;
+  const optimizer::Limits& limits_;
+  std::stop_token stop_;
+  const optimizer::ProgressSink& progress_;
+  Clock::time_point start_ = Clock::now();
+  optimizer::Progress told_;
+  std::set<std::size_t> asked_;  ///< needs whose places were looked for
+  bool raised_ = false;
+};
+
+}  // namespace
+
+Found search(Framing& framing, const PlanRequest& request, const optimizer::Limits& limits,
+             std::stop_token stop, const optimizer::ProgressSink& progress) {
+  return Search(framing, request, limits, std::move(stop), progress).run();
+}
+
+}  // namespace flitch::planning

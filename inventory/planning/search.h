@@ -1,0 +1,28 @@
+#pragma once
+#include <functional>
+#include <stop_token>
+
+#include "inventory/planning/frame.h"
+#include "optimizer/solve.h"
+
+namespace flitch::planning {
+
+/// The best solution found for a framing, and what a hand would have made of it.
+struct Found {
+  optimizer::Solution solution;
+  optimizer::Worth handRule = 0;
+  optimizer::Worth carefulHand = 0;  ///< the hand rule's where there was no time for it
+};
+
+/// Solves within limits.seconds in all: the hand rule at once, the careful hand within a quarter of
+/// the time, the solver with the rest; the cheapest is kept. Stops by itself at the smaller of the
+/// shop's sum and share.
+/// A part's shortage price is in proportion to its wood, so it may be lower than a board that must
+/// be opened for its last copy. Where a solution leaves copies short that have a place on some
+/// board, their need asks as much as opening the dearest board, and the solver runs again:
+/// `framing` keeps the prices asked.
+[[nodiscard]] Found search(Framing& framing, const PlanRequest& request,
+                           const optimizer::Limits& limits, std::stop_token stop,
+                           const optimizer::ProgressSink& progress);
+
+}  // namespace flitch::planning

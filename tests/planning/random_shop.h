@@ -1,0 +1,91 @@
+#pragma once
+#include <random>
+#include <vector>
+
+#include "tests/records/bench.h"
+
+namespace flitch::bench {
+
+/// Made-up shops: boards with marks, warp, taper, crook, unseen faces; parts that ask for all
+/// sorts.
+class RandomShop {
+ public:
+  explicit RandomShop(unsigned seed) : chance_(seed) {}
+
+  PlanRequest request(int boards, int parts) {
+    PlanRequest request;
+    request.shop = startingProfile();
+    if (dice(4) == 0) request.shop.keepBands = {{in(12), 300}, {in(36), 500}};
+    if (dice(4) == 0) request.shop.referenceEdge = in(0, 5);
+    request.job.name = "made up";
+    for (int i = 0; i < parts; ++i) request.job.parts.push_back(madeUpPart(i + 1));
+    for (int i = 0; i < boards; ++i) request.boards.push_back(madeUpBoard(i + 1));
+    if (dice(3) == 0) request.made[1] = 1;
+    if (dice(4) == 0) request.choices.trustUnseen = true;
+    if (dice(4) == 0) request.choices.keptOut = {{1 + dice(boards)}};
+    return request;
+  }
+
+  int dice(int sides) { return std::uniform_int_distribution<int>(0, sides - 1)(chance_); }
+
+ private:
+  template <class T>
+  const T& pick(const std::vector<T>& from) {
+    return from[static_cast<std::size_t>(dice(static_cast<int>(from.size())))];
+  }
+
+  Part madeUpPart(int line) {
+    static const std::vector<std::string> demands{"hidden", "sound", "clear", "heart only"};
+    Part p = part(line, 1 + dice(6), in(9 + dice(30), 8 * dice(8)), in(1 + dice(4), 16 * dice(4)));
+    p.thickness = dice(5) == 0 ? in(1, 16) : in(0, 48);
+    p.faceA = pick(demands);
+    p.faceB = pick(demands);
+    p.edges = {pick(demands), "hidden"};
+    if (dice(3) == 0) p.species.emplace_back("ash");
+    if (dice(6) == 0) p.spares = 1;
+    if (dice(9) == 0) p.recipe = "glued";
+    return p;
+  }
+
+  Board madeUpBoard(int id) {
+    static const std::vector<std::string> kinds{"sound knot", "unsound knot", "check", "split",
+                                                "wane",       "sapwood",      "hole",  "gum",
+                                                "pith",       "odd mark",     "stain"};
+    const Length length = in(36 + dice(70), dice(64));
+    Board b = plank(id, length, in(4 + dice(7), dice(64)), in(4 + dice(7), dice(64)),
+                    Money::tenThousandths(100'000 + dice(800'000)));
+    b.outline[1] = Outline::tapered(length, in(4 + dice(7), dice(64)), in(4 + dice(7), dice(64)));
+    if (dice(4) == 0) b.species = "ash";
+    if (dice(4) == 0) {
+      b.nominal = Nominal::quarters(8);
+      b.thickness = in(1, 50);
+    }
+    if (dice(4) == 0) b.warp.crook = in(0, dice(60));
+    if (dice(2) == 0) b.warp.hollow = Edge::far;
+    if (dice(3) == 0) b.warp.bow = in(0, dice(20));
+    if (dice(3) == 0) b.warp.cup = in(0, dice(10));
+    if (dice(4) == 0) b.warp.twist = in(0, dice(20));
+    if (dice(5) == 0) b.warp.bentAt = in(10 + dice(20), dice(64));
+    if (dice(5) == 0) b.looked = {Looked::no, Looked::rough};
+    if (dice(8) == 0) b.looked = {Looked::no, Looked::no};
+    b.sawnEnd = {dice(4) == 0, dice(5) == 0};
+    const DefectFace faces[] = {DefectFace::a, DefectFace::b, DefectFace::through, DefectFace::near,
+                                DefectFace::far};
+    for (int i = dice(6); i > 0; --i) {
+      b.defects.push_back({pick(kinds), faces[dice(5)],
+                           Rect{in(dice(90), dice(64)), in(dice(7), dice(64)),
+                                in(dice(8), 1 + dice(63)), in(dice(2), 1 + dice(63))}});
+    }
+    if (dice(7) == 0) {
+      b.defects.push_back(
+          {"good", faces[dice(3)], Rect{in(dice(10)), in(dice(2)), in(30, dice(64)), in(6)}});
+    }
+    b.wood = volumeOf(b);
+    b.measuredFeet = feetOf(b.wood);
+    return b;
+  }
+
+  std::mt19937 chance_;
+};
+
+}  // namespace flitch::bench
