@@ -18,7 +18,7 @@ namespace flitch::exchange {
 inline constexpr int jsonVersion = 1;
 
 /// Lengths as whole nanometres ("length_nm"), money as ten-thousandths ("cost_tenthousandths"),
-/// volumes as mm³: exact; beside them a text for people where one helps.
+/// volumes as mm³: exact; beside them a text for people where one helps. Schemas: schema/*.json.
 [[nodiscard]] nlohmann::ordered_json json(const Board& board, Unit unit);
 [[nodiscard]] nlohmann::ordered_json json(const Table& table);
 [[nodiscard]] nlohmann::ordered_json json(const CutPlan& plan);
