@@ -1,1 +1,426 @@
 #include "labels/cut_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <stdexcept>
+
+#include "labels/sheet.h"
+#include "labels/symbol.h"
+
+namespace flitch::pages {
+namespace {
+
+using Kind = SawStep::Kind;
+
+constexpr double mmPerInch = 25.4;
+constexpr double mmPerPoint = mmPerInch / 72;
+constexpr double rowHeight = 10, leastRowHeight = 8.6;
+constexpr double columnGap = 7;
+
+QString asText(const std::string& text) { return QString::fromStdString(text); }
+double mm(Length length) { return static_cast<double>(length.nm()) / 1e6; }
+
+/// One line of the table of steps.
+struct Row {
+  enum class Sign { ring, edge, tag } sign = Sign::ring;
+  QString number, what, measure, from;
+  QString chalk;        ///< a figure, or
+  QString mark, falls;  ///< what falls: hand mark and words
+};
+
+QString whatOf(const SawStep& step, bool keeps, const QString& blank) {
+  const QString section = QString::number(step.section);
+  const QString stick = QString::number(step.stick);
+  switch (step.kind) {
+    case Kind::squareEnd: return "square the end";
+    case Kind::crosscut:
+      if (step.falls == "waste") return "crosscut, waste off";
+      if (keeps) return "length " + section + ", keep";
+      return blank.isEmpty() ? "crosscut length " + section : "length " + section + blank;
+    case Kind::reference:
+      return step.section > 0 ? "edge of length " + section : QString("reference edge");
+    case Kind::rip:
+      if (step.section > 0) return "rip length " + section;
+      return step.stick > 0 ? "rip piece " + stick : QString("rip the board");
+    case Kind::trimStrip:
+      return step.stick > 0 ? "crosscut strip " + stick : QString("crosscut the rest");
+    case Kind::remainder: return "remainder";
+  }
+  return {};
+}
+
+Row rowOf(const SawStep& step, const Cutting& cutting, Unit unit) {
+  const LengthStyle style = unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres;
+  Row row;
+  const Piece* piece =
+      step.piece >= 0 ? &cutting.pieces[static_cast<std::size_t>(step.piece)] : nullptr;
+  const bool keeps = piece && piece->kind == PieceKind::offcut;
+  const QString blank = piece && piece->kind == PieceKind::blank
+                            ? ", " + asText(handMark(piece->line, piece->copy))
+                            : QString();
+  row.what = whatOf(step, keeps, blank);
+  row.measure = asText(text(step.measure, style));
+  row.from = asText(step.from);
+  if (step.kind == Kind::reference) row.sign = Row::Sign::edge;
+  if (step.kind == Kind::remainder) row.sign = Row::Sign::tag;
+  if (step.number > 0) row.number = QString::number(step.number);
+  if (step.kind == Kind::crosscut || step.kind == Kind::squareEnd) {
+    row.chalk = asText(text(step.chalk, style));
+    return row;
+  }
+  row.falls = asText(step.falls);
+  if (keeps)
+    row.falls = "keep " + asText(text(piece->at.dx, style) + " × " + text(piece->at.dy, style));
+  if (piece && piece->kind == PieceKind::blank) {
+    row.mark = row.falls.section(' ', 0, 0);
+    row.falls = row.falls.section(' ', 1);
+  }
+  return row;
+}
+
+/// Widths of the table's columns, taken from the longest entries, and its letter sizes.
+struct Columns {
+  double words = 12, figures = 18;
+  double measureEnd = 0;  ///< measures end here
+  double fromStart = 0, fallsStart = 0;
+  double width = 0;
+};
+
+Columns columnsFor(const std::vector<Row>& rows, double width) {
+  constexpr double signWidth = 9, gap = 2.2;
+  constexpr double elidable = 28;  // a part's name gives way before figures do
+  Columns columns;
+  columns.width = width;
+  for (const auto& [words, figures] :
+       {std::pair{12.0, 18.0}, {11.5, 17.0}, {11.0, 16.0}, {11.0, 14.0}}) {
+    double what = 0, measure = 0, from = 0, need = 0;
+    for (const Row& row : rows) {
+      what = std::max(what, textWidth(row.what, words, false));
+      measure = std::max(measure, textWidth(row.measure, figures, true));
+      if (row.sign != Row::Sign::tag && row.chalk.isEmpty())
+        from = std::max(from, textWidth(row.from, words, false));
+    }
+    columns.words = words;
+    columns.figures = figures;
+    columns.measureEnd = signWidth + what + gap + measure;
+    columns.fromStart = columns.measureEnd + gap;
+    columns.fallsStart = columns.fromStart + from + gap;
+    for (const Row& row : rows) {
+      const double start = row.chalk.isEmpty() ? columns.fallsStart : columns.fromStart;
+      const double rest =
+          row.chalk.isEmpty()
+              ? std::min(textWidth(row.mark + " ", 14, true) + textWidth(row.falls, 11, false),
+                         elidable)
+              : textWidth(row.from, words, false) + gap + textWidth("chalk", 11, false) + gap +
+                    textWidth(row.chalk, figures, true);
+      need = std::max(need, start + rest);
+    }
+    if (need <= width) break;
+  }
+  return columns;
+}
+
+void drawRow(Sheet& sheet, double x, double top, double step, const Row& row,
+             const Columns& columns) {
+  const double y = top - (rowHeight - step) / 2;
+  const double base = y + 6.4;
+  switch (row.sign) {
+    case Row::Sign::ring:
+      sheet.ring(x + 3.6, y + 4.6, 3.4);
+      sheet.writeCentred(x + 3.6, y + 6.15, row.number, row.number.size() > 2 ? 10 : 12.5, true);
+      break;
+    case Row::Sign::edge:
+      sheet.page.ink.emplace_back(Line{{{x + 1.4, y + 1.8}, {x + 3.6, y + 7.2}, {x + 5.8, y + 1.8}},
+                                       0.8,
+                                       Dash::solid,
+                                       Tone::ink});
+      break;
+    case Row::Sign::tag:
+      sheet.box(QRectF(x + 0.4, y + 2.2, 6.6, 4.6), 0.4);
+      sheet.write(x + 1.5, y + 6, "A", 9, true);
+      sheet.page.ink.emplace_back(Area{{{x + 4.4, y + 4.6}, {x + 6.2, y + 4.6}, {x + 5.3, y + 6.2}},
+                                       Fill::tone,
+                                       Tone::ink,
+                                       0,
+                                       Tone::ink,
+                                       Dash::solid});
+      break;
+  }
+  sheet.write(x + 9, base, row.what, columns.words);
+  sheet.writeRight(x + columns.measureEnd, base + 0.2, row.measure, columns.figures, true);
+  const double end = sheet.write(x + columns.fromStart, base, row.from, columns.words);
+  if (!row.chalk.isEmpty()) {
+    const double start =
+        sheet.writeRight(x + columns.width, base + 0.2, row.chalk, columns.figures, true);
+    const double word = textWidth("chalk", 11, false);
+    sheet.write(std::max(end + 2.2, std::min(x + columns.fallsStart, start - word - 2.2)), base,
+                "chalk", 11);
+  } else {
+    double at = x + (row.sign == Row::Sign::tag ? columns.fromStart : columns.fallsStart);
+    if (!row.mark.isEmpty()) at = sheet.write(at, base, row.mark + " ", 14, true);
+    sheet.write(at, base, row.falls, 11, false, x + columns.width - at);
+  }
+  sheet.line(x, x + columns.width, top + step - 0.6, 0.2, Tone::edge);
+}
+
+/// Chalk marks: running measures from the fresh end, as the tape lies.
+void drawChalk(Sheet& sheet, const std::vector<SawStep>& steps, const BoardView& view,
+               const Board& board, double y, Unit unit) {
+  constexpr double tick = 1.5, points = 12;
+  const LengthStyle style = unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres;
+  struct Mark {
+    double x;
+    Length measure;
+    bool end;
+  };
+  std::vector<Mark> marks;
+  Length zero = board.length();
+  bool any = false;
+  for (const SawStep& step : steps) {
+    if (step.kind == Kind::squareEnd) zero = board.length() - step.measure;
+    any = any || step.kind == Kind::crosscut;
+  }
+  if (!any) return;
+  const auto at = [&](Length measure) { return view.page(mm(zero - measure), 0).x(); };
+  marks.push_back({at({}), {}, true});
+  for (const SawStep& step : steps)
+    if (step.kind == Kind::crosscut) marks.push_back({at(step.chalk), step.chalk, false});
+  marks.push_back({at(zero), zero, true});
+  sheet.line(marks.front().x, marks.back().x, y, 0.3, Tone::soft);
+  double last = -1e9;
+  for (const Mark& mark : marks) {
+    sheet.page.ink.emplace_back(
+        Line{{{mark.x, y - tick}, {mark.x, y + tick}}, 0.3, Dash::solid, Tone::soft});
+    const QString figure = asText(text(mark.measure, style));
+    const double half = textWidth(figure, points, !mark.end) / 2;
+    if (mark.x - half < last + 2) continue;
+    sheet.page.ink.emplace_back(Text{{mark.x, y + tick + points * mmPerPoint + 0.4},
+                                     figure,
+                                     points,
+                                     !mark.end,
+                                     Qt::AlignHCenter,
+                                     mark.end ? Tone::soft : Tone::ink});
+    last = mark.x + half;
+  }
+}
+
+/// 1 : 12.5 and the next scales that a board of this size takes.
+double scaleFor(const Rect& bounds, double wide, double high) {
+  for (const double scale : {12.5, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 60.0, 75.0})
+    if (mm(bounds.dx) / scale <= wide && mm(bounds.dy) / scale <= high) return scale;
+  return 100;
+}
+
+QString piecesText(const Cutting& cutting, const Board& board, int cuts) {
+  std::map<int, int> copies;
+  double used = 0;
+  for (const Piece& piece : cutting.pieces) {
+    if (piece.kind != PieceKind::blank) continue;
+    ++copies[piece.line];
+    used += mm(piece.at.dx) * mm(piece.at.dy);
+  }
+  QStringList words;
+  for (const auto& [line, count] : copies)
+    words << QString::number(count) + " " + asText(partLetter(line));
+  const double whole = static_cast<double>(board.outline[0].area().doubled) / 2e12;
+  return words.join(", ") + " · " + QString::number(std::lround(used / whole * 100)) +
+         " % used · " + QString::number(cuts) + (cuts == 1 ? " cut" : " cuts");
+}
+
+/// What else the person at the saw must know: faces turned, faces nobody has looked at.
+std::string facingNotes(const Cutting& cutting, const Board& board) {
+  std::string turned, notes;
+  for (const Piece& piece : cutting.pieces)
+    if (piece.kind == PieceKind::blank && piece.faceUp == Face::b)
+      turned += (turned.empty() ? "" : ", ") + handMark(piece.line, piece.copy);
+  if (!turned.empty()) notes += "Face B of the board is face A of " + turned + ". ";
+  const bool unseenA = board.looked[0] == Looked::no, unseenB = board.looked[1] == Looked::no;
+  if (unseenA && unseenB) notes += "Nobody has looked at this board: look before the first cut. ";
+  if (unseenA != unseenB)
+    notes += std::string("Nobody has looked at face ") + (unseenA ? "A" : "B") +
+             ": look before the first cut. ";
+  return notes;
+}
+
+/// One board's sheet, and as many more as its steps need.
+class BoardSheets {
+ public:
+  BoardSheets(const Cutting& cutting, const Board& board, const Job& job, const ShopProfile& shop,
+              const CutSheetFacts& facts, std::size_t number, std::size_t boards)
+      : cutting_(cutting),
+        board_(board),
+        job_(job),
+        facts_(facts),
+        number_(number),
+        boards_(boards),
+        steps_(sawSteps(cutting, board, job, shop)) {
+    for (const SawStep& step : steps_) rows_.push_back(rowOf(step, cutting, facts.unit));
+    std::string sentences = facingNotes(cutting, board);
+    for (const std::string& caution : cautions(cutting, board, job, shop, facts.unit))
+      sentences += caution + " ";
+    caution_ = asText(sentences);
+  }
+
+  std::vector<Page> draw() {
+    std::vector<Page> pages;
+    std::size_t next = 0;
+    do {
+      Sheet sheet(facts_.letter, true);
+      head(sheet);
+      double y = Sheet::margin + 20;
+      if (pages.empty()) y = board(sheet);
+      const std::vector<QString> caution = cautionLines(sheet);
+      const double boxHeight = caution.empty() ? 0 : static_cast<double>(caution.size()) * 6.4 + 4;
+      const double columnWidth = (sheet.right() - sheet.left() - columnGap) / 2;
+      const Columns columns = columnsFor(rows_, columnWidth);
+      const std::size_t left = rows_.size() - next;
+      // Rows come closer before a second sheet is begun.
+      const double space = sheet.foot() - 3 - boxHeight - 2.5 - y;
+      const double close = space / std::max(1.0, std::ceil(static_cast<double>(left) / 2));
+      const double step = close < leastRowHeight ? rowHeight : std::min(close, rowHeight);
+      const auto room = static_cast<std::size_t>(std::max(1.0, std::floor(space / step + 1e-6)));
+      const std::size_t high = std::min(room, (left + 1) / 2);
+      const std::size_t taken = std::min(left, 2 * high);
+      for (std::size_t n = 0; n < taken; ++n) {
+        const bool second = n >= high;
+        drawRow(sheet, sheet.left() + (second ? columnWidth + columnGap : 0),
+                y + static_cast<double>(second ? n - high : n) * step, step, rows_[next + n],
+                columns);
+      }
+      next += taken;
+      cautionBox(sheet, caution, y + static_cast<double>(high) * step + 2.5, boxHeight);
+      pages.push_back(std::move(sheet.page));
+    } while (next < rows_.size());
+    for (std::size_t n = 0; n < pages.size(); ++n) finish(pages[n], n + 1, pages.size());
+    return pages;
+  }
+
+ private:
+  void head(Sheet& sheet) const {
+    const double top = Sheet::margin;
+    double codeStart = sheet.right();
+    if (board_.tag) {
+      const QString tag = asText(text(*board_.tag));
+      sheet.write(sheet.left(), top + 11, tag, fittingPoints(tag, 34, true, 58), true);
+      const std::string symbol = symbolText(*board_.tag);
+      const double module = 3 * mmPerInch / 203;
+      const double wide = (code128(symbol).columns + 2 * quietCode128) * module;
+      codeStart = sheet.right() + quietCode128 * module - wide;
+      sheet.page.ink.emplace_back(
+          Symbol{Symbol::Kind::code128, symbol, QRectF(codeStart, top - 0.5, wide, 11.5)});
+    }
+    const double x = sheet.left() + 62, jobX = x + 84;
+    sheet.write(x, top + 4.6, asText(board_.species + " " + text(board_.nominal)), 15, true, 81);
+    const QString bay = board_.bay.empty() ? QString() : "   bay " + asText(board_.bay);
+    sheet.write(x, top + 11, asText(sizeText(board_, facts_.unit)) + bay, 13, false, 81);
+    sheet.write(jobX, top + 4.6, asText(job_.name), 15, true, codeStart - jobX - 1);
+    sheet.write(jobX, top + 11,
+                "board " + QString::number(number_) + " of " + QString::number(boards_), 13, false,
+                codeStart - jobX - 1);
+    sheet.rule(top + 15);
+  }
+
+  /// The board as it lies at the saw, chalk marks, how to lay it. Returns where the table begins.
+  double board(Sheet& sheet) {
+    constexpr double highest = 74;
+    const double x = sheet.left() + 3, top = Sheet::margin + 35;
+    const Rect bounds = boundsOf(board_);
+    scale_ = scaleFor(bounds, sheet.right() - sheet.left() - 6, highest);
+    BoardLook look;
+    look.scale = 1 / scale_;
+    look.atSaw = true;
+    const BoardView view(board_, Face::a, {x, top}, look);
+    const double foot = top + view.size().height();
+    sheet.write(x, top - 13.6, "near edge", 10);
+    sheet.writeRight(sheet.right() - 3, top - 13.6, "FACE A UP", 11, true);
+    const std::vector<Ink> drawing =
+        drawCutting(cutting_, board_, job_, {x, top}, look, facts_.unit);
+    lay(sheet.page, drawing);
+    // Hand marks too small for their blanks stand under the board; the chalk line gives way.
+    const bool below = std::any_of(drawing.begin(), drawing.end(), [&](const Ink& ink) {
+      const auto* text = std::get_if<Text>(&ink);
+      return text && text->at.y() > foot + 2 && text->tone == Tone::ink;
+    });
+    const double line = foot + (below ? 11 : 7);
+    drawChalk(sheet, steps_, view, board_, line, facts_.unit);
+    const double words = line + 12;
+    sheet.write(x, words,
+                "Lay it so: tag at your right, upside down. The tape hooks the fresh end.", 10);
+    const double bar = (facts_.unit == Unit::inches ? 304.8 : 250) / scale_;
+    lay(sheet.page, drawScaleBar({sheet.right() - 16 - bar, words - 2.2}, look, facts_.unit));
+    sheet.writeRight(sheet.right() - 44 - bar, words, "far edge toward you", 10);
+    sheet.rule(words + 5);
+    return words + 8;
+  }
+
+  [[nodiscard]] std::vector<QString> cautionLines(const Sheet& sheet) const {
+    return wrapped(caution_, 12, false, sheet.right() - sheet.left() - 16);
+  }
+
+  static void cautionBox(Sheet& sheet, const std::vector<QString>& lines, double y, double high) {
+    const QRectF box(sheet.left(), y, sheet.right() - sheet.left(), high);
+    sheet.filled(QRectF(box.left(), y, 9, high), Tone::ink);
+    sheet.page.ink.emplace_back(Text{
+        {box.left() + 4.5, box.center().y() + 3}, "!", 24, true, Qt::AlignHCenter, Tone::sheet});
+    sheet.box(box, 0.5);
+    double base = y + 6.2;
+    for (const QString& line : lines) {
+      sheet.write(box.left() + 13, base, line, 12);
+      base += 6.4;
+    }
+  }
+
+  void finish(Page& page, std::size_t part, std::size_t parts) const {
+    Sheet sheet(facts_.letter, true);
+    sheet.page = std::move(page);
+    const int cuts = static_cast<int>(std::count_if(
+        steps_.begin(), steps_.end(), [](const SawStep& step) { return step.number > 0; }));
+    const QString scale = "1 : " + QString::number(scale_);
+    QString number = QString::number(number_) + " of " + QString::number(boards_);
+    if (parts > 1) number += ", " + QString::number(part) + "/" + QString::number(parts);
+    QString jobName = asText(job_.name);
+    if (!job_.customer.empty()) jobName += ", " + asText(job_.customer);
+    sheet.titleBlock({{"Job", jobName, 0.26},
+                      {"Pieces", piecesText(cutting_, board_, cuts), 0.31},
+                      {"Scale", part == 1 ? scale : QString("–"), 0.1},
+                      {"Unit", facts_.unit == Unit::inches ? "inches" : "millimetres", 0.1},
+                      {"Sheet", number, 0.1},
+                      {"Planned", asText(facts_.planned), 0.13}});
+    page = std::move(sheet.page);
+  }
+
+  const Cutting& cutting_;
+  const Board& board_;
+  const Job& job_;
+  const CutSheetFacts& facts_;
+  std::size_t number_, boards_;
+  std::vector<SawStep> steps_;
+  std::vector<Row> rows_;
+  QString caution_;
+  double scale_ = 0;
+};
+
+const Board& boardOf(const Cutting& cutting, const std::vector<Board>& boards) {
+  const auto found = std::find_if(boards.begin(), boards.end(),
+                                  [&](const Board& board) { return board.id == cutting.board; });
+  if (found == boards.end()) throw std::invalid_argument("a cutting's board is not at hand");
+  return *found;
+}
+
+}  // namespace
+
+std::vector<Page> cutSheets(const CutPlan& plan, const std::vector<Board>& boards, const Job& job,
+                            const ShopProfile& shop, const CutSheetFacts& facts) {
+  std::vector<Page> pages;
+  for (std::size_t n = 0; n < plan.cuttings.size(); ++n) {
+    const Cutting& cutting = plan.cuttings[n];
+    const Board& board = boardOf(cutting, boards);
+    for (Page& page :
+         BoardSheets(cutting, board, job, shop, facts, n + 1, plan.cuttings.size()).draw())
+      pages.push_back(std::move(page));
+  }
+  return pages;
+}
+
+}  // namespace flitch::pages

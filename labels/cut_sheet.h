@@ -12,7 +12,8 @@ struct CutSheetFacts {
   std::string sentence;  ///< the proof
   std::string planned;   ///< date, for the title block
   Unit unit = Unit::inches;
-  bool letter = false;  ///< US Letter instead of A4; content keeps to 186 x 255 mm
+  bool letter = false;     ///< US Letter instead of A4; content keeps to 186 x 255 mm
+  std::string sign = "$";  ///< of the book's currency
 };
 
 /// A landscape page per opened board, boards drawn as they lie at the saw, steps, cautions.
@@ -29,6 +30,7 @@ struct CutSheetFacts {
 /// The usual cautions for a cutting: short, narrow, thin, heavy, bowed stock; the last sentence
 /// defers to the machine's manual and local rules. From reference/safety.md alone.
 [[nodiscard]] std::vector<std::string> cautions(const Cutting& cutting, const Board& board,
-                                                const Job& job, const ShopProfile& shop);
+                                                const Job& job, const ShopProfile& shop,
+                                                Unit unit = Unit::inches);
 
 }  // namespace flitch::pages

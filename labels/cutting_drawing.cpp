@@ -308,15 +308,17 @@ class CuttingDrawing {
                            Qt::AlignHCenter, Tone::red});
   }
 
-  /// The nearest place clear of other rings, searched on widening circles.
+  /// The nearest place clear of other rings, and of words if one is near, on widening circles.
   [[nodiscard]] QPointF beside(const QPointF& home, double radius) const {
     constexpr int directions = 16;
-    for (double away = radius;; away += radius / 2)
-      for (int n = 0; n < directions; ++n) {
-        const double angle = 2 * std::numbers::pi * n / directions;
-        const QPointF place = home + away * QPointF(std::cos(angle), std::sin(angle));
-        if (free({place, radius}, false)) return place;
-      }
+    for (const bool ofWords : {true, false})
+      for (double away = radius; !ofWords || away < 6 * radius; away += radius / 2)
+        for (int n = 0; n < directions; ++n) {
+          const double angle = 2 * std::numbers::pi * n / directions;
+          const QPointF place = home + away * QPointF(std::cos(angle), std::sin(angle));
+          if (free({place, radius}, ofWords)) return place;
+        }
+    return home;
   }
 
   void rings() {
