@@ -18,8 +18,8 @@ struct Kept {
   PlanId plan;
   EntryId entry;
 };
-/// Keeps a plan; `reserve` holds its boards for the job and frees those held by its older plans. Looks again at every board: throws Stale
-/// when one changed since the request.
+/// Keeps a plan; `reserve` holds its boards for the job and frees those held by its older plans.
+/// Looks again at every board: throws Stale when one changed since the request.
 Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Hand& hand);
 
 /// `flitch shop KEY VALUE`: a new profile with that setting. Throws Refusal for an unknown key or a

@@ -34,8 +34,8 @@ inline constexpr std::size_t maxCsvColumns = 200;
 /// skipped. Comma, or semicolon or tab when the head has no comma but that. A quote inside a cell
 /// that did not begin with one is an inch sign. Rows may be shorter than the head; empty cells past
 /// it are dropped. Throws Refusal ("bad-file") naming file and line: not UTF-8 (UTF-16 and
-/// spreadsheets named as such), a NUL byte or another control character, an open quote, text after a closing quote, a row longer
-/// than the head, a cell or file over its limit, no head.
+/// spreadsheets named as such), a NUL byte or another control character, an open quote, text after
+/// a closing quote, a row longer than the head, a cell or file over its limit, no head.
 [[nodiscard]] CsvFile readCsv(std::string_view bytes, const std::string& name);
 /// Reads a file from disk; throws Refusal when it cannot be opened.
 [[nodiscard]] CsvFile readCsvFile(const std::string& path);
