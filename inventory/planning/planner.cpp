@@ -21,6 +21,20 @@ std::string sentenceOf(const PlanRequest& request, Money cost, Money bound,
                              wholeText(cost - bound, request.sign));
 }
 
+/// The claim, naming what is short: the bound is on plans that supply the same parts.
+std::string claimOf(const CutPlan& plan, const PlanRequest& request, optimizer::BoundKind kind) {
+  const Money cost = plan.total();
+  std::string claim = optimizer::claim(cost.raw(), plan.bound.raw(), kind,
+                                       wholeText(cost - plan.bound, request.sign));
+  if (plan.shorts.empty() || kind == optimizer::BoundKind::none) return claim;
+  claim += " This is said of plans that supply the same parts. Short:";
+  for (const ShortPart& s : plan.shorts) {
+    claim += (&s == &plan.shorts.front() ? " " : ", ") + std::to_string(s.copies) + " of " +
+             partLetter(s.line);
+  }
+  return claim + ".";
+}
+
 std::string whyOf(const CutPlan& plan, const PlanRequest& request, double seconds) {
   switch (plan.ending) {
     case PlanEnding::closed: return "Nothing cheaper is possible.";
@@ -94,10 +108,10 @@ PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
   explainShorts(plan, request);
   insistOnSound(plan, request);
 
-  const Money open = plan.total() - plan.bound;
-  result.sentence = sentenceOf(request, plan.total(), plan.bound, found.solution.boundKind);
-  result.claim = optimizer::claim(plan.total().raw(), plan.bound.raw(), found.solution.boundKind,
-                                  wholeText(open, request.sign));
+  const optimizer::BoundKind kind =
+      plan.boundKind == PlanBound::none ? optimizer::BoundKind::none : found.solution.boundKind;
+  result.sentence = sentenceOf(request, plan.total(), plan.bound, kind);
+  result.claim = claimOf(plan, request, kind);
   result.why = whyOf(plan, request, result.statistics.seconds);
   addNotes(result);
   return result;

@@ -67,6 +67,11 @@ class Search {
       Solution next = solveOnce();
       takeIfCheaper(next, best);
       takeIfCheaper(next, careful);
+      // Prices only rise from round to round, so an earlier bound still holds.
+      if (best.bound > next.bound) {
+        next.bound = best.bound;
+        next.boundKind = best.boundKind;
+      }
       best = std::move(next);
       if (!raisePrices(best)) break;
       best.cost = optimizer::costOf(best, problem_);
@@ -123,6 +128,7 @@ class Search {
 
   void tell(Worth cost, Worth bound, optimizer::BoundKind kind) {
     if (!progress_) return;
+    if (bound <= 0) kind = optimizer::BoundKind::none;
     if (told_.plan == 0 || cost < told_.cost) ++told_.plan;
     told_ = {std::chrono::duration<double>(Clock::now() - start_).count(), told_.plan, cost, bound,
              kind};

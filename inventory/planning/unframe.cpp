@@ -223,7 +223,10 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
     const Money asked = Money::tenThousandths(framing.problem.needs[n].shortage);
     plan.bound -= (asked - framing.price[n]) * missing[n];
   }
-  plan.bound = std::max(plan.bound, Money());
+  if (plan.bound <= Money()) {
+    plan.bound = Money();
+    plan.boundKind = PlanBound::none;
+  }
   for (const Part& part : request.job.parts) {
     if (!part.solid()) plan.waiting.push_back(part.line);
   }

@@ -103,7 +103,9 @@ inline constexpr Length maxBoardThickness = Length::inches(16);
 
 /// The face's outline as it lies against a straight line, with crook laid in: the polyline through
 /// 17 points of the parabola of depth `crook` moves both edges alike, so no wood is lost or made.
-/// Frame, checker and account all work on this outline; without crook it is `outline[face]`.
+/// Frame, checker and account all work on this outline; without crook it is `outline[face]`. The
+/// line is y = 0: the near edge touches it at its ends when hollow, else at its middle. Marks are
+/// measured from that line too. O(points).
 [[nodiscard]] Outline lying(const Board& board, Face face);
 
 /// Bounds of both lying outlines: the rectangle a cut tree tiles.

@@ -127,7 +127,8 @@ constexpr Setting money(std::string_view sentence, std::string_view source = com
           }};
 }
 
-constexpr std::string_view bandsRange = "from length: 0 to 100 %, separated by semicolons, rising";
+constexpr std::string_view bandsRange =
+    "LENGTH: 0 to 100 %, separated by semicolons; lengths rise and shares do not fall";
 
 std::string bandsText(const ShopProfile& shop, Unit unit) {
   std::string out;
@@ -146,8 +147,11 @@ void setBands(ShopProfile& shop, std::string_view value, Unit unit) {
       if (halves.size() != 2) refuse("offcut-worth", value, bandsRange);
       const Length from = parseLength(halves[0], bareOf(unit));
       const std::optional<int> permille = permilleOf(halves[1]);
-      const bool rising = bands.empty() || bands.back().from < from;
-      if (!permille || *permille > 1000 || !rising) refuse("offcut-worth", value, bandsRange);
+      if (!permille || *permille > 1000) refuse("offcut-worth", value, bandsRange);
+      // A longer offcut can be shortened, so it is never worth a smaller share.
+      const bool rising =
+          bands.empty() || (bands.back().from < from && bands.back().permille <= *permille);
+      if (!rising) refuse("offcut-worth", value, bandsRange);
       bands.push_back({from, *permille});
     }
   }

@@ -20,6 +20,13 @@ optimizer::Limits brief() {
   return limits;
 }
 
+/// For many shops in a row: the first plan and little more.
+optimizer::Limits first() {
+  optimizer::Limits limits;
+  limits.seconds = 0.1;
+  return limits;
+}
+
 PlanRequest simple() {
   PlanRequest request;
   request.shop = startingProfile();
@@ -67,7 +74,7 @@ TEST_CASE("made-up shops: no fault, counts right, money promised is money accoun
     const Framing framing = frame(request);
     if (framing.problem.needs.empty()) continue;
     CHECK_NOTHROW(optimizer::validate(framing.problem));
-    const PlanResult result = makePlan(request, brief());
+    const PlanResult result = makePlan(request, first());
     const CutPlan& plan = result.plan;
     CHECK(check(plan, request).empty());
     Money wood;
@@ -95,7 +102,7 @@ TEST_CASE("what the solver says a plan costs is what account says") {
     const PlanRequest request = shop.request(4, 4);
     const Framing framing = frame(request);
     if (framing.problem.needs.empty()) continue;
-    const optimizer::Solution s = optimizer::solve(framing.problem, brief());
+    const optimizer::Solution s = optimizer::solve(framing.problem, first());
     const CutPlan plan = unframe(s, framing, request);
     INFO("seed " << seed);
     // Copies beyond what is wanted are left out on the way back, with their cuts.
@@ -155,6 +162,14 @@ TEST_CASE("shortages are told as a maker would say them") {
     CHECK(s.reason == "every place that would hold it is taken by other blanks of this job");
     CHECK_FALSE(s.unseenOnly);
   }
+}
+
+TEST_CASE("a claim names what is short") {
+  PlanRequest request = simple();
+  request.job.parts.push_back(part(2, 3, in(60), in(1)));
+  const PlanResult result = makePlan(request, brief());
+  REQUIRE(result.plan.boundKind != PlanBound::none);
+  CHECK(mentions(result.claim, "supply the same parts. Short: 3 of B."));
 }
 
 TEST_CASE("parts short only for unseen faces say so, with both ways out") {

@@ -94,6 +94,7 @@ TEST_CASE("a setting refuses what is outside its range and leaves the profile as
   refused("stop-share", "60 %");
   refused("offcut-worth", "12: 40 %; 12: 50 %");
   refused("offcut-worth", "12: 140 %");
+  refused("offcut-worth", "12: 40 %; 36: 30 %");
   refused("offcut-worth", "12");
   refused("hourly-rate", "1001");
   CHECK_THROWS_AS(findSetting("rip-kerf")->set(shop, "wide", Unit::inches), Unreadable);
