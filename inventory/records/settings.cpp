@@ -23,9 +23,10 @@ struct Literal {
 };
 
 [[noreturn]] void refuse(std::string_view key, std::string_view value, std::string_view range) {
-  throw Refusal("out-of-range",
-                Complaint{std::string(key), "the value is not one this setting takes",
-                          std::string(value.substr(0, 60)), std::string(range)});
+  throw Refusal("out-of-range", Complaint{std::string(key),
+                                          "\"" + std::string(value.substr(0, 60)) +
+                                              "\" is not a value this setting takes",
+                                          std::string(value.substr(0, 60)), std::string(range)});
 }
 
 std::string_view trimmed(std::string_view text) {
