@@ -27,7 +27,7 @@ std::string knownKeys() {
 }  // namespace
 
 JobId addJob(Book& book, const Job& job, const Hand& hand) {
-  if (job.name.empty()) throw Refusal("no-name", Complaint{"", "a job needs a name", "", "a name"});
+  if (job.name.empty()) throw Refusal("no-name", Complaint{"", "A job needs a name", "", "a name"});
   if (job.parts.empty()) {
     throw Refusal("no-parts", Complaint{"", job.name + " has no parts", job.name,
                                         "at least one row under the head"});
@@ -45,7 +45,7 @@ PlanRequest request(const Book& book, JobId job, const Choices& choices) {
   const store::Snapshot snapshot = book.read();
   const std::optional<Job> found = snapshot.job(job);
   if (!found)
-    throw Refusal("unknown-job", Complaint{"", "there is no such job", "", "a job's name"});
+    throw Refusal("unknown-job", Complaint{"", "There is no such job", "", "a job's name"});
   PlanRequest request;
   request.job = *found;
   request.shop = snapshot.shop();
@@ -103,7 +103,7 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
 EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand) {
   const Setting* setting = findSetting(key);
   if (setting == nullptr) {
-    throw Refusal("unknown-setting", Complaint{"", "there is no setting " + key, key, knownKeys()});
+    throw Refusal("unknown-setting", Complaint{"", "There is no setting " + key, key, knownKeys()});
   }
   const Unit unit = book.facts().unit;
   return book.change({"shop set", {}, key + " " + value, {}}, hand, [&](store::Writer& writer) {
@@ -111,7 +111,9 @@ EntryId setShop(Book& book, const std::string& key, const std::string& value, co
     try {
       setting->set(shop, value, unit);
     } catch (const Unreadable& error) {
-      throw Refusal("bad-setting", Complaint{key, error.what(), error.value, error.accepted});
+      throw Refusal("bad-setting",
+                    Complaint{key, "\"" + value + "\" is not a value this setting takes", value,
+                              error.accepted});
     }
     writer.addProfile(shop);
   });

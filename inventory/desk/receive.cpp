@@ -88,7 +88,10 @@ Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
   const Length to = line.xTo.value_or(board.length());
   const auto complain = [&](const std::string& column, std::string sentence, Length value,
                             const std::string& accepted) {
-    complaints.push_back({place + ":" + column, std::move(sentence), text(value, along), accepted});
+    // Without a place the sentence stands first and begins with a capital.
+    if (place.empty()) sentence.front() = 'T';
+    complaints.push_back({place.empty() ? "" : place + ":" + column, std::move(sentence),
+                          text(value, along), accepted});
   };
   if (from >= wood.dx) {
     complain("x_from", "the " + line.kind + " would lie past the far end: " + size, from,
@@ -186,7 +189,7 @@ class MarkedBoards {
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
   if (draft.lines.empty()) {
     throw Refusal("empty-tally",
-                  Complaint{"", "the tally has no boards", "", "at least one row under the head"});
+                  Complaint{"", "The tally has no boards", "", "at least one row under the head"});
   }
   const std::vector<TallyFigures> all = figures(draft);
   Received received{};
@@ -254,8 +257,7 @@ std::vector<Defect> placed(const Board& board, const std::vector<exchange::MarkL
                            Unit unit) {
   std::vector<Defect> defects;
   std::vector<Complaint> complaints;
-  for (const auto& line : lines)
-    defects.push_back(placeMark(line, board, unit, complaints, "mark"));
+  for (const auto& line : lines) defects.push_back(placeMark(line, board, unit, complaints, ""));
   if (!complaints.empty()) throw Refusal("bad-mark", std::move(complaints));
   return defects;
 }
@@ -265,7 +267,7 @@ EntryId survey(Book& book, const Board& board, const Hand& hand) {
   for (const Defect& defect : board.defects) {
     if (defect.where.dx <= Length{} || defect.where.dy <= Length{} ||
         !overlaps(defect.where, bounds)) {
-      throw Refusal("bad-mark", Complaint{"", "the " + defect.kind + " would lie off the board", "",
+      throw Refusal("bad-mark", Complaint{"", "The " + defect.kind + " would lie off the board", "",
                                           "a place on the board"});
     }
   }

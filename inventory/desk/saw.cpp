@@ -41,8 +41,8 @@ std::vector<const Cutting*> chosen(const store::StoredPlan& stored, const Job& j
     throw Refusal("nothing-to-saw",
                   Complaint{"",
                             stored.plan.cuttings.empty()
-                                ? "the plan of " + job.name + " opens no board"
-                                : "all of the plan of " + job.name + " was sawn already",
+                                ? "The plan of " + job.name + " opens no board"
+                                : "All of the plan of " + job.name + " was sawn already",
                             job.name, ""});
   }
   return cuttings;
@@ -129,7 +129,7 @@ Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, c
   const auto planOf = [&](const store::Snapshot& snapshot, const Job& job) {
     std::optional<store::StoredPlan> stored = snapshot.newestPlan(jobId);
     if (!stored) {
-      throw Refusal("no-plan", Complaint{"", "no plan is kept for " + job.name, job.name,
+      throw Refusal("no-plan", Complaint{"", "No plan is kept for " + job.name, job.name,
                                          "flitch plan first"});
     }
     return *stored;
@@ -137,7 +137,7 @@ Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, c
   const auto jobIn = [&](const store::Snapshot& snapshot) {
     std::optional<Job> job = snapshot.job(jobId);
     if (!job) {
-      throw Refusal("unknown-job", Complaint{"", "there is no such job", "", "a job's name"});
+      throw Refusal("unknown-job", Complaint{"", "There is no such job", "", "a job's name"});
     }
     return *job;
   };
@@ -201,7 +201,7 @@ Undone undo(Book& book, const Hand& hand) {
     if (found != entries.end()) last = *found;
     if (last || static_cast<int>(entries.size()) < newest) break;
   }
-  if (!last) throw Refusal("nothing-to-undo", Complaint{"", "there is nothing to undo", "", ""});
+  if (!last) throw Refusal("nothing-to-undo", Complaint{"", "There is nothing to undo", "", ""});
   Undone undone{};
   undone.reversed = last->id;
   undone.what = whatWas(*last, snapshot);

@@ -162,7 +162,7 @@ TEST_CASE("a survey of an older reading is stale") {
   Board off = boardNamed(shop.now(), "1");
   off.defects.push_back({"check", DefectFace::a, box(in(96), in(0), in(100), in(1))});
   CHECK(refused([&] { survey(shop.book, off, shop.hand); }) ==
-        "the check would lie off the board. Accepted: a place on the board.");
+        "The check would lie off the board. Accepted: a place on the board.");
 }
 
 TEST_CASE("planning sees boards that are free, ready and not kept back") {
