@@ -1,1 +1,380 @@
-// arguments.cpp
+#include "ui/cli/arguments.h"
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <map>
+#include <memory>
+
+#include "inventory/exchange/columns.h"
+
+namespace flitch::cli {
+
+namespace {
+
+const char* const exitCodes =
+    "Exit codes: 0 done; 1 could not be done (the reason is on stderr, the book is as it was);\n"
+    "2 wrong usage; 3 done, but parts are short or wait. --book, --hand and --json may stand\n"
+    "before or after any command.";
+
+std::string columnHelp(const char* head, std::span<const exchange::ImportColumn> columns) {
+  std::size_t wide = 0;
+  for (const auto& c : columns) wide = std::max(wide, c.name.size());
+  std::string help = head;
+  for (const auto& c : columns) {
+    help += "\n  " + std::string(c.name) + std::string(wide - c.name.size() + 2, ' ') +
+            std::string(c.text);
+    if (c.needed) help += " (needed)";
+  }
+  return help;
+}
+
+const std::map<std::string, Unit> unitWords{{"inches", Unit::inches},
+                                            {"millimetres", Unit::millimetres}};
+const std::map<std::string, CountingRule> ruleWords{{"surface", CountingRule::surfaceMeasure},
+                                                    {"volume", CountingRule::volume}};
+const std::map<std::string, Report> reportWords{{"waste", Report::waste},
+                                                {"offcuts", Report::offcuts},
+                                                {"stock", Report::stock},
+                                                {"entries", Report::entries}};
+
+template <class Value>
+std::vector<std::string> wordsOf(const std::map<std::string, Value>& table) {
+  std::vector<std::string> words;
+  for (const auto& [word, value] : table) words.push_back(word);
+  return words;
+}
+
+/// A wrong use that CLI11 cannot see for itself.
+struct WrongUse {
+  std::string sentence;
+};
+
+/// The options of the program: a member for each argument, filled while CLI11 parses.
+class Reader {
+ public:
+  Reader() {
+    app_.require_subcommand(1);
+    app_.fallthrough();
+    app_.set_help_flag("-h,--help", "Show this help");
+    app_.set_version_flag("--version", programName());
+    app_.footer(exitCodes);
+    app_.add_option("--book", options_.book, "The shop's book (else the variable FLITCH_BOOK)")
+        ->envname("FLITCH_BOOK")
+        ->type_name("FILE");
+    app_.add_option("--hand", options_.hand, "Who does it, for the journal (else the login name)")
+        ->envname("FLITCH_HAND")
+        ->type_name("NAME");
+    app_.add_flag("--json", options_.json, "Print one JSON document");
+    addBook();
+    addReceive();
+    addMark();
+    addRack();
+    addJob();
+    addPlan();
+    addTag();
+    addScan();
+    addSaw();
+    addLedger();
+    addUndo();
+    addShop();
+  }
+
+  std::variant<Options, Said> read(const std::vector<std::string>& arguments) {
+    std::vector<std::string> backwards(arguments.rbegin(), arguments.rend());
+    try {
+      app_.parse(backwards);
+      for (const auto& [sub, command] : commands_) {
+        if (!sub->parsed()) continue;
+        options_.command = nameOf(sub);
+        options_.what = command();
+      }
+      if (options_.book.empty() && !std::holds_alternative<Scan>(options_.what)) {
+        throw WrongUse{"no book is named. Accepted: --book FILE, or the variable FLITCH_BOOK"};
+      }
+      return options_;
+    } catch (const CLI::CallForHelp&) {
+      return Said{app_.help(), 0};
+    } catch (const CLI::CallForVersion&) {
+      return Said{programName() + "\n", 0};
+    } catch (const CLI::ParseError& error) {
+      return wrong(error.what());
+    } catch (const WrongUse& error) {
+      return wrong(error.sentence);
+    }
+  }
+
+ private:
+  using Build = std::function<Command()>;
+
+  [[nodiscard]] std::string nameOf(const CLI::App* sub) const {
+    return sub->get_parent() == &app_ ? sub->get_name()
+                                      : sub->get_parent()->get_name() + " " + sub->get_name();
+  }
+
+  [[nodiscard]] Said wrong(std::string sentence) const {
+    std::string name = "flitch";
+    const CLI::App* at = &app_;
+    while (!at->get_subcommands().empty()) {
+      at = at->get_subcommands().back();
+      name += " " + at->get_name();
+    }
+    std::replace(sentence.begin(), sentence.end(), '\n', ' ');
+    return {name + ": " + sentence + ". See " + name + " --help\n", 2};
+  }
+
+  CLI::App* add(CLI::App& parent, const std::string& name, const std::string& text, Build build) {
+    CLI::App* sub = parent.add_subcommand(name, text);
+    sub->footer(exitCodes);
+    commands_.emplace_back(sub, std::move(build));
+    return sub;
+  }
+
+  static void addPaper(CLI::App* sub, PaperTo& paper) {
+    sub->add_option("--pdf", paper.pdf, "Write the pages to this PDF")->type_name("FILE");
+    sub->add_option("--png", paper.pngFolder, "Write the pages to this folder as PNG, 300 dpi")
+        ->type_name("FOLDER");
+  }
+
+  static void addLabels(CLI::App* sub, LabelsTo& labels) {
+    addPaper(sub, labels.paper);
+    sub->add_option("--stock", labels.stock, "Label stock, by name")
+        ->type_name("NAME")
+        ->capture_default_str();
+    sub->add_option("--start-at", labels.startAt, "First free label of the first sheet")
+        ->check(CLI::Range(1, 1000))
+        ->type_name("N")
+        ->capture_default_str();
+  }
+
+  void addBook() {
+    CLI::App* book = app_.add_subcommand("book", "Make, prove or describe a book");
+    book->require_subcommand(1);
+    book->footer(exitCodes);
+    auto* create = add(*book, "create", "Make a new, empty book at --book FILE", [this] {
+      create_.unit = unitWords.at(unit_);
+      create_.rule = ruleWords.at(createRule_);
+      return create_;
+    });
+    create->add_option("--name", create_.name, "The shop's name")->type_name("NAME");
+    create->add_option("--unit", unit_, "Unit the book is kept in")
+        ->check(CLI::IsMember(wordsOf(unitWords)))
+        ->capture_default_str();
+    create->add_option("--currency", create_.currency, "Currency sign")
+        ->type_name("SIGN")
+        ->capture_default_str();
+    create
+        ->add_option("--rule", createRule_, "How suppliers count board feet, unless said otherwise")
+        ->check(CLI::IsMember(wordsOf(ruleWords)))
+        ->capture_default_str();
+    add(*book, "check", "Prove the book again: every account, every cut",
+        [] { return BookCheck{}; });
+    add(*book, "info", "Name, unit, schema, boards, jobs, newest entry", [] { return BookInfo{}; });
+  }
+
+  void addReceive() {
+    auto* sub = add(app_, "receive", "Take a delivery in from its tally", [this] {
+      if (!receiveRule_.empty()) receive_.rule = ruleWords.at(receiveRule_);
+      return receive_;
+    });
+    sub->add_option("tally", receive_.tally, "CSV file with a head row")
+        ->required()
+        ->type_name("TALLY.csv");
+    sub->add_option("--supplier", receive_.supplier, "Who delivered")
+        ->required()
+        ->type_name("NAME");
+    sub->add_option("--ref", receive_.reference, "Their paper's number")->type_name("TEXT");
+    sub->add_option("--on", receive_.on, "Day it came, 2026-05-31 (else today)")->type_name("DATE");
+    sub->add_option("--rule", receiveRule_, "How they count board feet (else as the book says)")
+        ->check(CLI::IsMember(wordsOf(ruleWords)));
+    sub->footer(columnHelp("Columns of a tally, in any order:", exchange::tallyColumns()) + "\n\n" +
+                exitCodes);
+  }
+
+  void addMark() {
+    auto* sub = add(app_, "mark", "Add marks from a file, or to one board", [this] {
+      if (mark_.file.empty() == mark_.board.empty()) {
+        throw WrongUse{"give a file of marks, or one board with --board TAG"};
+      }
+      if (!mark_.board.empty() && mark_.marks.empty() && mark_.lookedA.empty() &&
+          mark_.lookedB.empty()) {
+        throw WrongUse{"say what is found: --at '12-17, good 14-78', --looked-a or --looked-b"};
+      }
+      return mark_;
+    });
+    sub->add_option("marks", mark_.file, "CSV file with a head row")->type_name("MARKS.csv");
+    auto* board =
+        sub->add_option("--board", mark_.board, "One board, by its tag")->type_name("TAG");
+    sub->add_option("--at", mark_.marks, "Quick marks: 12-17, 60-end, K 12-17, good 14-78")
+        ->needs(board)
+        ->type_name("MARKS");
+    const std::vector<std::string> looked{"no", "rough", "planed"};
+    sub->add_option("--looked-a", mark_.lookedA, "Face A was looked at")
+        ->needs(board)
+        ->check(CLI::IsMember(looked));
+    sub->add_option("--looked-b", mark_.lookedB, "Face B was looked at")
+        ->needs(board)
+        ->check(CLI::IsMember(looked));
+    sub->footer(columnHelp("Columns of a file of marks, in any order:", exchange::markColumns()) +
+                "\n\n" + exitCodes);
+  }
+
+  void addRack() {
+    auto* sub = add(app_, "rack", "Show the stock on hand", [this] {
+      for (const auto& word : words_) rack_.words += (rack_.words.empty() ? "" : " ") + word;
+      return rack_;
+    });
+    sub->add_option("words", words_, "Words in any order: cherry 4/4 \">8'\" b3 free")
+        ->type_name("WORDS");
+    sub->add_option("--csv", rack_.csv, "Write the rows to this file")->type_name("FILE");
+  }
+
+  void addJob() {
+    CLI::App* job = app_.add_subcommand("job", "Add and show jobs");
+    job->require_subcommand(1);
+    job->footer(exitCodes);
+    auto* sub = add(*job, "add", "Add a job with its parts", [this] { return jobAdd_; });
+    sub->add_option("name", jobAdd_.name, "The job's name")->required()->type_name("NAME");
+    sub->add_option("parts", jobAdd_.parts, "CSV file with a head row")
+        ->required()
+        ->type_name("PARTS.csv");
+    sub->add_option("--customer", jobAdd_.customer, "For whom")->type_name("NAME");
+    sub->footer(columnHelp("Columns of a parts list, in any order:", exchange::partColumns()) +
+                "\n\n" + exitCodes);
+    add(*job, "list", "All jobs", [] { return JobList{}; });
+    auto* show =
+        add(*job, "show", "A job's parts and its newest plan", [this] { return jobShow_; });
+    show->add_option("name", jobShow_.name, "The job's name")->required()->type_name("NAME");
+  }
+
+  void addPlan() {
+    auto* sub = add(app_, "plan", "Choose boards for a job, lay out the cuts, keep the plan",
+                    [this] { return plan_; });
+    sub->add_option("job", plan_.job, "The job's name")->required()->type_name("JOB");
+    sub->add_option("--seconds", plan_.seconds, "Time to search at most")
+        ->check(CLI::Range(0.0, 3600.0))
+        ->type_name("S")
+        ->capture_default_str();
+    sub->add_option("--seed", plan_.seed, "Same seed and effort: same plan")
+        ->type_name("N")
+        ->capture_default_str();
+    sub->add_option("--effort", plan_.effort, "Counted work at most (0: no limit)")
+        ->type_name("N")
+        ->capture_default_str();
+    sub->add_flag("--trust-unseen", plan_.trustUnseen, "Take faces nobody looked at for clear");
+    sub->add_flag("--reserve", plan_.reserve, "Hold the plan's boards for the job");
+    addPaper(sub, plan_.paper);
+  }
+
+  void addTag() {
+    auto* sub = add(app_, "tag", "Print tags", [this] {
+      const int ways = (tag_.tags.empty() ? 0 : 1) + (tag_.all ? 1 : 0) + (tag_.newest ? 1 : 0) +
+                       (tag_.blank > 0 ? 1 : 0);
+      if (ways != 1) throw WrongUse{"say which tags: TAG..., --all, --last or --blank N"};
+      if (!tag_.labels.paper.any()) throw WrongUse{"say where they go: --pdf FILE or --png FOLDER"};
+      return tag_;
+    });
+    sub->add_option("tags", tag_.tags, "Boards, by their tags")->type_name("TAG");
+    sub->add_flag("--all", tag_.all, "Every board on the rack");
+    sub->add_flag("--last", tag_.newest, "The boards of the newest delivery");
+    sub->add_option("--blank", tag_.blank, "So many pre-numbered tags without data")
+        ->check(CLI::Range(1, 1000))
+        ->type_name("N");
+    addLabels(sub, tag_.labels);
+  }
+
+  void addScan() {
+    auto* sub = add(app_, "scan", "Read tags from pictures", [this] { return scan_; });
+    sub->add_option("pictures", scan_.pictures, "PNG, JPEG, ... files")
+        ->required()
+        ->type_name("IMAGE");
+  }
+
+  void addSaw() {
+    auto* sub = add(app_, "saw", "Record boards as sawn; offcuts get tags of their own", [this] {
+      if (saw_.tags.empty() && saw_.job.empty()) {
+        throw WrongUse{"say which boards: TAG..., or --job JOB for all of its plan"};
+      }
+      return saw_;
+    });
+    sub->add_option("tags", saw_.tags, "Boards, by their tags")->type_name("TAG");
+    sub->add_option("--job", saw_.job, "All boards of the job's newest plan not sawn yet")
+        ->type_name("JOB");
+    sub->add_flag("--as-planned", asPlanned_, "They were sawn as the cut sheet says")->required();
+    addLabels(sub, saw_.labels);
+  }
+
+  void addLedger() {
+    auto* sub = add(app_, "ledger", "Reports: where the wood and the money are", [this] {
+      ledger_.report = reportWords.at(report_);
+      if (!ledger_.job.empty() && ledger_.report != Report::waste) {
+        throw WrongUse{"--job goes with the report waste alone"};
+      }
+      return ledger_;
+    });
+    sub->add_option("report", report_,
+                    "waste: what became of boards sawn; offcuts: those on the rack; stock: the "
+                    "rack by species and thickness; entries: the journal")
+        ->required()
+        ->check(CLI::IsMember(wordsOf(reportWords)));
+    sub->add_option("--job", ledger_.job, "Of one job alone (waste)")->type_name("JOB");
+    sub->add_option("--csv", ledger_.csv, "Write the rows to this file")->type_name("FILE");
+  }
+
+  void addUndo() {
+    add(app_, "undo", "Take back the last entry, where nothing later stands on it",
+        [] { return Undo{}; });
+  }
+
+  void addShop() {
+    auto* sub = add(app_, "shop", "Show the shop's settings, or set one", [this] {
+      if (!shop_.key.empty() && shop_.value.empty()) {
+        throw WrongUse{"give the value: flitch shop " + shop_.key + " VALUE"};
+      }
+      return shop_;
+    });
+    sub->add_option("key", shop_.key, "The setting, as `flitch shop` lists it")->type_name("KEY");
+    sub->add_option("value", shop_.value, "Its new value")->type_name("VALUE");
+  }
+
+  CLI::App app_{"flitch: the book of a small shop's lumber", "flitch"};
+  std::vector<std::pair<CLI::App*, Build>> commands_;
+  Options options_;
+  std::string unit_ = "inches", createRule_ = "surface", receiveRule_, report_;
+  std::vector<std::string> words_;
+  bool asPlanned_ = false;
+  BookCreate create_;
+  Receive receive_;
+  Mark mark_;
+  Rack rack_;
+  JobAdd jobAdd_;
+  JobShow jobShow_;
+  Plan plan_;
+  Tag tag_;
+  Scan scan_;
+  Saw saw_;
+  Ledger ledger_;
+  Shop shop_;
+};
+
+}  // namespace
+
+std::string programName() { return "flitch " FLITCHBOOK_VERSION; }
+
+std::variant<Options, Said> parse(const std::vector<std::string>& arguments) {
+  return Reader().read(arguments);
+}
+
+bool paints(const Command& command) {
+  if (const auto* plan = std::get_if<Plan>(&command)) return plan->paper.any();
+  if (const auto* saw = std::get_if<Saw>(&command)) return saw->labels.paper.any();
+  return std::holds_alternative<Tag>(command);
+}
+
+const std::vector<std::string>& commandNames() {
+  static const std::vector<std::string> names{
+      "book create", "book check", "book info", "receive", "mark", "rack",   "job add", "job list",
+      "job show",    "plan",       "tag",       "scan",    "saw",  "ledger", "undo",    "shop"};
+  return names;
+}
+
+}  // namespace flitch::cli

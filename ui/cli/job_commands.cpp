@@ -1,1 +1,170 @@
-// job_commands.cpp
+#include <algorithm>
+
+#include "inventory/desk/jobs.h"
+#include "ui/cli/commands.h"
+
+namespace flitch::cli {
+
+namespace {
+
+std::string edgesText(const Part& part) {
+  return part.edges[0] == part.edges[1] ? part.edges[0]
+                                        : "front " + part.edges[0] + ", back " + part.edges[1];
+}
+
+std::string speciesText(const Part& part) {
+  std::string words;
+  for (const std::string& species : part.species) {
+    words += (words.empty() ? "" : " or ") + species;
+  }
+  return words;
+}
+
+Table partTable(const Job& job) {
+  Table table;
+  table.columns = {
+      {"letter", "", false},        {"part", "part", false},       {"count", "count", true},
+      {"spares", "spares", true},   {"length", "length", true},    {"width", "width", true},
+      {"thickness", "thick", true}, {"species", "species", false}, {"face_a", "face A", false},
+      {"face_b", "face B", false},  {"edges", "edges", false},     {"recipe", "recipe", false}};
+  for (const Part& part : job.parts) {
+    table.rows.push_back(
+        {partLetter(part.line), part.name, static_cast<std::int64_t>(part.copies),
+         part.spares == 0 ? CellValue{} : CellValue{static_cast<std::int64_t>(part.spares)},
+         part.length, part.width, part.thickness, speciesText(part), part.faceA, part.faceB,
+         edgesText(part), part.recipe});
+  }
+  return table;
+}
+
+std::string offcutSizes(const Cutting& cutting, LengthStyle style) {
+  std::string sizes;
+  for (const Piece& piece : cutting.pieces) {
+    if (piece.kind != PieceKind::offcut) continue;
+    sizes +=
+        (sizes.empty() ? "" : ", ") + text(piece.at.dx, style) + " × " + text(piece.at.dy, style);
+  }
+  return sizes;
+}
+
+}  // namespace
+
+Job jobNamed(const store::Snapshot& snapshot, const std::string& name) {
+  if (std::optional<Job> job = snapshot.jobNamed(name)) return *job;
+  std::string names;
+  for (const Job& job : snapshot.jobs()) names += (names.empty() ? "" : ", ") + job.name;
+  throw Refusal("unknown-job",
+                Complaint{"", "There is no job " + name, name,
+                          names.empty() ? "a job added with flitch job add" : names});
+}
+
+std::string blankMarks(const Cutting& cutting) {
+  std::vector<std::pair<int, int>> blanks;
+  for (const Piece& piece : cutting.pieces) {
+    if (piece.kind == PieceKind::blank) blanks.emplace_back(piece.line, piece.copy);
+  }
+  std::sort(blanks.begin(), blanks.end());
+  std::string marks;
+  for (const auto& [line, copy] : blanks)
+    marks += (marks.empty() ? "" : " ") + handMark(line, copy);
+  return marks;
+}
+
+Table cuttingTable(const CutPlan& plan, const std::vector<Board>& boards, const Job& job,
+                   const ShopProfile& shop, Unit unit) {
+  Table table;
+  table.columns = {
+      {"tag", "tag", false},         {"species", "species", false}, {"nominal", "quarters", false},
+      {"size", "size", false},       {"bay", "bay", false},         {"blanks", "blanks", false},
+      {"offcuts", "offcuts", false}, {"used", "in parts", true},    {"cost", "wood cost", true}};
+  const LengthStyle style = unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres;
+  for (const Cutting& cutting : plan.cuttings) {
+    const auto board = std::find_if(boards.begin(), boards.end(),
+                                    [&](const Board& b) { return b.id == cutting.board; });
+    if (board == boards.end()) continue;
+    const Breakdown breakdown = account(cutting, *board, job, shop, plan.tick);
+    const CubicMillimetres parts = breakdown.volume[static_cast<std::size_t>(Cause::parts)];
+    const CubicMillimetres planed = breakdown.volume[static_cast<std::size_t>(Cause::machining)];
+    const Permille used{
+        board->wood.value > 0 ? (parts.value + planed.value) * 1000 / board->wood.value : 0};
+    table.rows.push_back({tagText(*board), board->species, text(board->nominal),
+                          sizeText(*board, unit), board->bay, blankMarks(cutting),
+                          offcutSizes(cutting, style), used, breakdown.woodCost});
+  }
+  table.totals = {
+      counted(plan.cuttings.size(), "board", "boards"), {}, {}, {}, {}, {}, {}, {}, plan.woodCost};
+  return table;
+}
+
+Answer run(const JobAdd& command, const Session& session) {
+  store::Book book = session.toWrite();
+  const exchange::CsvFile file = exchange::readCsvFile(command.parts);
+  exchange::Taken<Part> taken = exchange::readParts(file, readingRules(book));
+  Job job;
+  job.name = command.name;
+  job.customer = command.customer;
+  job.parts = std::move(taken.rows);
+  const JobId id = desk::addJob(book, job, session.hand);
+  Answer answer = answerOf(book);
+  for (const std::string& warning : taken.warnings) answer.warn(warning);
+  const Job added = book.read().job(id).value();
+  answer.say("Added " + added.name + ": " + counted(added.parts.size(), "part", "parts") + ".");
+  answer.show("parts", partTable(added));
+  answer.put("job", added.name);
+  answer.put("id", id.value);
+  return answer;
+}
+
+Answer run(const JobList& /*command*/, const Session& session) {
+  const store::Book book = session.toRead();
+  const store::Snapshot snapshot = book.read();
+  Answer answer = answerOf(book);
+  Table table;
+  table.columns = {{"job", "job", false},    {"customer", "customer", false},
+                   {"parts", "parts", true}, {"pieces", "pieces", true},
+                   {"made", "made", true},   {"plan", "newest plan", true}};
+  for (const Job& job : snapshot.jobs()) {
+    std::int64_t pieces = 0;
+    for (const Part& part : job.parts) pieces += part.wanted();
+    std::int64_t made = 0;
+    for (const auto& [line, copies] : snapshot.made(job.id)) made += copies;
+    const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
+    table.rows.push_back({job.name, job.customer, static_cast<std::int64_t>(job.parts.size()),
+                          pieces, made, stored ? CellValue{stored->plan.total()} : CellValue{}});
+  }
+  if (table.rows.empty()) {
+    answer.say("No jobs yet.");
+    answer.put("jobs", table);
+  } else {
+    answer.show("jobs", table);
+  }
+  return answer;
+}
+
+Answer run(const JobShow& command, const Session& session) {
+  const store::Book book = session.toRead();
+  const store::Snapshot snapshot = book.read();
+  const Job job = jobNamed(snapshot, command.name);
+  Answer answer = answerOf(book);
+  answer.say(job.name + (job.customer.empty() ? "" : ", for " + job.customer));
+  answer.put("job", job.name);
+  answer.put("customer", job.customer);
+  answer.show("parts", partTable(job));
+  const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
+  if (!stored) {
+    answer.say("\nNo plan is kept yet.");
+    return answer;
+  }
+  // Boards sawn since are shown as they were.
+  std::vector<Board> boards = snapshot.rack();
+  for (const store::DoneCutting& done : snapshot.doneCuttings(job.id)) boards.push_back(done.board);
+  const ShopProfile shop = snapshot.profile(stored->plan.profile).value();
+  Table cuttings = cuttingTable(stored->plan, boards, job, shop, answer.unit());
+  cuttings.title = "Newest plan, " + answer.money(stored->plan.total());
+  answer.show("boards", cuttings);
+  answer.put("plan", stored->plan);
+  answer.put("sawn", static_cast<std::int64_t>(stored->sawn.size()));
+  return answer;
+}
+
+}  // namespace flitch::cli

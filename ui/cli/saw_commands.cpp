@@ -1,1 +1,136 @@
-// saw_commands.cpp
+#include <algorithm>
+#include <set>
+
+#include "inventory/desk/receive.h"
+#include "inventory/desk/reports.h"
+#include "inventory/desk/saw.h"
+#include "inventory/exchange/csv.h"
+#include "ui/cli/commands.h"
+#include "ui/cli/paper.h"
+
+namespace flitch::cli {
+
+namespace {
+
+/// The job the boards were planned for: one for all, since they become one entry.
+JobId jobOfAll(const store::Snapshot& snapshot, const std::vector<BoardId>& boards) {
+  std::set<JobId> jobs;
+  for (const BoardId board : boards) jobs.insert(desk::jobOf(snapshot, board));
+  if (jobs.size() > 1) {
+    throw Refusal("several-jobs", Complaint{"", "These boards are of several jobs' plans", "",
+                                            "the boards of one job at a time"});
+  }
+  return *jobs.begin();
+}
+
+Table sawnTable(const desk::Sawn& sawn, const store::Snapshot& snapshot, const Job& job) {
+  Table table;
+  table.columns = {{"tag", "tag", false},          {"species", "species", false},
+                   {"nominal", "quarters", false}, {"blanks", "blanks", false},
+                   {"landed", "landed", true},     {"offcut_worth", "offcuts", true},
+                   {"cost", "wood cost", true}};
+  Money landed, worth;
+  for (const store::DoneCutting& done : snapshot.doneCuttings(job.id)) {
+    const auto at = std::find(sawn.boards.begin(), sawn.boards.end(), done.board.id);
+    if (at == sawn.boards.end() || done.entry != sawn.entry) continue;
+    const Breakdown& account = sawn.accounts[static_cast<std::size_t>(at - sawn.boards.begin())];
+    table.rows.push_back({tagText(done.board), done.board.species, text(done.board.nominal),
+                          blankMarks(done.cutting), done.board.cost, account.offcutWorth,
+                          account.woodCost});
+    landed += done.board.cost;
+    worth += account.offcutWorth;
+  }
+  table.totals = {
+      counted(sawn.boards.size(), "board", "boards"), {}, {}, {}, landed, worth, sawn.woodCost};
+  return table;
+}
+
+Table entryTable(const std::vector<store::EntryLine>& entries, const store::Snapshot& snapshot) {
+  Table table;
+  table.title = "Journal, newest first";
+  table.columns = {{"entry", "entry", true},        {"at", "when", false}, {"hand", "by", false},
+                   {"event", "what", false},        {"job", "job", false}, {"note", "note", false},
+                   {"undone_by", "undone by", true}};
+  for (const store::EntryLine& line : entries) {
+    const std::optional<Job> job = line.job ? snapshot.job(line.job) : std::nullopt;
+    table.rows.push_back({line.id.value, line.at, line.hand, line.event, job ? job->name : "",
+                          line.note,
+                          line.reversedBy ? CellValue{line.reversedBy.value} : CellValue{}});
+  }
+  return table;
+}
+
+constexpr int journalLines = 100;
+
+}  // namespace
+
+Answer run(const Saw& command, const Session& session) {
+  checkLabels(command.labels);
+  store::Book book = session.toWrite();
+  const store::Snapshot before = book.read();
+  std::vector<BoardId> boards;
+  for (const std::string& tag : command.tags) {
+    boards.push_back(desk::boardNamed(before, tag).id);
+  }
+  const JobId jobId =
+      command.job.empty() ? jobOfAll(before, boards) : jobNamed(before, command.job).id;
+  const desk::Sawn sawn = desk::sawAsPlanned(book, jobId, boards, session.hand);
+
+  Answer answer = answerOf(book);
+  const store::Snapshot now = book.read();
+  const Job job = now.job(jobId).value();
+  answer.say("Sawn as planned for " + job.name + ": " +
+             counted(sawn.boards.size(), "board", "boards") + ", wood " +
+             answer.money(sawn.woodCost) + ".");
+  answer.show("sawn", sawnTable(sawn, now, job));
+  if (!sawn.offcuts.empty()) {
+    Table offcuts = desk::rackTable(sawn.offcuts);
+    offcuts.title = "Offcuts, to be tagged";
+    answer.show(offcuts);
+  }
+  if (command.labels.paper.any() && !sawn.offcuts.empty()) {
+    writeTags(sawn.offcuts, command.labels, answer);
+  }
+  answer.put("job", job.name);
+  answer.put("entry", sawn.entry.value);
+  answer.put("wood_cost", sawn.woodCost);
+  answer.put("offcuts", sawn.offcuts);
+  return answer;
+}
+
+Answer run(const Ledger& command, const Session& session) {
+  const store::Book book = session.toRead();
+  const store::Snapshot snapshot = book.read();
+  Answer answer = answerOf(book);
+  Table table;
+  switch (command.report) {
+    case Report::waste: {
+      std::optional<JobId> job;
+      if (!command.job.empty()) job = jobNamed(snapshot, command.job).id;
+      table = desk::wasteReport(snapshot, job);
+      break;
+    }
+    case Report::offcuts: table = desk::offcutReport(snapshot); break;
+    case Report::stock: table = desk::stockReport(snapshot); break;
+    case Report::entries: table = entryTable(snapshot.entries(journalLines), snapshot); break;
+  }
+  answer.show("report", table);
+  if (!command.csv.empty()) {
+    writeFile(command.csv, exchange::writeCsv(table));
+    answer.put("csv", command.csv);
+  }
+  return answer;
+}
+
+Answer run(const Undo& /*command*/, const Session& session) {
+  store::Book book = session.toWrite();
+  const desk::Undone undone = desk::undo(book, session.hand);
+  Answer answer = answerOf(book);
+  answer.say("Undone: " + undone.what + " (entry " + std::to_string(undone.reversed.value) + ").");
+  answer.put("entry", undone.entry.value);
+  answer.put("reversed", undone.reversed.value);
+  answer.put("what", undone.what);
+  return answer;
+}
+
+}  // namespace flitch::cli

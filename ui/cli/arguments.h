@@ -1,0 +1,121 @@
+#pragma once
+#include <cstdint>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "inventory/wood/length.h"
+#include "inventory/wood/measure.h"
+
+namespace flitch::cli {
+
+/// Pages go to one PDF, to a folder of PNGs, or to both.
+struct PaperTo {
+  std::string pdf;
+  std::string pngFolder;
+  [[nodiscard]] bool any() const { return !pdf.empty() || !pngFolder.empty(); }
+};
+struct LabelsTo {
+  PaperTo paper;
+  std::string stock = "roll-100x50";
+  int startAt = 1;  ///< first free label of the first sheet
+};
+
+struct BookCreate {
+  std::string name;
+  Unit unit = Unit::inches;
+  std::string currency = "$";
+  CountingRule rule = CountingRule::surfaceMeasure;
+};
+struct BookCheck {};
+struct BookInfo {};
+struct Receive {
+  std::string tally, supplier, reference;
+  std::string on;                    ///< ISO date, empty: today
+  std::optional<CountingRule> rule;  ///< none: the book's
+};
+/// Either a file, or quick marks and looked-at states of one board.
+struct Mark {
+  std::string file;
+  std::string board;
+  std::string marks;    ///< `12-17, 60-end, good 14-78`
+  std::string lookedA;  ///< no, rough, planed, or empty: as it is
+  std::string lookedB;
+};
+struct Rack {
+  std::string words;
+  std::string csv;
+};
+struct JobAdd {
+  std::string name, parts, customer;
+};
+struct JobList {};
+struct JobShow {
+  std::string name;
+};
+struct Plan {
+  std::string job;
+  double seconds = 10;
+  std::int64_t seed = 1;
+  std::uint64_t effort = 0;  ///< counted work, 0: no limit
+  bool trustUnseen = false;
+  bool reserve = false;
+  PaperTo paper;
+};
+struct Tag {
+  std::vector<std::string> tags;
+  bool all = false;
+  bool newest = false;  ///< boards of the newest delivery
+  int blank = 0;        ///< so many blank tags
+  LabelsTo labels;
+};
+struct Scan {
+  std::vector<std::string> pictures;
+};
+struct Saw {
+  std::vector<std::string> tags;
+  std::string job;
+  LabelsTo labels;
+};
+enum class Report { waste, offcuts, stock, entries };
+struct Ledger {
+  Report report = Report::waste;
+  std::string job;
+  std::string csv;
+};
+struct Undo {};
+struct Shop {
+  std::string key, value;  ///< both empty: show all
+};
+
+using Command = std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, JobAdd, JobList,
+                             JobShow, Plan, Tag, Scan, Saw, Ledger, Undo, Shop>;
+
+struct Options {
+  std::string book;  ///< empty for `scan` alone
+  std::string hand;  ///< who does it, for the journal
+  bool json = false;
+  std::string command;  ///< as typed: "book create"
+  Command what;
+};
+
+/// Nothing to run: help or version (exit code 0, for stdout) or wrong usage (2, for stderr).
+struct Said {
+  std::string text;
+  int exitCode = 0;
+};
+
+/// "flitch 0.1.0".
+[[nodiscard]] std::string programName();
+
+/// Reads the arguments behind the program's name. Never throws for what a user typed.
+[[nodiscard]] std::variant<Options, Said> parse(const std::vector<std::string>& arguments);
+
+/// True when the command paints pages and needs Qt's Gui.
+[[nodiscard]] bool paints(const Command& command);
+
+/// All commands as typed, for tests that try each.
+[[nodiscard]] const std::vector<std::string>& commandNames();
+
+}  // namespace flitch::cli

@@ -1,0 +1,56 @@
+#pragma once
+#include "inventory/exchange/columns.h"
+#include "inventory/store/book.h"
+#include "ui/cli/arguments.h"
+#include "ui/cli/output.h"
+
+namespace flitch::cli {
+
+/// Which book, and who works on it.
+struct Session {
+  std::string path;
+  store::Hand hand;
+
+  [[nodiscard]] store::Book toRead() const { return store::Book::open(path, store::Access::read); }
+  [[nodiscard]] store::Book toWrite() const {
+    return store::Book::open(path, store::Access::write);
+  }
+};
+
+/// Each command: reads its files, calls one verb of the desk, says what came of it. Refusals and
+/// store errors go on to main().
+[[nodiscard]] Answer run(const BookCreate& command, const Session& session);
+[[nodiscard]] Answer run(const BookCheck& command, const Session& session);
+[[nodiscard]] Answer run(const BookInfo& command, const Session& session);
+[[nodiscard]] Answer run(const Receive& command, const Session& session);
+[[nodiscard]] Answer run(const Mark& command, const Session& session);
+[[nodiscard]] Answer run(const Rack& command, const Session& session);
+[[nodiscard]] Answer run(const JobAdd& command, const Session& session);
+[[nodiscard]] Answer run(const JobList& command, const Session& session);
+[[nodiscard]] Answer run(const JobShow& command, const Session& session);
+[[nodiscard]] Answer run(const Plan& command, const Session& session);
+[[nodiscard]] Answer run(const Tag& command, const Session& session);
+[[nodiscard]] Answer run(const Scan& command, const Session& session);
+[[nodiscard]] Answer run(const Saw& command, const Session& session);
+[[nodiscard]] Answer run(const Ledger& command, const Session& session);
+[[nodiscard]] Answer run(const Undo& command, const Session& session);
+[[nodiscard]] Answer run(const Shop& command, const Session& session);
+
+/// An answer in the book's unit and money.
+[[nodiscard]] Answer answerOf(const store::Book& book);
+/// How files are read for this book.
+[[nodiscard]] exchange::ReadingRules readingRules(const store::Book& book);
+/// Throws Refusal naming the jobs there are.
+[[nodiscard]] Job jobNamed(const store::Snapshot& snapshot, const std::string& name);
+/// "T0042-F".
+[[nodiscard]] std::string tagText(const Board& board);
+/// Today, 2026-05-31.
+[[nodiscard]] std::string today();
+
+/// Hand marks of a cutting's blanks, in order: "A1 A2 C1".
+[[nodiscard]] std::string blankMarks(const Cutting& cutting);
+/// A row per cutting: tag, what it is, blanks, offcuts, share used, wood cost.
+[[nodiscard]] Table cuttingTable(const CutPlan& plan, const std::vector<Board>& boards,
+                                 const Job& job, const ShopProfile& shop, Unit unit);
+
+}  // namespace flitch::cli

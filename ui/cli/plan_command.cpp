@@ -1,0 +1,207 @@
+#include <unistd.h>
+
+#include <algorithm>
+#include <csignal>
+#include <cstdio>
+#include <iostream>
+#include <thread>
+
+#include "inventory/desk/jobs.h"
+#include "inventory/planning/planner.h"
+#include "labels/cut_sheet.h"
+#include "ui/cli/commands.h"
+#include "ui/cli/paper.h"
+
+namespace flitch::cli {
+
+namespace {
+
+volatile std::sig_atomic_t interrupted = 0;
+
+/// While it lives, Ctrl+C asks the plan to stop and keep the best so far; a second one ends the
+/// program as usual.
+class StopOnInterrupt {
+ public:
+  StopOnInterrupt() {
+    interrupted = 0;
+    before_ = std::signal(SIGINT, [](int) {
+      interrupted = 1;
+      std::signal(SIGINT, SIG_DFL);
+    });
+    watcher_ = std::jthread([this](const std::stop_token& done) {
+      while (!done.stop_requested()) {
+        if (interrupted != 0) source_.request_stop();
+        std::this_thread::sleep_for(std::chrono::milliseconds(20));
+      }
+    });
+  }
+  ~StopOnInterrupt() {
+    watcher_.request_stop();
+    std::signal(SIGINT, before_);
+  }
+  StopOnInterrupt(const StopOnInterrupt&) = delete;
+  StopOnInterrupt& operator=(const StopOnInterrupt&) = delete;
+
+  [[nodiscard]] std::stop_token token() const { return source_.get_token(); }
+
+ private:
+  std::stop_source source_;
+  void (*before_)(int) = SIG_DFL;
+  std::jthread watcher_;
+};
+
+/// A line on the terminal that is written over; nothing at all when stderr goes elsewhere.
+class ProgressLine {
+ public:
+  ~ProgressLine() {
+    if (shown_) std::cerr << "\r\033[K" << std::flush;
+  }
+  void show(const planning::PlanProgress& progress) {
+    if (isatty(STDERR_FILENO) == 0) return;
+    char seconds[32];
+    std::snprintf(seconds, sizeof seconds, "%.1f s", progress.seconds);
+    std::cerr << "\r\033[K" << seconds << " · plan " << progress.plan << " · " << progress.sentence
+              << std::flush;
+    shown_ = true;
+  }
+
+ private:
+  bool shown_ = false;
+};
+
+const Part& partOf(const Job& job, int line) {
+  return *std::find_if(job.parts.begin(), job.parts.end(),
+                       [line](const Part& part) { return part.line == line; });
+}
+
+Table shortTable(const CutPlan& plan, const Job& job) {
+  Table table;
+  table.title = "Short";
+  table.columns = {{"letter", "", false},
+                   {"part", "part", false},
+                   {"copies", "missing", true},
+                   {"cause", "for want of", false},
+                   {"reason", "why", false}};
+  for (const ShortPart& missing : plan.shorts) {
+    table.rows.push_back({partLetter(missing.line), partOf(job, missing.line).name,
+                          static_cast<std::int64_t>(missing.copies),
+                          missing.unseenOnly ? "looking" : "wood", missing.reason});
+  }
+  return table;
+}
+
+Table waitingTable(const CutPlan& plan, const Job& job) {
+  Table table;
+  table.title = "Waiting: these recipes cannot be planned yet";
+  table.columns = {{"letter", "", false},
+                   {"part", "part", false},
+                   {"count", "count", true},
+                   {"recipe", "recipe", false}};
+  for (const int line : plan.waiting) {
+    const Part& part = partOf(job, line);
+    table.rows.push_back(
+        {partLetter(line), part.name, static_cast<std::int64_t>(part.wanted()), part.recipe});
+  }
+  return table;
+}
+
+/// What the plan saves against both ways of cutting without it.
+std::string savedText(const CutPlan& plan, const Answer& answer) {
+  return "Saved: " + answer.money(plan.handRule - plan.total()) + " against the hand rule, " +
+         answer.money(plan.carefulHand - plan.total()) + " against a careful hand.";
+}
+
+void writePaper(const planning::PlanResult& result, const PaperTo& paper, Answer& answer) {
+  const PlanRequest& request = result.request;
+  pages::CutSheetFacts facts;
+  facts.sentence = result.sentence;
+  facts.planned = today();
+  facts.unit = request.unit;
+  std::vector<pages::Page> pages{
+      pages::planSummary(result.plan, request.boards, request.job, facts, result.notes)};
+  for (pages::Page& page :
+       pages::cutSheets(result.plan, request.boards, request.job, request.shop, facts)) {
+    pages.push_back(std::move(page));
+  }
+  writePages(pages, paper, request.job.name, answer);
+}
+
+void tell(const planning::PlanResult& result, Answer& answer) {
+  const CutPlan& plan = result.plan;
+  const Job& job = result.request.job;
+  answer.say(result.sentence);
+  answer.say(result.claim);
+  answer.say(result.why);
+  const Table cuttings =
+      cuttingTable(plan, result.request.boards, job, result.request.shop, answer.unit());
+  answer.put("boards", cuttings);
+  if (plan.cuttings.empty()) {
+    answer.say("\nThe plan opens no board.");
+  } else {
+    answer.show(cuttings);
+  }
+  answer.say(
+      "\nWood " + answer.money(plan.woodCost) + ", cutting " + answer.money(plan.cutCost) +
+      (plan.shortageCost > Money{} ? ", what is missing " + answer.money(plan.shortageCost) : "") +
+      ": " + answer.money(plan.total()) + ". Offcuts kept are worth " +
+      answer.money(plan.offcutWorth) + ".");
+  answer.say(savedText(plan, answer));
+  const Table missing = shortTable(plan, job);
+  answer.put("short", missing);
+  answer.put("waiting", waitingTable(plan, job));
+  // What waits, and the ways out of what was not looked at, stand in the notes.
+  if (!plan.shorts.empty()) answer.show(missing);
+  if (!result.notes.empty()) answer.say("");
+  for (const std::string& note : result.notes) answer.say(note);
+  const bool unseen = std::any_of(plan.shorts.begin(), plan.shorts.end(),
+                                  [](const ShortPart& s) { return s.unseenOnly; });
+  if (unseen) answer.say("Once looked at: flitch mark --board TAG --looked-a rough");
+  if (!plan.shorts.empty() || !plan.waiting.empty()) answer.exitCode = 3;
+}
+
+void fill(const planning::PlanResult& result, Answer& answer) {
+  const CutPlan& plan = result.plan;
+  answer.put("job", result.request.job.name);
+  answer.put("sentence", result.sentence);
+  answer.put("claim", result.claim);
+  answer.put("why", result.why);
+  answer.put("total", plan.total());
+  answer.put("saved_on_hand_rule", plan.handRule - plan.total());
+  answer.put("saved_on_careful_hand", plan.carefulHand - plan.total());
+  answer.put("unseen", Permille{result.unseenPermille});
+  answer.put("unseen_blanks", result.unseen);
+  answer.put("notes", result.notes);
+  answer.put("plan", plan);
+}
+
+}  // namespace
+
+Answer run(const Plan& command, const Session& session) {
+  checkPaper(command.paper);
+  store::Book book = session.toWrite();
+  const Job job = jobNamed(book.read(), command.job);
+  Choices choices;
+  choices.trustUnseen = command.trustUnseen;
+  const PlanRequest request = desk::request(book, job.id, choices);
+  optimizer::Limits limits;
+  limits.seconds = command.seconds;
+  limits.seed = command.seed;
+  limits.effort = command.effort;
+  const planning::PlanResult result = [&] {
+    const StopOnInterrupt stop;
+    ProgressLine line;
+    return planning::makePlan(request, limits, stop.token(),
+                              [&](const planning::PlanProgress& progress) { line.show(progress); });
+  }();
+  const desk::Kept kept = desk::keep(book, result, command.reserve, session.hand);
+
+  Answer answer = answerOf(book);
+  tell(result, answer);
+  fill(result, answer);
+  answer.put("plan_id", kept.plan.value);
+  answer.put("reserved", command.reserve);
+  if (command.paper.any()) writePaper(result, command.paper, answer);
+  return answer;
+}
+
+}  // namespace flitch::cli

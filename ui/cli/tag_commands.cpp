@@ -1,0 +1,108 @@
+#include "inventory/desk/receive.h"
+#include "labels/picture_reader.h"
+#include "ui/cli/commands.h"
+#include "ui/cli/paper.h"
+
+namespace flitch::cli {
+
+namespace {
+
+std::vector<Board> boardsToTag(const Tag& command, const store::Snapshot& snapshot) {
+  std::vector<Board> boards;
+  if (command.all) {
+    boards = snapshot.rack();
+  } else if (command.newest) {
+    const auto deliveries = snapshot.deliveries();
+    if (!deliveries.empty()) {
+      for (const BoardId id : snapshot.boardsOf(deliveries.back())) {
+        boards.push_back(snapshot.board(id).value());
+      }
+    }
+  } else {
+    for (const std::string& tag : command.tags) {
+      boards.push_back(desk::boardNamed(snapshot, tag));
+    }
+  }
+  if (boards.empty()) {
+    throw Refusal("no-boards", Complaint{"", "There are no boards to tag", "",
+                                         "boards on the rack, or --blank N"});
+  }
+  return boards;
+}
+
+/// What a scanned code is, in words; needs a book to say more than "a tag".
+std::string meaning(const std::string& code, const std::optional<store::Snapshot>& snapshot,
+                    Unit unit) {
+  if (readTag(code).verdict == TagReading::Verdict::notATag) return "not a tag";
+  if (!snapshot) return "a tag";
+  try {
+    const Board board = desk::boardNamed(*snapshot, code);
+    return board.species + " " + text(board.nominal) + ", " + sizeText(board, unit) +
+           (board.onRack() ? "" : ", sawn");
+  } catch (const Refusal& refusal) {
+    return refusal.complaints().front().sentence;
+  }
+}
+
+}  // namespace
+
+Answer run(const Tag& command, const Session& session) {
+  checkLabels(command.labels);
+  if (command.blank > 0) {
+    store::Book book = session.toWrite();
+    const std::vector<TagCode> tags = desk::reserveTags(book, command.blank, session.hand);
+    Answer answer = answerOf(book);
+    std::vector<std::string> names;
+    for (const TagCode tag : tags) names.push_back(text(tag));
+    answer.put("tags", names);
+    answer.say(counted(tags.size(), "blank tag", "blank tags") + ", " + names.front() + " to " +
+               names.back());
+    writeBlankTags(tags, command.labels, answer);
+    return answer;
+  }
+  const store::Book book = session.toRead();
+  Answer answer = answerOf(book);
+  const std::vector<Board> boards = boardsToTag(command, book.read());
+  answer.say(counted(boards.size(), "tag", "tags"));
+  writeTags(boards, command.labels, answer);
+  std::vector<std::string> names;
+  for (const Board& board : boards) names.push_back(tagText(board));
+  answer.put("tags", names);
+  return answer;
+}
+
+Answer run(const Scan& command, const Session& session) {
+  std::optional<store::Book> book;
+  if (!session.path.empty()) book = session.toRead();
+  Answer answer = book ? answerOf(*book) : Answer(Unit::inches, "$");
+  std::optional<store::Snapshot> snapshot;
+  if (book) snapshot = book->read();
+  Table table;
+  table.columns = {{"picture", "picture", false},
+                   {"code", "code", false},
+                   {"format", "symbol", false},
+                   {"meaning", "what it is", false}};
+  for (const pages::PictureReading& reading : pages::readPictures(command.pictures)) {
+    if (!reading.trouble.empty()) {
+      answer.warn(reading.path + ": " + reading.trouble);
+      answer.exitCode = 1;
+    } else if (reading.found.empty()) {
+      answer.warn(reading.path + ": no symbol was found in this picture");
+      answer.exitCode = 1;
+    }
+    for (const pages::Found& found : reading.found) {
+      const TagReading tag = readTag(found.text);
+      const bool known = tag.verdict == TagReading::Verdict::right;
+      table.rows.push_back({reading.path, known ? text(tag.code) : found.text, found.format,
+                            meaning(found.text, snapshot, answer.unit())});
+    }
+  }
+  if (table.rows.empty()) {
+    answer.put("found", table);
+  } else {
+    answer.show("found", table);
+  }
+  return answer;
+}
+
+}  // namespace flitch::cli
