@@ -235,7 +235,16 @@ template <class E>
 requires std::is_enum_v<E>
 struct Column<E> {
   static QVariant bound(E value) { return Column<std::string>::bound(std::string(code(value))); }
-  static E read(const QVariant& value) { return decoded<E>(value.toString().toStdString()); }
+  static E read(const QVariant& value) {
+    const QString word = value.toString();
+    for (std::size_t i = 0; i < codes<E>.size(); ++i) {
+      const std::string_view known = codes<E>[i];
+      if (word == QLatin1String(known.data(), static_cast<qsizetype>(known.size()))) {
+        return static_cast<E>(i);
+      }
+    }
+    return decoded<E>(word.toStdString());
+  }
 };
 
 }  // namespace flitch::store

@@ -57,12 +57,13 @@ std::vector<std::string> statements(const std::string& script, Engine engine) {
   }
   QString text = lines.join(QLatin1Char('\n'));
   if (engine == Engine::postgresql) {
-    // Its INTEGER has 32 bits; STRICT is SQLite's alone.
+    // Its INTEGER has 32 bits; how a table is kept is SQLite's affair.
     text.replace(QRegularExpression(QStringLiteral("\\bINTEGER\\b")), QStringLiteral("BIGINT"));
     text.replace(QRegularExpression(QStringLiteral("\\bREAL\\b")),
                  QStringLiteral("DOUBLE PRECISION"));
     text.replace(QRegularExpression(QStringLiteral("\\bBLOB\\b")), QStringLiteral("BYTEA"));
     text.replace(QStringLiteral(") STRICT;"), QStringLiteral(");"));
+    text.replace(QStringLiteral(") STRICT, WITHOUT ROWID;"), QStringLiteral(");"));
   }
   std::vector<std::string> result;
   for (const QString& part : text.split(QStringLiteral("\n\n"), Qt::SkipEmptyParts)) {

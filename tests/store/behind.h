@@ -46,10 +46,13 @@ class Behind {
     if (!error.empty()) run("ROLLBACK");
     return error;
   }
-  std::string value(const std::string& sql) {
+  /// The first column of every row.
+  std::vector<std::string> column(const std::string& sql) {
+    std::vector<std::string> values;
     QSqlQuery query(database_);
     query.exec(QString::fromStdString(sql));
-    return query.next() ? query.value(0).toString().toStdString() : std::string();
+    while (query.next()) values.push_back(query.value(0).toString().toStdString());
+    return values;
   }
 
  private:

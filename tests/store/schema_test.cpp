@@ -48,13 +48,17 @@ struct OldBook {
 TEST_CASE("a script is split at blank lines and says the same to both engines") {
   const std::string script =
       "-- a comment\nCREATE TABLE t (\n  id INTEGER PRIMARY KEY,\n  w REAL, b BLOB\n) STRICT;\n\n"
-      "-- another\n\nCREATE INDEX i ON t (w);\n";
+      "-- another\n\nCREATE TABLE u (\n  id INTEGER\n) STRICT, WITHOUT ROWID;\n\nCREATE INDEX i ON "
+      "t (w);\n";
   CHECK(statements(script, Engine::sqlite) ==
         std::vector<std::string>{
             "CREATE TABLE t (\n  id INTEGER PRIMARY KEY,\n  w REAL, b BLOB\n) STRICT;",
+            "CREATE TABLE u (\n  id INTEGER\n) STRICT, WITHOUT ROWID;",
             "CREATE INDEX i ON t (w);"});
-  CHECK(statements(script, Engine::postgresql)[0] ==
-        "CREATE TABLE t (\n  id BIGINT PRIMARY KEY,\n  w DOUBLE PRECISION, b BYTEA\n);");
+  CHECK(statements(script, Engine::postgresql) ==
+        std::vector<std::string>{
+            "CREATE TABLE t (\n  id BIGINT PRIMARY KEY,\n  w DOUBLE PRECISION, b BYTEA\n);",
+            "CREATE TABLE u (\n  id BIGINT\n);", "CREATE INDEX i ON t (w);"});
 }
 
 TEST_CASE_METHOD(OldBook, "a book is brought up after a verified copy") {

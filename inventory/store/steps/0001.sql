@@ -1,5 +1,5 @@
--- Step 1: the first book. SQLite's dialect; the step runner turns INTEGER, REAL, BLOB and STRICT
--- into PostgreSQL's. Statements are separated by blank lines.
+-- Step 1: the first book. SQLite's dialect; the step runner turns INTEGER, REAL, BLOB, STRICT and
+-- WITHOUT ROWID into PostgreSQL's. Statements are separated by blank lines.
 -- Lengths nm, volumes cubic mm, money ten-thousandths, moisture tenths of a per cent, board feet
 -- thousandths; times UTC to the millisecond. Every id comes from `counters` inside the transaction.
 
@@ -139,7 +139,7 @@ CREATE TABLE faces (
   face TEXT NOT NULL CHECK (face IN ('A', 'B')),
   looked TEXT NOT NULL CHECK (looked IN ('no', 'rough', 'planed')),
   PRIMARY KEY (board, face)
-) STRICT;
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE outlines (
   board INTEGER NOT NULL REFERENCES boards (id),
@@ -149,7 +149,7 @@ CREATE TABLE outlines (
   far INTEGER NOT NULL,
   PRIMARY KEY (board, face, x),
   CHECK (near < far)
-) STRICT;
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE defects (
   board INTEGER NOT NULL REFERENCES boards (id),
@@ -161,7 +161,7 @@ CREATE TABLE defects (
   dx INTEGER NOT NULL CHECK (dx > 0),
   dy INTEGER NOT NULL CHECK (dy > 0),
   PRIMARY KEY (board, line)
-) STRICT;
+) STRICT, WITHOUT ROWID;
 
 CREATE TABLE readings (
   board INTEGER NOT NULL REFERENCES boards (id),
@@ -169,7 +169,7 @@ CREATE TABLE readings (
   moisture INTEGER NOT NULL CHECK (moisture >= 0),
   state TEXT NOT NULL CHECK (state IN ('wet', 'resting', 'ready')),
   PRIMARY KEY (board, taken_on)
-) STRICT;
+) STRICT, WITHOUT ROWID;
 
 -- Which board carries a serial today: blank rolls, replaced and lost tags. `reserved_in`: the entry
 -- that took the serial.
@@ -299,7 +299,7 @@ CREATE TABLE pieces (
   became INTEGER REFERENCES boards (id),
   PRIMARY KEY (cutting, place),
   CHECK (became IS NULL OR kind = 'offcut')
-) STRICT;
+) STRICT, WITHOUT ROWID;
 
 -- A board is held for one job only: its key is the board.
 
@@ -343,7 +343,7 @@ CREATE TABLE moves (
   PRIMARY KEY (entry, line),
   CHECK (source <> target),
   CHECK (volume > 0 OR cost > 0)
-) STRICT;
+) STRICT, WITHOUT ROWID;
 
 CREATE INDEX accounts_remeasured ON accounts (id) WHERE remeasured_volume IS NOT NULL;
 
