@@ -256,8 +256,7 @@ void lay(const QJsonObject& changed, BoardFields& fields) {
   board.measured = all[QLatin1String("measured")].toBool();
   for (const std::size_t face : {0U, 1U}) {
     std::vector<OutlinePoint> points;
-    for (const QJsonValue& p :
-         all[QLatin1String(face == 0 ? "outline_a" : "outline_b")].toArray()) {
+    for (const auto& p : all[QLatin1String(face == 0 ? "outline_a" : "outline_b")].toArray()) {
       const QJsonArray point = p.toArray();
       points.push_back({lengthOf(point[0]), lengthOf(point[1]), lengthOf(point[2])});
     }
@@ -270,7 +269,7 @@ void lay(const QJsonObject& changed, BoardFields& fields) {
         all[QLatin1String("sawn_ends")].toArray()[static_cast<qsizetype>(face)].toBool();
   }
   board.defects.clear();
-  for (const QJsonValue& d : all[QLatin1String("defects")].toArray()) {
+  for (const auto& d : all[QLatin1String("defects")].toArray()) {
     const QJsonArray mark = d.toArray();
     board.defects.push_back(
         {mark[0].toString().toStdString(),
@@ -287,7 +286,7 @@ void lay(const QJsonObject& changed, BoardFields& fields) {
   board.log = textAt("log");
   board.placeInLog = static_cast<int>(numberAt("place_in_log"));
   board.readings.clear();
-  for (const QJsonValue& r : all[QLatin1String("readings")].toArray()) {
+  for (const auto& r : all[QLatin1String("readings")].toArray()) {
     const QJsonArray reading = r.toArray();
     board.readings.push_back({reading[0].toString().toStdString(), reading[1].toInt(),
                               decoded<MoistureState>(reading[2].toString().toStdString())});

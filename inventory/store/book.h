@@ -28,8 +28,9 @@ struct Hand {
   std::string station;
 };
 
-/// What happened, a row of the table `events`: received, marked, job added, plan kept, sawn,
-/// undone, tags reserved, shop set, remeasured, ...
+/// What happened, a row of the table `events`: received, marked, surveyed, job added, plan kept,
+/// sawn, undone, tags reserved, shop set, remeasured. Any other is a std::logic_error. An entry
+/// without a job whose work adds one job belongs to that job.
 struct Event {
   std::string kind;
   JobId job;
@@ -71,7 +72,7 @@ class Book {
 
   [[nodiscard]] const std::string& path() const;
   [[nodiscard]] BookFacts facts() const;
-  /// A consistent view. Reads only.
+  /// Reads only. Each call on it is one consistent read; between calls others may write.
   [[nodiscard]] Snapshot read() const;
 
   /// The only way to write: one transaction, one sealed entry. Takes the next entry number, calls
@@ -80,7 +81,7 @@ class Book {
   /// sentence.
   EntryId change(const Event& event, const Hand& hand, const std::function<void(Writer&)>& work);
 
-  /// Proves the book again: balances equal the sums of moves, all accounts sum to zero, every done
+  /// Proves the book again, O(book): balances equal the sums of moves, all accounts sum to zero, every done
   /// cutting accounted again from geometry, keys and integrity. Empty: sound.
   [[nodiscard]] std::vector<Unsound> check() const;
   /// Verified copy beside, for backups. Throws StoreError.

@@ -87,7 +87,7 @@ void Database::open(const std::string& what) {
 }
 
 std::shared_ptr<Database> Database::sqlite(const std::string& path, Mode mode) {
-  const std::shared_ptr<Database> database(new Database(Engine::sqlite));
+  std::shared_ptr<Database> database(new Database(Engine::sqlite));
   QString name = QString::fromStdString(path);
   if (mode == Mode::readUnchanging) {
     name = QUrl::fromLocalFile(name).toString(QUrl::FullyEncoded) + QStringLiteral("?immutable=1");
@@ -105,7 +105,7 @@ std::shared_ptr<Database> Database::sqlite(const std::string& path, Mode mode) {
 
 std::shared_ptr<Database> Database::postgresql(const std::string& socketFolder,
                                                const std::string& name, const std::string& user) {
-  const std::shared_ptr<Database> database(new Database(Engine::postgresql));
+  std::shared_ptr<Database> database(new Database(Engine::postgresql));
   database->connection_.setHostName(QString::fromStdString(socketFolder));
   database->connection_.setDatabaseName(QString::fromStdString(name));
   database->connection_.setUserName(QString::fromStdString(user));

@@ -1,6 +1,7 @@
 #include "inventory/store/writer.h"
 
 #include <QJsonDocument>
+#include <algorithm>
 
 #include "inventory/store/board_rows.h"
 #include "inventory/store/change.h"
@@ -120,6 +121,7 @@ void Writer::updateBoard(const Board& board) {
 
 std::vector<TagCode> Writer::reserveTags(int count) {
   std::vector<TagCode> tags;
+  tags.reserve(static_cast<std::size_t>(std::max(count, 0)));
   for (int i = 0; i < count; ++i) tags.push_back(nextTag());
   return tags;
 }

@@ -27,7 +27,9 @@ class Writer {
   /// bought, an offcut's share of its parent). `half`: how an exact half of its tally went.
   BoardId addBoard(const Board& board, Half half = Half::none);
   /// Sets marks, looked at, note, bay, kept back, thickness ... to those of `board` (id, version as
-  /// read). Throws Stale when it changed since.
+  /// read); not its tag, holds, parent, delivery and account. A new outline or thickness sends its
+  /// wood to `remeasured` and back as measured, at the same cost. Throws Stale when it changed
+  /// since, Refusal when it is not on the rack.
   void updateBoard(const Board& board);
   /// Serials for blank tags, in rising order.
   std::vector<TagCode> reserveTags(int count);
@@ -45,10 +47,13 @@ class Writer {
   /// is sawn already.
   CuttingId addDone(const Cutting& cutting, PlanId plan, const std::map<int, BoardId>& became);
 
+  /// Written when `work` is done, with the seal: now() does not show it before. A move of nothing
+  /// is left out.
   void post(const Move& move);
 
   /// Writes the reverse of an entry: moves turned round, edits swapped back, rows it inserted
-  /// withdrawn, tags and names freed. Throws Refusal naming what stands on it.
+  /// withdrawn, tags and names freed. The event must name the entry as `reverses`. Throws Refusal
+  /// naming what stands on it ("stands-on-it"), for an undo ("is-an-undo"), for no entry.
   void reverse(EntryId entry);
 
  private:
