@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "optimizer/plain_programme.h"
+#include "optimizer/wide.h"
 
 namespace flitch::optimizer {
 namespace {
@@ -100,17 +101,93 @@ Best Pricer::best(std::span<const Priced> priced, const Ask& ask) {
   return capped(priced, std::move(values), ask, std::move(best));
 }
 
-Best Pricer::capped(std::span<const Priced> priced, std::vector<Worth> values, const Ask&,
+/// First prices on the limits that are broken: the free programme at values less rho, plus rho
+/// times the caps, bounds the value for any rho >= 0. What is left open is closed by counting.
+Best Pricer::capped(std::span<const Priced> priced, std::vector<Worth> values, const Ask& ask,
                     Best relaxed) {
-  Best best = std::move(relaxed);
-  best.pattern = withinCaps(best.pattern, priced);
-  best.value = worthOf(best.pattern, values, problem_, stock_);
-  if (best.value < 0) {
-    best.pattern.cells.clear();
-    best.value = 0;
+  Best best;
+  best.pattern.first = lays_.front().first;
+  best.upperBound = relaxed.upperBound;
+  best.work = relaxed.work;
+  const auto take = [&](const Pattern& found) {
+    Pattern kept = withinCaps(found, priced);
+    const Worth value = worthOf(kept, values, problem_, stock_);
+    if (value <= best.value) return;
+    best.value = value;
+    best.pattern = std::move(kept);
+  };
+  take(relaxed.pattern);
+
+  std::vector<Worth> lowered = values;
+  std::vector<CountedProgramme::Limit> limits;
+  Pattern pattern = std::move(relaxed.pattern);
+  for (int round = 0; round < rounds; ++round) {
+    const std::vector<std::int64_t> count = counts(pattern, values.size());
+    Wide back = 0;
+    for (const Priced& p : priced) {
+      const std::size_t i = index(p.item);
+      if (count[i] > p.cap) {
+        // As much as the surplus is of all of them.
+        lowered[i] -= lowered[i] / count[i] * (count[i] - p.cap);
+        if (std::none_of(limits.begin(), limits.end(),
+                         [&](const auto& limit) { return limit.item == p.item; }))
+          limits.push_back({p.item, p.cap});
+      }
+      if (lowered[i] < values[i]) back += Wide{values[i] - lowered[i]} * p.cap;
+    }
+    Ask lower = ask;
+    lower.floor = 0;
+    Best tried = free(lowered, lower);
+    best.work += tried.work;
+    const Wide bound = back + tried.upperBound;
+    if (bound < best.upperBound) best.upperBound = static_cast<Worth>(bound);
+    take(tried.pattern);
+    if (best.value >= best.upperBound) return best;
+    pattern = std::move(tried.pattern);
+    if (keepsCaps(pattern, priced, values.size())) break;
   }
-  best.capsKept = true;
+  if (ask.reach == Reach::all) count(priced, values, ask, std::move(limits), best);
   return best;
+}
+
+void Pricer::count(std::span<const Priced> priced, std::span<const Worth> values, const Ask& ask,
+                   std::vector<CountedProgramme::Limit> limits, Best& best) {
+  for (;;) {
+    if (limits.size() > CountedProgramme::mostLimits) return;
+    for (const auto& limit : limits)
+      if (limit.cap > CountedProgramme::largestLimit) return;
+    Filled most;
+    Worth floor = std::max(best.value, ask.floor);
+    for (Programme& programme : programmes_) {
+      std::optional<Filled> filled =
+          CountedProgramme(programme, limits).run(values, floor, mostStates, ask.halt);
+      if (!filled) return;
+      if (filled->value > floor) {
+        floor = filled->value;
+        most = std::move(*filled);
+      }
+    }
+    best.upperBound = std::min(best.upperBound, floor);
+    if (most.value <= best.value) return;
+    const std::vector<std::int64_t> found = counts(most.pattern, values.size());
+    bool kept = true;
+    for (const Priced& p : priced)
+      if (found[index(p.item)] > p.cap) {
+        kept = false;
+        limits.push_back({p.item, p.cap});
+      }
+    if (kept) {
+      best.value = most.value;
+      best.pattern = std::move(most.pattern);
+      return;
+    }
+    Pattern within = withinCaps(most.pattern, priced);
+    const Worth value = worthOf(within, values, problem_, stock_);
+    if (value > best.value) {
+      best.value = value;
+      best.pattern = std::move(within);
+    }
+  }
 }
 
 }  // namespace flitch::optimizer

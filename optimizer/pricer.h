@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "optimizer/best_pattern.h"
+#include "optimizer/counted_programme.h"
 #include "optimizer/programme.h"
 
 namespace flitch::optimizer {
@@ -33,7 +34,12 @@ class Pricer {
   [[nodiscard]] Best free(std::span<const Worth> values, const Ask& ask);
   [[nodiscard]] Best capped(std::span<const Priced> priced, std::vector<Worth> values,
                             const Ask& ask, Best relaxed);
+  void count(std::span<const Priced> priced, std::span<const Worth> values, const Ask& ask,
+             std::vector<CountedProgramme::Limit> limits, Best& best);
   [[nodiscard]] std::vector<Worth> valuesOf(std::span<const Priced> priced) const;
+
+  static constexpr int rounds = 4;                    ///< of prices on broken limits
+  static constexpr std::size_t mostStates = 4000000;  ///< of counting, for each order of cutting
 
   const Problem& problem_;
   const Stock& stock_;

@@ -327,6 +327,10 @@ struct Scenery {
 
 }  // namespace
 
+Worth Programme::offcutRow(Tick u1, Tick u2, Tick v1, Tick v2, std::vector<Run>* where) const {
+  return offcutsIn(Scenery(lay_, u1, u2).clear(u1, u2, v1, v2), u1, u2, v2 - v1, where);
+}
+
 void Programme::boundRows(Tick u1, Tick u2, bool offcuts) {
   const Tick width = lay_.width, kerf = lay_.kerfV;
   fromRow_.assign(index(width + kerf) + 1, 0);
@@ -625,9 +629,8 @@ void Programme::buildStrip(const Strip& strip, Tick u1, Tick u2, Pattern& patter
   };
   const Tick dv = strip.to - strip.at;
   if (strip.kind < 0) {
-    const Runs runs = Scenery(lay_, u1, u2).clear(u1, u2, strip.at, strip.to);
     std::vector<Run> offcuts;
-    offcutsIn(runs, u1, u2, dv, &offcuts);
+    offcutRow(u1, u2, strip.at, strip.to, &offcuts);
     const bool whole = offcuts.size() == 1 && offcuts[0].from == u1 && offcuts[0].to == u2 - 1;
     cell(2, u1, strip.at, u2 - u1, dv, whole ? Cell::offcut : Cell::divided);
     if (!whole)

@@ -43,6 +43,8 @@ class Programme {
   [[nodiscard]] Worth columnBound(std::span<const Worth> values);
 
  private:
+  friend class CountedProgramme;
+
   /// A state of a chain along a strip: what ends before `next`.
   struct Link {
     Tick next = 0;
@@ -92,6 +94,8 @@ class Programme {
   /// worth.
   Worth stack(Tick u1, Tick u2, Worth need, std::vector<Strip>* strips);
   Worth offcutsIn(const Runs& runs, Tick u1, Tick u2, Tick dv, std::vector<Run>* where) const;
+  /// Worth of the offcuts that fill rows v1 to v2 of a section, their strip's cut not taken off.
+  Worth offcutRow(Tick u1, Tick u2, Tick v1, Tick v2, std::vector<Run>* where) const;
   void sections(Tick u1, Tick beyond, Worth base, bool afterOffcut, Reach reach);
   void between(Tick u1, Tick lo, Tick hi, Worth most, Worth base, bool afterOffcut);
   Worth section(Tick u1, Tick u2, Worth base, bool afterOffcut);

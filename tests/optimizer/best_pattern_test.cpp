@@ -46,3 +46,49 @@ TEST_CASE("best pattern equals a shortest path through all positions") {
     CHECK(worthOf(best.pattern, priced, problem, problem.stock[0]) == best.value);
   }
 }
+
+TEST_CASE("best pattern within caps equals a listing of all counts") {
+  int binding = 0;
+  for (std::uint64_t seed = 1; seed <= 2000; ++seed) {
+    Draw draw(seed + 100000);
+    const Problem problem = randomBoard(draw, {10, 6, 3});
+    std::vector<Priced> priced = randomPrices(draw, problem);
+    for (Priced& p : priced) {
+      p.value *= 3;
+      p.cap = draw(0, 2);
+    }
+    const Stock& stock = problem.stock[0];
+    const Best best = bestPattern(problem, stock, priced);
+    INFO("seed " << seed);
+    CHECK(best.value == slow::bestByListing(problem, stock, priced));
+    CHECK(best.upperBound == best.value);
+    CHECK(best.capsKept);
+    CHECK(faults(best.pattern, problem, stock) == std::vector<std::string>{});
+    CHECK(worthOf(best.pattern, priced, problem, stock) == best.value);
+    const Best free = bestPattern(problem, stock, priced, Caps::drop);
+    CHECK(free.upperBound >= best.value);
+    if (free.value > best.value) ++binding;
+  }
+  CHECK(binding > 50);  // else the test shows nothing
+}
+
+TEST_CASE("a floor cuts work and keeps the bound") {
+  for (std::uint64_t seed = 1; seed <= 300; ++seed) {
+    Draw draw(seed + 200000);
+    const Problem problem = randomBoard(draw, {20, 9, 4});
+    const std::vector<Priced> priced = randomPrices(draw, problem);
+    Pricer pricer(problem, problem.stock[0]);
+    const Worth best = pricer.best(priced, {}).value;
+    const Worth floor = best - draw(-5, 5);
+    const Best above = pricer.best(priced, {.floor = floor});
+    INFO("seed " << seed);
+    CHECK(above.upperBound >= best);
+    if (floor < best) CHECK(above.value == best);
+    CHECK(pricer.bound(priced) >= best);
+    const Best quick = pricer.best(priced, {.reach = Reach::quick});
+    CHECK(quick.value <= best);
+    CHECK(quick.upperBound >= best);
+    CHECK(faults(quick.pattern, problem, problem.stock[0]).empty());
+    CHECK(worthOf(quick.pattern, priced, problem, problem.stock[0]) == quick.value);
+  }
+}
