@@ -8,6 +8,9 @@ namespace {
 
 std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
+/// What asking a board costs beside its states, so that every loop comes to its effort limit.
+constexpr std::uint64_t pricingEffort = 100;
+
 }  // namespace
 
 Draft::Draft(const Problem& problem) : problem_(&problem), supplied_(problem.needs.size(), 0) {
@@ -68,7 +71,12 @@ void Draft::tidy() {
     }
     for (std::size_t i = 0; i < taken.size(); ++i)
       caps.push_back({static_cast<int>(i), 0, taken[i]});
-    board.pattern = withinCaps(board.pattern, caps);
+    // A piece too many may still pay (a negative extra).
+    const Stock& stock = problem_->stock[index(board.stock)];
+    Pattern kept = withinCaps(board.pattern, caps);
+    if (flitch::optimizer::cost(kept, *problem_, stock) <=
+        flitch::optimizer::cost(board.pattern, *problem_, stock))
+      board.pattern = std::move(kept);
     if (forced(board.stock) || !board.pattern.cells.empty()) add(std::move(board));
   }
 }
@@ -144,10 +152,9 @@ Filling fill(Draft& draft, const Problem& problem, std::span<const int> allowed,
     const Worth own = draft.forced(top.stock) ? 0 : stock.cost;
     if (top.round != round) {
       const std::vector<Priced> prices = pricesFor(problem, draft, unit);
-      if (prices.empty()) break;
       Best best = pricers.of(top.stock).best(
           prices, {.caps = Caps::keep, .reach = Reach::quick, .floor = own, .halt = &halt});
-      spent.effort += best.work;
+      spent.effort += best.work + pricingEffort;
       ++spent.priced;
       if (best.value <= own) continue;  // and never again: it only falls
       const double rate =

@@ -30,7 +30,7 @@ bool replan(Draft& draft, const Problem& problem, std::span<const Worth> unit, P
   for (Worth& worth : disturbed)  // 3/4 to 5/4, in 64ths
     worth = worth / 64 * static_cast<Worth>(48 + below(random, 33));
   const Filling filling = fill(tried, problem, allowed, disturbed, pricers, halt);
-  spent.effort += filling.effort;
+  spent.effort += filling.effort + 100;  // a try that asks no board counts too
   spent.priced += filling.priced;
   tried.tidy();
   openForced(tried, problem);

@@ -232,23 +232,31 @@ Worth Programme::offcutsIn(const Runs& runs, Tick u1, Tick u2, Tick dv,
     Run run;
   };
   std::vector<State> states{{u1, 0, 0, {}}};
-  for (const Run& run : runs)
-    for (std::size_t s = 0, known = states.size(); s < known; ++s) {
-      const Tick a = std::max(run.from, states[s].next), end = run.to + 1;
-      const bool thin = &run != &runs.back() && (&run)[1].from < end + lay_.kerfU;
-      for (Tick b = std::max(a + lay_.leastU(), thin ? end - lay_.kerfU : end); b <= end; ++b) {
-        const Worth more = lay_.offcutWorth(b - a, dv) - lay_.cutU;
+  // States that may still lead to the best: worth more, or ending before the next run begins.
+  std::vector<std::size_t> open{0}, next;
+  for (std::size_t r = 0; r < runs.size(); ++r) {
+    const Tick end = runs[r].to + 1;
+    const bool thin = r + 1 < runs.size() && runs[r + 1].from < end + lay_.kerfU;
+    next = open;
+    for (const std::size_t from : open) {
+      const Tick start = std::max(runs[r].from, states[from].next);
+      for (Tick b = std::max(start + lay_.leastU(), thin ? end - lay_.kerfU : end); b <= end; ++b) {
+        const Worth more = lay_.offcutWorth(b - start, dv) - lay_.cutU;
         if (more <= 0) continue;
-        const State next{b + lay_.kerfU, states[s].value + more, s, {a, b - 1}};
-        const bool beaten = std::any_of(states.begin(), states.end(), [&](const State& o) {
-          return o.next <= next.next && o.value >= next.value;
-        });
-        if (!beaten) states.push_back(next);
+        states.push_back({b + lay_.kerfU, states[from].value + more, from, {start, b - 1}});
+        next.push_back(states.size() - 1);
       }
     }
-  const auto best =
-      std::max_element(states.begin(), states.end(),
-                       [](const State& a, const State& b) { return a.value < b.value; });
+    const Tick nextStart = r + 1 < runs.size() ? runs[r + 1].from : u2 + lay_.kerfU;
+    std::sort(next.begin(), next.end(), [&](std::size_t x, std::size_t y) {
+      const Tick tx = std::max(states[x].next, nextStart), ty = std::max(states[y].next, nextStart);
+      return tx != ty ? tx < ty : states[x].value > states[y].value;
+    });
+    open.clear();
+    for (const std::size_t state : next)
+      if (open.empty() || states[state].value > states[open.back()].value) open.push_back(state);
+  }
+  const auto best = states.begin() + static_cast<std::ptrdiff_t>(open.back());
   if (where != nullptr)
     for (auto s = static_cast<std::size_t>(best - states.begin()); s != 0; s = states[s].before)
       where->insert(where->begin(), states[s].run);
@@ -481,6 +489,10 @@ void Programme::reach(Tick at, Worth value, const Reached& how) {
 }
 
 Worth Programme::section(Tick u1, Tick u2, Worth base, bool afterOffcut) {
+  if (halted_ || (halt_ != nullptr && halt_->now())) {
+    halted_ = true;
+    return 0;  // the run is given up; nothing is read from this
+  }
   const Worth worth = stack(u1, u2, needed(u2, base) + lay_.cutU, nullptr);
   if (worth - lay_.cutU > needed(u2, base))
     reach(u2 + lay_.kerfU, base + worth - lay_.cutU, {u1, afterOffcut, u1, u2, false});
@@ -582,10 +594,10 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
   if (lay_.leastU() <= lay_.length && lay_.leastV() <= lay_.width)
     whole = lay_.clearAlong(0, lay_.width);
   const bool everywhere = saw_.stages == 2 && !saw_.trim;  // such sections do not grow
-  bool halted = false;
+  halt_ = halt;
+  halted_ = false;
   for (Tick u = 0; u < lay_.length; ++u) {
-    halted = halted || (halt != nullptr && halt->now());
-    if (halted) break;
+    if (halted_) break;
     const bool rises = u == 0 || best_[index(u)] > best_[index(u) - 1];
     const bool fresh = std::binary_search(freshStarts_.begin(), freshStarts_.end(), u);
     if (rises || fresh || everywhere) sections(u, 0, best_[index(u)], false, reachOf);
@@ -614,7 +626,7 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
   filled.pattern = build();
   filled.value =
       std::max(best_.back(), *std::max_element(bestAfterOffcut_.begin(), bestAfterOffcut_.end()));
-  if (reachOf == Reach::all && !halted)
+  if (reachOf == Reach::all && !halted_)
     filled.upperBound = std::min(bound, std::max(filled.value, floor));
   return filled;
 }

@@ -131,6 +131,8 @@ class Programme {
   std::vector<Worth> best_, bestAfterOffcut_;
   std::vector<Reached> reached_, reachedByOffcut_;
   Worth incumbent_ = 0;
+  const Halt* halt_ = nullptr;
+  bool halted_ = false;
   std::uint64_t work_ = 0;
 };
 

@@ -41,7 +41,8 @@ class Part {
   void firstBound(const Halt& halt) {
     for (int share = 1; share <= 16 && !halt.now(); ++share) {
       std::vector<Worth> unit;
-      for (const Worth price : shortage_) unit.push_back(price / 16 * share);
+      for (const Worth price : shortage_)
+        unit.push_back(price / 16 * share + price % 16 * share / 16);
       std::vector<Worth> z;
       const std::vector<Priced> prices = pricesAt(problem_, unit);
       for (std::size_t s = 0; s < problem_.stock.size(); ++s)

@@ -4,6 +4,7 @@
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/dag_shortest_paths.hpp>
 #include <functional>
+#include <limits>
 
 namespace flitch::optimizer::slow {
 namespace {
@@ -281,6 +282,47 @@ Worth bestByListing(const Problem& problem, const Stock& stock, std::span<const 
     for (const auto& [counts, value] : Lister(view, priced).board()) most = std::max(most, value);
     return most;
   });
+}
+
+Worth bestShop(const Problem& problem) {
+  std::vector<Priced> priced;
+  for (std::size_t i = 0; i < problem.items.size(); ++i)
+    priced.push_back({static_cast<int>(i), -problem.items[i].extra, problem.needs[i].amount});
+  // Least cost for every supply, surplus cut off.
+  List costs{{Counts(priced.size(), 0), 0}};
+  for (const Stock& stock : problem.stock) {
+    List board;
+    for (const bool crosscutFirst : {true, false}) {
+      if (problem.saw.first == (crosscutFirst ? FirstCut::y : FirstCut::x)) continue;
+      const View view(problem, stock, crosscutFirst);
+      for (const auto& [counts, worth] : Lister(view, priced).board()) {
+        const auto [place, fresh] = board.try_emplace(counts, worth);
+        if (!fresh) place->second = std::max(place->second, worth);
+      }
+    }
+    for (int copy = 0; copy < stock.copies; ++copy) {
+      List next;
+      if (copy >= stock.least) next = costs;
+      for (const auto& [have, cost] : costs)
+        for (const auto& [counts, worth] : board) {
+          Counts sum(priced.size());
+          for (std::size_t p = 0; p < priced.size(); ++p)
+            sum[p] = std::min(have[p] + counts[p], problem.needs[p].amount);
+          const Worth all = cost + stock.cost - worth;
+          const auto [place, fresh] = next.try_emplace(sum, all);
+          if (!fresh) place->second = std::min(place->second, all);
+        }
+      costs = std::move(next);
+    }
+  }
+  Worth least = std::numeric_limits<Worth>::max();
+  for (const auto& [have, cost] : costs) {
+    Worth all = cost;
+    for (std::size_t p = 0; p < priced.size(); ++p)
+      all += (problem.needs[p].amount - have[p]) * problem.needs[p].shortage;
+    least = std::min(least, all);
+  }
+  return least;
 }
 
 }  // namespace flitch::optimizer::slow

@@ -1,0 +1,218 @@
+#include "optimizer/solve.h"
+
+#include <catch2/catch.hpp>
+#include <chrono>
+#include <thread>
+
+#include "optimizer/baselines.h"
+#include "optimizer/components.h"
+#include "tests/optimizer/random_boards.h"
+#include "tests/optimizer/slow_programme.h"
+
+using namespace flitch::optimizer;
+
+namespace {
+
+struct ShopSize {
+  BoardSize board;
+  int boards = 3, amount = 3;
+};
+
+Problem randomShop(Draw& draw, const ShopSize& size) {
+  Problem problem = randomBoard(draw, size.board);
+  for (int b = draw(0, size.boards - 1); b > 0; --b)
+    problem.stock.push_back(randomStock(draw, size.board, problem.items.size()));
+  for (Stock& stock : problem.stock) {
+    stock.copies = draw.oneIn(4) ? 2 : 1;
+    if (draw.oneIn(6)) stock.least = 1;
+  }
+  for (std::size_t i = 0; i < problem.items.size(); ++i) {
+    problem.needs[i].amount = draw(0, size.amount);
+    problem.needs[i].shortage = draw(0, 30) * problem.items[i].length * problem.items[i].width;
+    if (draw.oneIn(3)) problem.items[i].extra = draw(-3, 8);
+  }
+  return problem;
+}
+
+/// Everything a solution promises, from its parts.
+void inspect(const Solution& solution, const Problem& problem) {
+  CHECK(solution.cost == costOf(solution, problem));
+  std::vector<std::int64_t> units(problem.needs.size(), 0);
+  std::vector<int> used(problem.stock.size(), 0);
+  int last = 0;
+  for (const StockCut& cut : solution.cuts) {
+    const Stock& stock = problem.stock[static_cast<std::size_t>(cut.stock)];
+    CHECK(faults(cut.pattern, problem, stock) == std::vector<std::string>{});
+    CHECK(cut.times > 0);
+    CHECK(cut.stock >= last);
+    last = cut.stock;
+    used[static_cast<std::size_t>(cut.stock)] += cut.times;
+    const std::vector<std::int64_t> own = supplies(cut.pattern, problem);
+    for (std::size_t n = 0; n < own.size(); ++n) units[n] += cut.times * own[n];
+  }
+  for (std::size_t s = 0; s < used.size(); ++s) {
+    CHECK(used[s] <= problem.stock[s].copies);
+    CHECK(used[s] >= problem.stock[s].least);
+  }
+  for (const Shortage& shortage : solution.shortages)
+    units[static_cast<std::size_t>(shortage.need)] += shortage.amount;
+  for (std::size_t n = 0; n < units.size(); ++n) CHECK(units[n] >= problem.needs[n].amount);
+}
+
+}  // namespace
+
+TEST_CASE("a solution is feasible, its cost is the sum of its parts, its bound holds") {
+  int closed = 0;
+  for (std::uint64_t seed = 1; seed <= 120; ++seed) {
+    Draw draw(seed + 300000);
+    const Problem problem = randomShop(draw, {{8, 4, 2}, 3, 3});
+    const Worth optimum = slow::bestShop(problem);
+    const Solution solution = solve(problem, {.seconds = 20, .effort = 20000});
+    INFO("seed " << seed);
+    inspect(solution, problem);
+    CHECK(solution.bound <= optimum);
+    CHECK(optimum <= solution.cost);
+    if (solution.cost == optimum) ++closed;
+    const Solution hand = handRule(problem), careful = carefulHand(problem);
+    inspect(hand, problem);
+    inspect(careful, problem);
+    CHECK(hand.cost >= optimum);
+    CHECK(careful.cost >= optimum);
+    CHECK(solution.cost <= careful.cost);
+    CHECK(hand.boundKind == BoundKind::none);
+  }
+  WARN(closed << " of 120 tiny shops planned at least cost");
+  CHECK(closed >= 80);
+}
+
+TEST_CASE("components: solved apart and joined is the whole") {
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    Draw draw(seed + 400000);
+    const Problem problem = randomShop(draw, {{16, 8, 5}, 5, 4});
+    const std::vector<Component> parts = split(problem);
+    std::vector<Solution> solutions;
+    Worth cost = 0, bound = 0;
+    for (const Component& part : parts) {
+      solutions.push_back(carefulHand(part.problem));
+      solutions.back().bound = 1;
+      cost += solutions.back().cost;
+      bound += 1;
+    }
+    const Solution whole = join(parts, solutions);
+    INFO("seed " << seed);
+    CHECK(whole.cost == cost);
+    CHECK(whole.bound == bound);
+    inspect(whole, problem);
+    // What is in no component cannot matter.
+    CHECK(carefulHand(problem).cost == cost);
+  }
+}
+
+TEST_CASE("same problem, seed and effort: same solution") {
+  for (std::uint64_t seed = 1; seed <= 10; ++seed) {
+    Draw draw(seed + 500000);
+    const Problem problem = randomShop(draw, {{30, 12, 6}, 6, 8});
+    const Limits limits{.seconds = 60, .effort = 100000, .seed = 7};
+    const Solution a = solve(problem, limits), b = solve(problem, limits);
+    CHECK(a.cost == b.cost);
+    CHECK(a.bound == b.bound);
+    CHECK(a.statistics.effort == b.statistics.effort);
+    REQUIRE(a.cuts.size() == b.cuts.size());
+    for (std::size_t c = 0; c < a.cuts.size(); ++c) CHECK(a.cuts[c].pattern == b.cuts[c].pattern);
+  }
+}
+
+TEST_CASE("stopped at any moment a solution holds") {
+  for (std::uint64_t seed = 1; seed <= 12; ++seed) {
+    Draw draw(seed + 600000);
+    const Problem problem = randomShop(draw, {{300, 60, 12}, 12, 10});
+    std::stop_source source;
+    Worth lastBound = std::numeric_limits<Worth>::min();
+    Worth lastCost = std::numeric_limits<Worth>::max();
+    const auto progress = [&](const Progress& p) {
+      CHECK(p.cost <= lastCost);
+      CHECK(p.bound >= lastBound);
+      lastCost = p.cost;
+      lastBound = p.bound;
+    };
+    std::chrono::steady_clock::time_point asked;
+    std::jthread stopper([&source, &asked, wait = draw(0, 120)] {
+      std::this_thread::sleep_for(std::chrono::milliseconds(wait));
+      asked = std::chrono::steady_clock::now();
+      source.request_stop();
+    });
+    const Solution solution = solve(problem, {.seconds = 20}, source.get_token(), progress);
+    const auto back = std::chrono::steady_clock::now();
+    stopper.join();
+    INFO("seed " << seed);
+    inspect(solution, problem);
+    CHECK(solution.bound <= solution.cost);
+    // 100 ms is the promise; a loaded machine and an unoptimised build get more.
+    if (solution.ending == Ending::stopped) CHECK(back - asked < std::chrono::milliseconds(1000));
+  }
+}
+
+TEST_CASE("extremes: nothing to cut, nothing to cut it from, one board, many equal boards") {
+  Problem empty;
+  CHECK(solve(empty, {}).cost == 0);
+  CHECK(solve(empty, {}).ending == Ending::closed);
+
+  Problem noStock;
+  noStock.needs = {{3, 50}};
+  noStock.items = {{4, 2, 0}};
+  const Solution shortOfAll = solve(noStock, {});
+  CHECK(shortOfAll.cost == 150);
+  CHECK(shortOfAll.bound == 150);
+  REQUIRE(shortOfAll.shortages.size() == 1);
+  CHECK(shortOfAll.shortages[0].amount == 3);
+
+  Problem many = noStock;
+  many.needs[0].amount = 1000;
+  Stock stock;
+  stock.copies = 500;
+  stock.cost = 10;
+  stock.profile = Profile::rectangle(8, 2);
+  stock.itemClass = {0};
+  many.stock.push_back(stock);
+  const Solution plan = solve(many, {.seconds = 5, .effort = 1000});
+  inspect(plan, many);
+  CHECK(plan.cost == 5000);  // two from each board
+  CHECK(plan.bound <= 5000);
+}
+
+TEST_CASE("bad problems are refused by name") {
+  Problem problem;
+  problem.needs = {{1, 1}};
+  problem.items = {{4, 0, 0}};
+  CHECK_THROWS_WITH(validate(problem), "items[0].width: must be above zero");
+  problem.items = {{4, 2, 3}};
+  CHECK_THROWS_WITH(validate(problem), "items[0].need: is no index of a need");
+  problem.items = {{4, 2, 0}};
+  Stock stock;
+  stock.profile = Profile::rectangle(8, 2);
+  problem.stock.push_back(stock);
+  CHECK_THROWS_WITH(validate(problem), "stock[0].itemClass: needs one class for each item");
+  problem.stock[0].itemClass = {64};
+  CHECK_THROWS_AS(validate(problem), std::invalid_argument);
+  problem.stock[0].itemClass = {0};
+  problem.stock[0].cost = Worth{1} << 61;
+  problem.needs[0].shortage = Worth{1} << 61;
+  CHECK_THROWS_AS(validate(problem), std::invalid_argument);
+}
+
+TEST_CASE("one gap and one wording") {
+  CHECK(gap(100, 90).absolute == 10);
+  CHECK(gap(100, 90).relative == Approx(0.1));
+  CHECK(gap(100, 100).relative == 0);
+  CHECK(gap(90, 100).absolute == 0);
+  CHECK(sentence(100, 100, BoundKind::relaxed, "$1", "$0") ==
+        "This is the cheapest way of cutting.");
+  CHECK(sentence(100, 90, BoundKind::none, "$1,428", "$1") ==
+        "Best so far $1,428; not proved yet.");
+  CHECK(sentence(100, 90, BoundKind::relaxed, "$1,199.40", "$9") ==
+        "Best so far $1,199.40; no way of cutting can save more than $9.");
+  CHECK(claim(1000, 992, BoundKind::exact, "$9") ==
+        "No plan that these cutting rules, grid, stock and marks allow can save more than $9 (0.8 "
+        "%).");
+  CHECK(claim(1000, 992, BoundKind::none, "$9") == "Not proved yet.");
+}
