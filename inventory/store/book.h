@@ -81,8 +81,8 @@ class Book {
   /// sentence.
   EntryId change(const Event& event, const Hand& hand, const std::function<void(Writer&)>& work);
 
-  /// Proves the book again, O(book): balances equal the sums of moves, all accounts sum to zero, every done
-  /// cutting accounted again from geometry, keys and integrity. Empty: sound.
+  /// Proves the book again, O(book): balances equal the sums of moves, all accounts sum to zero,
+  /// every done cutting accounted again from geometry, keys and integrity. Empty: sound.
   [[nodiscard]] std::vector<Unsound> check() const;
   /// Verified copy beside, for backups. Throws StoreError.
   void copyTo(const std::string& path) const;
