@@ -130,6 +130,7 @@ void Programme::layOffcuts(Chain& links, std::size_t l, const StripKind& kind,
     for (Tick b = std::max(a + lay_.leastU(), end - kerf); b <= end; ++b)
       if (const Worth value = base + worth[index(b - a)]; !beaten(b + kerf, value))
         put(links, {b + kerf, value, static_cast<int>(l), -1, b, a, b, 0});
+    if (quick_) continue;
     // Up to a piece. If the piece could lie at a and all between is clear, the two may change
     // places, so the offcut comes later and nothing is lost.
     for (const int j : live_[static_cast<std::size_t>(&kind - lay_.kinds.data())]) {
@@ -407,6 +408,7 @@ Worth Programme::stack(Tick u1, Tick u2, Worth need, std::vector<Strip>* strips)
         // Within plain rows a strip after the offcut could as well lie before it.
         const bool stepping =
             std::binary_search(lay_.offcutSteps.begin(), lay_.offcutSteps.end(), v2 - v1);
+        if (quick_ && v2 < end) continue;
         if (v2 < end && !stepping && next + widest_ <= plain &&
             (next > width || !scenery.event[index(next)]))
           continue;
@@ -596,6 +598,7 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
   const bool everywhere = saw_.stages == 2 && !saw_.trim;  // such sections do not grow
   halt_ = halt;
   halted_ = false;
+  quick_ = reachOf == Reach::quick;
   for (Tick u = 0; u < lay_.length; ++u) {
     if (halted_) break;
     const bool rises = u == 0 || best_[index(u)] > best_[index(u) - 1];

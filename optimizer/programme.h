@@ -12,7 +12,8 @@ namespace flitch::optimizer {
 /// How many section lengths are tried.
 enum class Reach {
   all,   ///< every one: exact
-  quick  ///< lengths of single items: good patterns in a fraction of the time, no proof
+  quick  ///< lengths of single items, offcuts only where they are bounded: good patterns in a
+         ///< fraction of the time, no proof
 };
 
 /// A pattern of one board seen along one first cut, and what is known of the best.
@@ -133,6 +134,7 @@ class Programme {
   Worth incumbent_ = 0;
   const Halt* halt_ = nullptr;
   bool halted_ = false;
+  bool quick_ = false;  ///< offcuts only up to marks and to the end of their strip or stack
   std::uint64_t work_ = 0;
 };
 

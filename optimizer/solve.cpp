@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "optimizer/baselines.h"
 #include "optimizer/bound.h"
 #include "optimizer/components.h"
 #include "optimizer/draft.h"
@@ -21,13 +22,21 @@ double secondsSince(Clock::time_point start) {
 class Part {
  public:
   Part(const Problem& problem, std::uint64_t seed)
-      : problem_(problem), pricers_(problem), draft_(problem), random_(seed) {
+      : problem_(problem), pricers_(problem), bounds_(problem), draft_(problem), random_(seed) {
     openForced(draft_, problem_);
     for (const Need& need : problem_.needs) shortage_.push_back(need.shortage);
     bound_ = lagrangian(problem_, std::vector<Worth>(problem_.needs.size(), 0), offcutsOnly());
   }
 
-  void firstPlan(const Halt& halt) {
+  /// The hand rule: poor, but there in a moment.
+  void handPlan() {
+    Draft fresh(problem_);
+    for (StockCut& cut : handRule(problem_).cuts)
+      for (int copy = 0; copy < cut.times; ++copy) fresh.add({cut.stock, cut.pattern});
+    if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
+  }
+
+  void carefulPlan(const Halt& halt) {
     Draft fresh(problem_);
     std::vector<int> all(problem_.stock.size());
     std::iota(all.begin(), all.end(), 0);
@@ -37,26 +46,16 @@ class Part {
     if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
   }
 
-  /// Bounds at multipliers in proportion to the shortage prices; the best share is kept.
-  void firstBound(const Halt& halt) {
-    for (int share = 1; share <= 16 && !halt.now(); ++share) {
-      std::vector<Worth> unit;
-      for (const Worth price : shortage_)
-        unit.push_back(price / 16 * share + price % 16 * share / 16);
-      std::vector<Worth> z;
-      const std::vector<Priced> prices = pricesAt(problem_, unit);
-      for (std::size_t s = 0; s < problem_.stock.size(); ++s)
-        z.push_back(pricers_.of(static_cast<int>(s)).bound(prices));
-      const Worth bound = lagrangian(problem_, unit, z);
-      if (bound > bound_ || kind_ == BoundKind::none) {
-        bound_ = std::max(bound, bound_);
-        kind_ = BoundKind::relaxed;
-      }
-    }
-  }
+  void firstBound(const Halt& halt) { raise(bounds_.start(pricers_, halt, spent_)); }
 
-  bool improve(const Halt& halt) {
-    return replan(draft_, problem_, shortage_, pricers_, random_, halt, spent_);
+  /// A round on the bound now and then, else a try at a better plan.
+  void improve(const Halt& halt) {
+    const bool bounding = tries_++ % 8 == 0 && bounds_.rounds() < mostBoundRounds;
+    if (!bounding) {
+      replan(draft_, problem_, shortage_, pricers_, random_, halt, spent_);
+      return;
+    }
+    raise(bounds_.round(cost(), pricers_, halt, spent_));
   }
 
   [[nodiscard]] bool closed() const { return cost() == bound_; }
@@ -86,8 +85,17 @@ class Part {
     spent_.priced += filling.priced;
   }
 
+  void raise(Worth bound) {
+    if (bound > bound_ || kind_ == BoundKind::none) kind_ = BoundKind::relaxed;
+    bound_ = std::max(bound_, bound);
+  }
+
+  static constexpr int mostBoundRounds = 60;
+
   const Problem& problem_;
   Pricers pricers_;
+  Multipliers bounds_;
+  std::uint64_t tries_ = 0;
   Draft draft_;
   std::mt19937_64 random_;
   std::vector<Worth> shortage_;
@@ -134,9 +142,14 @@ Solution solve(const Problem& problem, const Limits& limits, std::stop_token sto
            (told.cost > 0 && open <= told.cost / 1000 * limits.goodEnoughPermille);
   };
 
-  for (Part& part : parts) part.firstPlan(halt);
+  for (Part& part : parts) part.handPlan();
   firstPlan = secondsSince(start);
   report(true);
+  for (Part& part : parts) {
+    const Worth before = part.cost();
+    part.carefulPlan(halt);
+    if (part.cost() < before) report(true);
+  }
   for (Part& part : parts) part.firstBound(halt);
   report(false);
 
@@ -154,7 +167,10 @@ Solution solve(const Problem& problem, const Limits& limits, std::stop_token sto
     ending = Ending::timeUp;
     if (halt.now()) break;
     Part& part = parts[turn % parts.size()];
-    if (!part.closed() && part.improve(halt)) report(true);
+    if (part.closed()) continue;
+    const Worth cost = part.cost(), bound = part.bound();
+    part.improve(halt);
+    if (part.cost() < cost || part.bound() > bound) report(part.cost() < cost);
     ending = Ending::closed;
   }
 
