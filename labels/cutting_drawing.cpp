@@ -109,9 +109,7 @@ class CuttingDrawing {
   [[nodiscard]] double textEnd(const QRectF& box) const {
     double end = box.right();
     for (const Defect& defect : board_.defects) {
-      if (defect.kind == "sapwood" || defect.kind == "pith" || defect.kind == "good" ||
-          defect.kind == "show")
-        continue;
+      if (defect.kind == "sapwood" || defect.kind == "pith" || isZone(defect)) continue;
       const QRectF mark = view_.page(defect.where);
       if (mark.top() < box.bottom() - u_ && mark.bottom() > box.top() + u_ &&
           mark.left() > box.left() + 30 * u_ && mark.left() < box.right())

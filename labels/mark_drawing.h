@@ -60,6 +60,8 @@ class MarkDrawing {
   double u_;
 };
 
+/// `good` and `show`: zones, no defects.
+[[nodiscard]] bool isZone(const Defect& defect);
 /// Millimetres of a length, for drawing only.
 [[nodiscard]] constexpr double mm(Length length) { return static_cast<double>(length.nm()) / 1e6; }
 /// Length of a drawn place, to the nearest nanometre.
