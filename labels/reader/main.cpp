@@ -26,7 +26,9 @@ void limitThisProcess() {
     setrlimit(resource, &both);
   };
   limit(RLIMIT_CORE, 0);
-  limit(RLIMIT_AS, readerMemory);
+#if !defined(__SANITIZE_ADDRESS__) && !defined(__SANITIZE_THREAD__)
+  limit(RLIMIT_AS, readerMemory);  // a sanitizer's own address space is larger than any limit
+#endif
   limit(RLIMIT_NOFILE, 64);
 }
 
