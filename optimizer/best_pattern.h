@@ -27,18 +27,21 @@ struct Best {
 /// How far caps are followed.
 enum class Caps {
   drop,  ///< ignored: fastest; upperBound is that of the free programme (relaxed)
-  keep   ///< obeyed: labels with counts of the broken items, exact
+  keep   ///< obeyed: prices on the broken caps, then states that count copies
 };
 
 /// The exact programme for one board: maximises item values + worth of offcuts - cost of cuts over
 /// all patterns of at most saw.stages guillotine stages, both orders of cutting (saw.first). Every
 /// grid step is a legal position. A place is legal when it lies in the profile, the item's class
 /// fits, no zone of its orientation that bars the class overlaps its interior, and no edge zone
-/// that bars it meets its side. The class of patterns does not depend on the values: section
-/// lengths and strip widths are those of every item that fits, priced or not. Ties: fewer cuts,
-/// then least (x, y, item, orientation). Stock.cost and Stock.copies play no part. Time: sections
-/// O(nx · lengths · ny · widths), strips O(ny · widths · nx · items) in the worst case, far less
-/// with memoised equal strips. Gilmore and Gomory 1965; Hahn 1968 for defects.
+/// that bars it meets its side; an offcut keeps clear of what bars its class in any orientation.
+/// The class of patterns does not depend on the values: sections may have any length, strips of
+/// pieces have the width of an item. Offcuts are exact where one cell of offcut is worth at least
+/// one unit of Worth. Ties are settled the same way every time. Stock.cost and Stock.copies play no
+/// part. Time: at worst O(nx² · ny · widths) for the sections and O(nx · ny · widths · items) for
+/// the strips, far less by bounds (programme.h); limits inside the board may take far longer, and
+/// past some millions of states upperBound stays above value. Gilmore and Gomory 1965; Hahn 1968
+/// for defects.
 [[nodiscard]] Best bestPattern(const Problem& problem, const Stock& stock,
                                std::span<const Priced> priced, Caps caps = Caps::keep);
 

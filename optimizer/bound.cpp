@@ -24,7 +24,10 @@ std::vector<Priced> pricesAt(const Problem& problem, std::span<const Worth> unit
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
     const Item& item = problem.items[i];
     const Worth value = unit[static_cast<std::size_t>(item.need)] * item.supplies - item.extra;
-    if (value > 0) prices.push_back({static_cast<int>(i), value});
+    const std::int64_t amount = problem.needs[static_cast<std::size_t>(item.need)].amount;
+    if (value <= 0) continue;
+    prices.push_back({static_cast<int>(i), value});
+    if (item.extra >= 0) prices.back().cap = (amount + item.supplies - 1) / item.supplies;
   }
   return prices;
 }
@@ -48,7 +51,7 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
     const Worth bound = lagrangian(problem_, unit, z);
     if (bound > bound_) {
       bound_ = bound;
-      unit_ = unit;
+      best_ = unit;
     }
     return bound;
   };
@@ -61,58 +64,47 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
     else
       hi = right;
   }
-  best_ = unit_;
   return bound_;
 }
 
-Worth Multipliers::round(Worth cost, Pricers& pricers, const Halt& halt, Filling& spent) {
-  ++rounds_;
-  const std::vector<Priced> prices = pricesAt(problem_, unit_);
+Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
+  std::vector<Worth> unit = master_.multipliers();
+  if (unit.empty()) {
+    converged_ = true;
+    return bound_;
+  }
+  if (smooth_)
+    for (std::size_t n = 0; n < unit.size(); ++n)
+      unit[n] = static_cast<Worth>((Wide{unit[n]} * 2 + Wide{best_[n]} * 3) / 5);
+  const std::vector<Priced> prices = pricesAt(problem_, unit);
   std::vector<Worth> z;
-  std::vector<double> lack;
-  for (const Need& need : problem_.needs) lack.push_back(static_cast<double>(need.amount));
+  bool fresh = false;
   for (std::size_t s = 0; s < problem_.stock.size(); ++s) {
     const Stock& stock = problem_.stock[s];
     // A board far from paying need not be priced to the end.
     const Best best = pricers.of(static_cast<int>(s))
-                          .best(prices, {.caps = Caps::drop,
+                          .best(prices, {.caps = caps_,
                                          .reach = Reach::all,
+                                         .states = 20000,
                                          .floor = stock.cost / 10 * 9,
                                          .halt = &halt});
     ++spent.priced;
     spent.effort += best.work + 100;
     z.push_back(best.upperBound);
-    const int copies = best.value > stock.cost ? stock.copies : stock.least;
-    const std::vector<std::int64_t> units = supplies(best.pattern, problem_);
-    for (std::size_t n = 0; n < units.size(); ++n)
-      lack[n] -= static_cast<double>(units[n]) * copies;
+    if (best.value > stock.cost) fresh = master_.add(static_cast<int>(s), best.pattern) || fresh;
   }
-  const Worth bound = lagrangian(problem_, unit_, z);
+  const Worth bound = lagrangian(problem_, unit, z);
   if (bound > bound_) {
     bound_ = bound;
-    best_ = unit_;
-    sinceBetter_ = 0;
-  } else if (++sinceBetter_ == 3) {
-    stride_ /= 2;
-    unit_ = best_;
-    sinceBetter_ = 0;
+    best_ = std::move(unit);
   }
-  // The step is measured in money, so a need of dear units is not moved more than one of cheap
-  // ones.
-  double norm = 0;
-  for (std::size_t n = 0; n < lack.size(); ++n) {
-    const double scale = static_cast<double>(std::max<Worth>(1, problem_.needs[n].shortage));
-    norm += lack[n] * lack[n] * scale * scale;
+  // Between two sets of multipliers nothing new may show; then the master's own are asked.
+  // Caps are kept once the cheaper bound without them has come to its end.
+  if (!fresh && !smooth_ && !halt.now()) {
+    converged_ = caps_ == Caps::keep;
+    caps_ = Caps::keep;
   }
-  if (norm <= 0 || halt.now()) return bound;
-  const double step = stride_ * static_cast<double>(std::max<Worth>(1, cost - bound)) / norm;
-  for (std::size_t n = 0; n < lack.size(); ++n) {
-    const double scale = static_cast<double>(std::max<Worth>(1, problem_.needs[n].shortage));
-    const double moved = static_cast<double>(unit_[n]) + step * lack[n] * scale * scale;
-    unit_[n] =
-        static_cast<Worth>(std::clamp(moved, 0.0, static_cast<double>(problem_.needs[n].shortage)));
-    unit_[n] = std::min(unit_[n], problem_.needs[n].shortage);
-  }
+  smooth_ = fresh;
   return bound;
 }
 

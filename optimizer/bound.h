@@ -3,6 +3,7 @@
 #include <span>
 
 #include "optimizer/draft.h"
+#include "optimizer/master.h"
 
 namespace flitch::optimizer {
 
@@ -13,32 +14,41 @@ namespace flitch::optimizer {
 [[nodiscard]] Worth lagrangian(const Problem& problem, std::span<const Worth> unit,
                                std::span<const Worth> z);
 
-/// Prices of all items at these multipliers, without caps.
+/// Prices of all items at these multipliers. No plan needs more copies of one on a board than its
+/// whole need takes, so that is its cap; one with a
+/// negative extra has none, since a copy too many may pay.
 [[nodiscard]] std::vector<Priced> pricesAt(const Problem& problem, std::span<const Worth> unit);
 
-/// Multipliers on their way to a good bound, by subgradients. Floating point only chooses them; the
-/// bound at any of them is exact.
+/// Multipliers on their way to a good bound, by column generation with smoothed duals. Floating
+/// point only chooses them; the bound at any of them is exact.
 class Multipliers {
  public:
-  explicit Multipliers(const Problem& problem)
-      : problem_(problem), unit_(problem.needs.size(), 0) {}
+  explicit Multipliers(const Problem& problem) : problem_(problem), master_(problem) {}
 
   /// Looks along the shares of the shortage prices, where the bound is concave, with the columns of
   /// the boards only. Returns the best bound met.
   Worth start(Pricers& pricers, const Halt& halt, Filling& spent);
-  /// Prices every board exactly and steps towards what is supplied too little. Returns the bound at
-  /// the multipliers before the step; a board the halt cuts off counts with its columns.
-  Worth round(Worth cost, Pricers& pricers, const Halt& halt, Filling& spent);
-  [[nodiscard]] int rounds() const { return rounds_; }
+  /// A pattern some plan uses.
+  void learn(int stock, const Pattern& pattern) { master_.add(stock, pattern); }
+  /// One round: solves the master, prices every board exactly between its duals and the best
+  /// multipliers so far, adds the patterns. Returns the bound at the multipliers priced at; a board
+  /// the halt cuts off counts with its columns.
+  Worth round(Pricers& pricers, const Halt& halt, Filling& spent);
+  /// Nothing new was found at the master's own duals: the bound is as good as it gets.
+  [[nodiscard]] bool converged() const { return converged_; }
+  /// What the next round's bound will be.
+  [[nodiscard]] BoundKind kind() const {
+    return caps_ == Caps::keep ? BoundKind::exact : BoundKind::relaxed;
+  }
 
  private:
   const Problem& problem_;
-  std::vector<Worth> unit_;
-  std::vector<Worth> best_;
+  Master master_;
+  std::vector<Worth> best_;  ///< multipliers of the best bound
   Worth bound_ = std::numeric_limits<Worth>::min();
-  double stride_ = 1;
-  int sinceBetter_ = 0;
-  int rounds_ = 0;
+  bool smooth_ = true;
+  Caps caps_ = Caps::drop;
+  bool converged_ = false;
 };
 
 }  // namespace flitch::optimizer

@@ -160,7 +160,7 @@ void Pricer::count(std::span<const Priced> priced, std::span<const Worth> values
     Worth floor = std::max(best.value, ask.floor);
     for (Programme& programme : programmes_) {
       std::optional<Filled> filled =
-          CountedProgramme(programme, limits).run(values, floor, mostStates, ask.halt);
+          CountedProgramme(programme, limits).run(values, floor, ask.states, ask.halt);
       if (!filled) return;
       if (filled->value > floor) {
         floor = filled->value;

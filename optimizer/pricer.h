@@ -15,6 +15,7 @@ class Pricer {
   struct Ask {
     Caps caps = Caps::keep;
     Reach reach = Reach::all;
+    std::size_t states = 4000000;  ///< most states for counting copies; past it the bound is open
     Worth floor = 0;  ///< patterns worth no more are of no use; upperBound is then at least this
     const Halt* halt = nullptr;  ///< none: to the end
   };
@@ -38,8 +39,7 @@ class Pricer {
              std::vector<CountedProgramme::Limit> limits, Best& best);
   [[nodiscard]] std::vector<Worth> valuesOf(std::span<const Priced> priced) const;
 
-  static constexpr int rounds = 4;                    ///< of prices on broken limits
-  static constexpr std::size_t mostStates = 4000000;  ///< of counting, for each order of cutting
+  static constexpr int rounds = 4;  ///< of prices on broken limits
 
   const Problem& problem_;
   const Stock& stock_;

@@ -46,16 +46,21 @@ class Part {
     if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
   }
 
-  void firstBound(const Halt& halt) { raise(bounds_.start(pricers_, halt, spent_)); }
+  void firstBound(const Halt& halt) {
+    raise(bounds_.start(pricers_, halt, spent_), BoundKind::relaxed);
+  }
 
   /// A round on the bound now and then, else a try at a better plan.
   void improve(const Halt& halt) {
-    const bool bounding = tries_++ % 8 == 0 && bounds_.rounds() < mostBoundRounds;
+    const bool bounding = tries_++ % 4 == 0 && !bounds_.converged();
     if (!bounding) {
       replan(draft_, problem_, shortage_, pricers_, random_, halt, spent_);
       return;
     }
-    raise(bounds_.round(cost(), pricers_, halt, spent_));
+    for (const Opened& board : draft_.boards()) bounds_.learn(board.stock, board.pattern);
+    const BoundKind kind = bounds_.kind();
+    const Worth bound = bounds_.round(pricers_, halt, spent_);
+    raise(bound, halt.now() ? BoundKind::relaxed : kind);
   }
 
   [[nodiscard]] bool closed() const { return cost() == bound_; }
@@ -85,12 +90,11 @@ class Part {
     spent_.priced += filling.priced;
   }
 
-  void raise(Worth bound) {
-    if (bound > bound_ || kind_ == BoundKind::none) kind_ = BoundKind::relaxed;
+  /// `kind`: whether the patterns under this bound kept their caps.
+  void raise(Worth bound, BoundKind kind) {
+    if (bound > bound_ || kind_ == BoundKind::none) kind_ = kind;
     bound_ = std::max(bound_, bound);
   }
-
-  static constexpr int mostBoundRounds = 60;
 
   const Problem& problem_;
   Pricers pricers_;
