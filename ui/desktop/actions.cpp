@@ -1,1 +1,157 @@
-// actions.cpp
+#include "ui/desktop/actions.h"
+
+#include <QKeySequence>
+#include <array>
+#include <stdexcept>
+
+namespace flitch::desktop {
+namespace {
+
+constexpr std::array table{
+    ActionRow{Act::toRack, "rack", "Rack", "Find a board, know a board.", "Ctrl+2", everywhere, "",
+              "go-jump"},
+    ActionRow{Act::toJobs, "jobs", "Jobs",
+              "Choose the boards of a job, and know how good the choice is.", "Ctrl+3", everywhere,
+              "", "go-jump"},
+    ActionRow{Act::find, "find", "Find or scan", "Type or scan a tag: its board opens.", "Ctrl+F",
+              everywhere, "", "edit-find"},
+    ActionRow{Act::actions, "actions", "Actions", "Every action of this place and of the program.",
+              "F10", everywhere, "", "open-menu"},
+    ActionRow{Act::keys, "keys", "Keys of this place", "The sheet of keys.", "F1", everywhere, "",
+              "help-contents"},
+    ActionRow{Act::nextArea, "next-area", "Next area", "Goes to the next area of the window.", "F6",
+              everywhere, "", "go-next"},
+    ActionRow{Act::previousArea, "previous-area", "Area before", "Goes to the area before.",
+              "Shift+F6", everywhere, "", "go-previous"},
+    ActionRow{Act::dayOrNight, "day-night", "Day or night", "Changes between paper and slate.",
+              "F9", everywhere, "", "weather-clear-night"},
+    ActionRow{Act::fullScreen, "full-screen", "Full screen", "Fills the screen, or gives it back.",
+              "F11", everywhere, "", "view-fullscreen"},
+    ActionRow{Act::openBook, "open-book", "Open book", "Opens another book.", "Ctrl+O", everywhere,
+              "", "document-open"},
+    ActionRow{Act::copyBook, "copy-book", "Copy the book",
+              "Writes a verified copy of the book beside it.", "Ctrl+S", everywhere, "",
+              "document-save-as"},
+    ActionRow{Act::undo, "undo", "Undo", "Takes back the last thing written in the book.", "Ctrl+Z",
+              everywhere, "something written that nothing stands on", "edit-undo"},
+    ActionRow{Act::leave, "leave", "Leave", "Closes the window; all is kept.", "Ctrl+Q", everywhere,
+              "", "application-exit"},
+
+    ActionRow{Act::clearFilter, "clear-filter", "Clear the filter",
+              "Shows every board of the rack.", "Ctrl+L", inRack | inDrawing, "", "edit-clear"},
+    ActionRow{Act::takeTally, "take-tally", "Take in a tally from CSV",
+              "Receives a delivery from a CSV file; nothing is taken if a cell cannot be read.",
+              "Ctrl+I", inRack | inDrawing, "", "document-import"},
+    ActionRow{Act::printTags, "print-tags", "Print tags",
+              "Writes the tags of the boards shown as PDF, for label sheets or a roll.", "Ctrl+P",
+              inRack | inDrawing, "a board shown", "document-print"},
+    ActionRow{Act::tallerBoard, "taller-board", "Taller board",
+              "More room for the board's drawing.", "Ctrl+Shift+Up", inRack | inDrawing,
+              "a board chosen", "zoom-in"},
+    ActionRow{Act::lowerBoard, "lower-board", "Lower board", "More room for the list of boards.",
+              "Ctrl+Shift+Down", inRack | inDrawing, "a board chosen", "zoom-out"},
+
+    ActionRow{Act::quickMark, "quick-mark", "Quick mark",
+              "Goes to the quick field: 12-17, 60-end, good 14-78.", "M", inDrawing,
+              "a board chosen", "edit"},
+    ActionRow{Act::soundKnot, "sound-knot", "Sound knot", "Puts a sound knot at the cross-hair.",
+              "K", inDrawing, "a board chosen", "list-add", "sound knot"},
+    ActionRow{Act::unsoundKnot, "unsound-knot", "Unsound knot",
+              "Puts an unsound knot at the cross-hair.", "U", inDrawing, "a board chosen",
+              "list-add", "unsound knot"},
+    ActionRow{Act::check, "check", "Check", "Puts a check at the cross-hair.", "C", inDrawing,
+              "a board chosen", "list-add", "check"},
+    ActionRow{Act::split, "split", "Split", "Puts a split at the cross-hair.", "S", inDrawing,
+              "a board chosen", "list-add", "split"},
+    ActionRow{Act::wane, "wane", "Wane", "Puts wane at the edge nearest to the cross-hair.", "W",
+              inDrawing, "a board chosen", "list-add", "wane"},
+    ActionRow{Act::hole, "hole", "Hole", "Puts a hole at the cross-hair.", "H", inDrawing,
+              "a board chosen", "list-add", "hole"},
+    ActionRow{Act::stain, "stain", "Stain", "Puts a stain at the cross-hair.", "T", inDrawing,
+              "a board chosen", "list-add", "stain"},
+    ActionRow{Act::sapwood, "sapwood", "Sapwood",
+              "Puts a strip of sapwood at the edge nearest to the cross-hair.", "L", inDrawing,
+              "a board chosen", "list-add", "sapwood"},
+    ActionRow{Act::pith, "pith", "Pith", "Puts pith at the cross-hair.", "P", inDrawing,
+              "a board chosen", "list-add", "pith"},
+    ActionRow{Act::barkPocket, "bark-pocket", "Bark pocket",
+              "Puts a bark pocket at the cross-hair.", "B", inDrawing, "a board chosen", "list-add",
+              "bark pocket"},
+    ActionRow{Act::gum, "gum", "Gum", "Puts a gum streak at the cross-hair.", "G", inDrawing,
+              "a board chosen", "list-add", "gum"},
+    ActionRow{Act::markFace, "mark-face", "Face of the mark",
+              "Changes the mark's face: A, B, through.", "F", inDrawing, "a mark chosen",
+              "object-flip-vertical"},
+    ActionRow{Act::lookedAt, "looked-at", "Looked at",
+              "Says that the face under the cross-hair was looked at: no, rough, planed.", "V",
+              inDrawing, "a board chosen", "view-visible"},
+    ActionRow{Act::figures, "figures", "Figures of the mark",
+              "Goes to the mark's place and size as figures.", "Return", inDrawing, "a mark chosen",
+              "document-edit"},
+    ActionRow{Act::nextMark, "next-mark", "Next mark", "Chooses the next mark of the board.",
+              "PgDown", inDrawing, "a mark", "go-next"},
+    ActionRow{Act::previousMark, "previous-mark", "Mark before", "Chooses the mark before.", "PgUp",
+              inDrawing, "a mark", "go-previous"},
+    ActionRow{Act::removeMark, "remove-mark", "Remove the mark",
+              "Takes the chosen mark off the board.", "Del", inDrawing, "a mark chosen",
+              "edit-delete"},
+
+    ActionRow{Act::takeJob, "take-job", "Take in a job from CSV",
+              "Adds a job from a CSV file of parts, named as the file.", "Ctrl+I", inJobs, "",
+              "document-import"},
+    ActionRow{Act::nextJob, "next-job", "Next job", "Shows the next job of the book.", "Ctrl+J",
+              inJobs | whilePlanning, "two jobs", "go-next"},
+    ActionRow{Act::plan, "plan", "Plan", "Finds boards and cuts for the job's parts.",
+              "Ctrl+Return", inJobs, "a job with parts", "system-run"},
+    ActionRow{Act::stop, "stop", "Stop, keep this plan",
+              "Ends planning and keeps the best plan so far.", "Esc", whilePlanning,
+              "a plan being made", "process-stop"},
+    ActionRow{Act::trustUnseen, "trust-unseen", "Trust unseen faces",
+              "Takes faces nobody has looked at for clear in the next plan, or not.", "Ctrl+U",
+              inJobs, "a job", "view-hidden"},
+    ActionRow{Act::curves, "curves", "Curves", "Shows how cost and bound closed on each other.",
+              "Ctrl+Shift+V", inJobs | whilePlanning, "a plan made in this window",
+              "view-statistics"},
+    ActionRow{Act::cutSheets, "cut-sheets", "Cut sheets", "Writes the plan's cut sheets as PDF.",
+              "Ctrl+P", inJobs, "a planned job", "document-print"},
+    ActionRow{Act::sawAsPlanned, "saw-as-planned", "All as planned",
+              "Records every board of the plan as sawn as drawn.", "Ctrl+K", inJobs,
+              "a planned job with boards not sawn yet", "dialog-ok"},
+};
+
+}  // namespace
+
+std::span<const ActionRow> actionTable() { return table; }
+
+const ActionRow& row(Act act) {
+  for (const ActionRow& r : table) {
+    if (r.act == act) return r;
+  }
+  throw std::logic_error("an action without a row");
+}
+
+std::vector<QString> clashes(std::span<const ActionRow> rows) {
+  std::vector<QString> found;
+  const auto say = [&](const ActionRow& r, const QString& what) {
+    found.push_back(QString("%1: %2").arg(QString(r.id), what));
+  };
+  for (std::size_t i = 0; i < rows.size(); ++i) {
+    const ActionRow& a = rows[i];
+    if (QString(a.name).isEmpty()) say(a, "no name");
+    if (QString(a.name).size() > 24) say(a, "a name over 24 letters");
+    if (QString(a.sentence).isEmpty()) say(a, "no sentence");
+    const QKeySequence key(QString(a.key), QKeySequence::PortableText);
+    if (key.isEmpty() || key[0].key() == Qt::Key_unknown) say(a, "no key");
+    if (a.where == 0) say(a, "live nowhere");
+    for (std::size_t j = i + 1; j < rows.size(); ++j) {
+      const ActionRow& b = rows[j];
+      if (QString(a.id) == QString(b.id)) say(a, "the same id twice");
+      if ((a.where & b.where) && key == QKeySequence(QString(b.key), QKeySequence::PortableText)) {
+        say(a, QString("the same key as %1, and both can be live").arg(QString(b.id)));
+      }
+    }
+  }
+  return found;
+}
+
+}  // namespace flitch::desktop

@@ -1,1 +1,401 @@
-// board_view.cpp
+#include "ui/desktop/board_view.h"
+
+#include <QAccessible>
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <algorithm>
+
+#include "ui/desktop/rack_model.h"
+
+namespace flitch::desktop {
+namespace {
+
+Length sixteenths(std::int64_t n, Unit unit, std::int64_t mm) {
+  return unit == Unit::inches ? Length::sixtyFourths(4 * n) : Length::millimetres(mm);
+}
+
+Length kept(Length value, Length low, Length high) {
+  return std::max(low, std::min(value, std::max(low, high)));
+}
+
+bool showsOn(const Defect& defect, Face face) {
+  return defect.face == DefectFace::through || defect.face == DefectFace::near ||
+         defect.face == DefectFace::far ||
+         defect.face == (face == Face::a ? DefectFace::a : DefectFace::b);
+}
+
+}  // namespace
+
+Defect usualMark(const std::string& kind, const Board& board, Face face, Length x, Length y,
+                 Unit unit) {
+  const Rect all = boundsOf(board);
+  Defect mark;
+  mark.kind = kind;
+  mark.face = DefectFace::through;
+  const auto size = [&](std::int64_t dx, std::int64_t mmX, std::int64_t dy, std::int64_t mmY) {
+    mark.where.dx = std::min(sixteenths(dx, unit, mmX), all.dx);
+    mark.where.dy = std::min(sixteenths(dy, unit, mmY), all.dy);
+  };
+  const DefectFace here = face == Face::a ? DefectFace::a : DefectFace::b;
+  if (kind == "check" || kind == "split") {
+    size(96, 150, 4, 6);
+  } else if (kind == "wane") {
+    size(192, 300, 12, 20);
+  } else if (kind == "hole") {
+    size(6, 10, 6, 10);
+  } else if (kind == "stain" || kind == "gum") {
+    size(48, 75, 24, 40);
+    mark.face = here;
+  } else if (kind == "sapwood") {
+    size(0, 0, 16, 25);
+    mark.where.dx = all.dx;
+    mark.face = here;
+  } else if (kind == "pith") {
+    size(192, 300, 4, 6);
+  } else if (kind == "bark pocket") {
+    size(32, 50, 8, 12);
+    mark.face = here;
+  } else {
+    size(24, 40, 20, 32);
+  }
+  mark.where.x = x - mark.where.dx / 2;
+  mark.where.y = y - mark.where.dy / 2;
+  // An end crack belongs to its end, wane and sapwood to their edge.
+  if (kind == "check" || kind == "split") {
+    if (x < mark.where.dx) mark.where.x = all.x;
+    if (x > all.right() - mark.where.dx) mark.where.x = all.right() - mark.where.dx;
+  }
+  if (kind == "wane" || kind == "sapwood") {
+    mark.where.y = y > all.y + all.dy / 2 ? all.top() - mark.where.dy : all.y;
+  }
+  mark.where.x = kept(mark.where.x, all.x, all.right() - mark.where.dx);
+  mark.where.y = kept(mark.where.y, all.y, all.top() - mark.where.dy);
+  return mark;
+}
+
+BoardView::BoardView(const Look& look, Unit unit, QWidget* parent)
+    : QWidget(parent), look_(look), unit_(unit) {
+  setFocusPolicy(Qt::StrongFocus);
+  setAccessibleName("Board, both faces");
+  pause_.setSingleShot(true);
+  pause_.setInterval(400);
+  connect(&pause_, &QTimer::timeout, this, &BoardView::flush);
+  connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
+}
+
+void BoardView::setBoard(std::optional<Board> board, const ShopProfile& shop) {
+  const bool same = board && board_ && board->id == board_->id;
+  if (!same) {
+    chosen_ = -1;
+    preview_.clear();
+    dirty_ = false;
+    pause_.stop();
+    if (board) {
+      const Rect all = boundsOf(*board);
+      hair_ = {Face::a, all.x + all.dx / 2, all.y + all.dy / 2};
+    }
+  }
+  board_ = std::move(board);
+  shop_ = shop;
+  if (board_ && chosen_ >= static_cast<int>(board_->defects.size())) chosen_ = -1;
+  describe();
+  update();
+  emit chosenChanged();
+}
+
+void BoardView::choose(int mark) {
+  chosen_ = mark;
+  if (board_ && chosen_ >= 0) {
+    const Defect& defect = board_->defects[static_cast<std::size_t>(chosen_)];
+    hair_ = {defect.face == DefectFace::b ? Face::b : Face::a, defect.where.x + defect.where.dx / 2,
+             defect.where.y + defect.where.dy / 2};
+  }
+  describe();
+  update();
+  emit chosenChanged();
+}
+
+void BoardView::setPreview(std::vector<Defect> preview) {
+  preview_ = std::move(preview);
+  update();
+}
+
+void BoardView::edit(const Board& board) {
+  board_ = board;
+  changedMarks(true);
+}
+
+void BoardView::flush() {
+  pause_.stop();
+  if (!dirty_ || !board_) return;
+  dirty_ = false;
+  emit edited(Board(*board_));
+}
+
+void BoardView::changedMarks(bool atOnce) {
+  dirty_ = true;
+  update();
+  emit chosenChanged();
+  if (atOnce) {
+    flush();
+  } else {
+    pause_.start();
+  }
+}
+
+bool BoardView::can(Act act) const {
+  if (!board_) return false;
+  switch (act) {
+    case Act::markFace:
+    case Act::figures:
+    case Act::removeMark: return chosen_ >= 0;
+    case Act::nextMark:
+    case Act::previousMark: return !board_->defects.empty();
+    default: return true;
+  }
+}
+
+void BoardView::carryOut(Act act) {
+  if (!can(act)) return;
+  const ActionRow& r = row(act);
+  if (*r.kind != '\0') {
+    addMark(r.kind);
+    return;
+  }
+  switch (act) {
+    case Act::quickMark: emit quickWanted(); break;
+    case Act::markFace: cycleFace(); break;
+    case Act::lookedAt: cycleLooked(); break;
+    case Act::figures: emit figuresWanted(); break;
+    case Act::nextMark: step(1); break;
+    case Act::previousMark: step(-1); break;
+    case Act::removeMark: removeChosen(); break;
+    default: break;
+  }
+}
+
+void BoardView::addMark(const std::string& kind) {
+  flush();
+  kind_ = kind;
+  emit kindChosen(q(kind));
+  board_->defects.push_back(usualMark(kind, *board_, hair_.face, hair_.x, hair_.y, unit_));
+  chosen_ = static_cast<int>(board_->defects.size()) - 1;
+  changedMarks(true);
+}
+
+void BoardView::removeChosen() {
+  flush();
+  board_->defects.erase(board_->defects.begin() + chosen_);
+  chosen_ = -1;
+  changedMarks(true);
+}
+
+void BoardView::step(int by) {
+  flush();
+  const int count = static_cast<int>(board_->defects.size());
+  choose(((chosen_ < 0 && by < 0 ? 0 : chosen_) + by + count) % count);
+}
+
+void BoardView::cycleFace() {
+  DefectFace& face = board_->defects[static_cast<std::size_t>(chosen_)].face;
+  switch (face) {
+    case DefectFace::a: face = DefectFace::b; break;
+    case DefectFace::b: face = DefectFace::through; break;
+    default: face = DefectFace::a; break;
+  }
+  hair_.face = face == DefectFace::b ? Face::b : Face::a;
+  changedMarks(true);
+}
+
+void BoardView::cycleLooked() {
+  Looked& looked = board_->looked[static_cast<std::size_t>(hair_.face)];
+  looked = looked == Looked::no      ? Looked::rough
+           : looked == Looked::rough ? Looked::planed
+                                     : Looked::no;
+  changedMarks(true);
+}
+
+void BoardView::move(int dx, int dy, Qt::KeyboardModifiers modifiers) {
+  const bool fine = modifiers & Qt::ControlModifier;
+  const Rect all = boundsOf(*board_);
+  if (chosen_ < 0) {
+    const Length far = fine ? sixteenths(1, unit_, 1) : sixteenths(16, unit_, 25);
+    hair_.x = kept(hair_.x + far * dx, all.x, all.right());
+    // Up on the screen is away from the near edge on face A, toward it on face B: over the fold
+    // the cross-hair goes on to the other face.
+    const Length y = hair_.y + far * (hair_.face == Face::a ? dy : -dy);
+    if (y < all.y) {
+      hair_.face = hair_.face == Face::a ? Face::b : Face::a;
+      hair_.y = all.y;
+    } else {
+      hair_.y = std::min(y, all.top());
+    }
+    update();
+    return;
+  }
+  const Length by = fine ? sixteenths(1, unit_, 1) : sixteenths(4, unit_, 5);
+  Rect& where = board_->defects[static_cast<std::size_t>(chosen_)].where;
+  if (modifiers & Qt::ShiftModifier) {
+    // The centre stays, the size changes.
+    const Length dxNew = std::max(by, where.dx + by * dx), dyNew = std::max(by, where.dy + by * dy);
+    where.x += (where.dx - dxNew) / 2;
+    where.y += (where.dy - dyNew) / 2;
+    where.dx = dxNew;
+    where.dy = dyNew;
+  } else {
+    const bool onB = board_->defects[static_cast<std::size_t>(chosen_)].face == DefectFace::b;
+    where.x = kept(where.x + by * dx, all.x - where.dx / 2, all.right() - where.dx / 2);
+    where.y = kept(where.y + by * (onB ? -dy : dy), all.y - where.dy / 2, all.top() - where.dy / 2);
+  }
+  hair_.x = where.x + where.dx / 2;
+  hair_.y = where.y + where.dy / 2;
+  changedMarks(false);
+}
+
+bool BoardView::event(QEvent* event) {
+  // Single letters and the drawing's keys are taken here before any shortcut of the window.
+  if (event->type() == QEvent::ShortcutOverride && board_) {
+    const auto* key = static_cast<QKeyEvent*>(event);
+    const bool arrow = key->key() >= Qt::Key_Left && key->key() <= Qt::Key_Down;
+    if (!(key->modifiers() & ~(Qt::KeypadModifier | Qt::ShiftModifier)) ||
+        (arrow && key->modifiers() == Qt::ControlModifier)) {
+      for (const ActionRow& r : actionTable()) {
+        if ((r.where & ~inDrawing) == 0 &&
+            QKeySequence(QString(r.key))[0].key() == static_cast<Qt::Key>(key->key())) {
+          event->accept();
+          return true;
+        }
+      }
+      if (arrow) {
+        event->accept();
+        return true;
+      }
+    }
+  }
+  return QWidget::event(event);
+}
+
+void BoardView::keyPressEvent(QKeyEvent* event) {
+  if (event->key() == Qt::Key_Escape) {
+    flush();
+    if (chosen_ >= 0) {
+      choose(-1);
+    } else {
+      emit leaveWanted();
+    }
+    return;
+  }
+  if (!board_) return QWidget::keyPressEvent(event);
+  const auto modifiers = event->modifiers() & ~Qt::KeypadModifier;
+  switch (event->key()) {
+    case Qt::Key_Left: return move(-1, 0, modifiers);
+    case Qt::Key_Right: return move(1, 0, modifiers);
+    case Qt::Key_Up: return move(0, 1, modifiers);
+    case Qt::Key_Down: return move(0, -1, modifiers);
+    default: break;
+  }
+  if (modifiers == Qt::NoModifier) {
+    const int pressed = event->key() == Qt::Key_Enter ? int(Qt::Key_Return) : event->key();
+    for (const ActionRow& r : actionTable()) {
+      if ((r.where & ~inDrawing) == 0 && QKeySequence(QString(r.key))[0].key() == pressed) {
+        return carryOut(r.act);
+      }
+    }
+  }
+  QWidget::keyPressEvent(event);
+}
+
+void BoardView::focusOutEvent(QFocusEvent* event) {
+  flush();
+  QWidget::focusOutEvent(event);
+  update();
+}
+
+void BoardView::mousePressEvent(QMouseEvent* event) {
+  if (!board_ || event->button() != Qt::LeftButton) return;
+  flush();
+  const Layout l = layout();
+  const int mark = markAt(l, event->position());
+  if (mark >= 0) {
+    choose(mark);
+    return;
+  }
+  if (const std::optional<Place> place = placeAt(l, event->position())) {
+    choose(-1);
+    hair_ = *place;
+    pressed_ = pulled_ = event->position();
+    update();
+  }
+}
+
+void BoardView::mouseMoveEvent(QMouseEvent* event) {
+  if (!pressed_) return;
+  pulled_ = event->position();
+  update();
+}
+
+void BoardView::mouseReleaseEvent(QMouseEvent* event) {
+  if (!pressed_) return;
+  const QRectF pulled = QRectF(*pressed_, event->position()).normalized();
+  pressed_.reset();
+  update();
+  if (pulled.width() < 4 && pulled.height() < 4) return;
+  const Layout l = layout();
+  const std::optional<Place> a = placeAt(l, pulled.topLeft()), b = placeAt(l, pulled.bottomRight());
+  if (!a || !b || a->face != b->face) return;
+  Defect mark = usualMark(kind_, *board_, a->face, a->x, a->y, unit_);
+  mark.where = {std::min(a->x, b->x), std::min(a->y, b->y),
+                std::max(a->x, b->x) - std::min(a->x, b->x),
+                std::max(a->y, b->y) - std::min(a->y, b->y)};
+  const Length least = sixteenths(1, unit_, 1);
+  mark.where.dx = std::max(mark.where.dx, least);
+  mark.where.dy = std::max(mark.where.dy, least);
+  board_->defects.push_back(mark);
+  chosen_ = static_cast<int>(board_->defects.size()) - 1;
+  changedMarks(true);
+}
+
+int BoardView::markAt(const Layout& l, QPointF point) const {
+  for (int i = static_cast<int>(board_->defects.size()) - 1; i >= 0; --i) {
+    const Defect& defect = board_->defects[static_cast<std::size_t>(i)];
+    for (Face face : {Face::a, Face::b}) {
+      if (showsOn(defect, face) &&
+          box(l, face, defect.where).adjusted(-3, -3, 3, 3).contains(point)) {
+        return i;
+      }
+    }
+  }
+  return -1;
+}
+
+void BoardView::describe() {
+  if (!board_) {
+    setAccessibleDescription("No board chosen.");
+    return;
+  }
+  QString said = QString("Board %1, face A %2, face B %3, %4 marks.")
+                     .arg(tagText(*board_),
+                          board_->looked[0] == Looked::no
+                              ? QString("not looked at")
+                              : "looked at " + q(std::string(word(board_->looked[0]))),
+                          board_->looked[1] == Looked::no
+                              ? QString("not looked at")
+                              : "looked at " + q(std::string(word(board_->looked[1]))))
+                     .arg(board_->defects.size());
+  for (std::size_t i = 0; i < board_->defects.size(); ++i) {
+    if (chosen_ >= 0 && static_cast<std::size_t>(chosen_) != i) continue;
+    const Defect& d = board_->defects[i];
+    said += QString(" Mark %1 of %2: %3, %4, %5 from tag end, %6 from near edge, %7 by %8.")
+                .arg(i + 1)
+                .arg(board_->defects.size())
+                .arg(q(d.kind), q(std::string(word(d.face))),
+                     shortText(d.where.x + d.where.dx / 2, unit_),
+                     shortText(d.where.y + d.where.dy / 2, unit_), shortText(d.where.dx, unit_),
+                     shortText(d.where.dy, unit_));
+  }
+  setAccessibleDescription(said);
+  QAccessibleEvent changed(this, QAccessible::DescriptionChanged);
+  QAccessible::updateAccessibility(&changed);
+}
+
+}  // namespace flitch::desktop

@@ -1,1 +1,391 @@
-// jobs_place.cpp
+#include "ui/desktop/jobs_place.h"
+
+#include <QDate>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QPainter>
+#include <algorithm>
+
+#include "inventory/desk/jobs.h"
+#include "inventory/desk/saw.h"
+#include "inventory/exchange/columns.h"
+#include "inventory/wood/tag_code.h"
+#include "labels/cut_sheet.h"
+
+namespace flitch::desktop {
+
+JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions, QWidget* parent)
+    : Place(parent),
+      session_(session),
+      look_(look),
+      actions_(actions),
+      model_(session.facts().unit, this),
+      choice_(look, "Job", "", this),
+      parts_(look, this),
+      head_(look, actions, session.facts().sign, this),
+      band_(look, this),
+      view_(look, session.facts().unit, session.facts().sign, this),
+      facts_(look, session.facts().unit, session.facts().sign, this),
+      take_(look, actions.at(Act::takeJob), this) {
+  setAccessibleName("Jobs");
+  setFocusProxy(&parts_);
+  take_.setPrimary(true);
+  parts_.setParts(&model_);
+  choice_.setHeading(true);
+  connect(&choice_, &QComboBox::activated, this,
+          [this](int i) { showJob(jobs_[static_cast<std::size_t>(i)].id); });
+  connect(parts_.selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
+    const QModelIndexList rows = parts_.selectionModel()->selectedRows();
+    view_.setChosenLine(rows.isEmpty() ? 0 : model_.part(rows.front().row()).line);
+  });
+  connect(&view_, &PlanView::boardWanted, this, &JobsPlace::boardWanted);
+  connect(&band_, &Band::changed, this, &JobsPlace::lay);
+  connect(&session_, &Session::planProgressed, this, &JobsPlace::showPlanning);
+  connect(&session_, &Session::planEnded, this, [this] {
+    clock_.stop();
+    refresh();
+  });
+  clock_.setInterval(100);
+  connect(&clock_, &QTimer::timeout, this, &JobsPlace::showPlanning);
+  connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
+  parts_.setFocus();
+  refresh();
+}
+
+const Job* JobsPlace::job() const {
+  const auto found =
+      std::find_if(jobs_.begin(), jobs_.end(), [this](const Job& j) { return j.id == chosen_; });
+  return found == jobs_.end() ? nullptr : &*found;
+}
+
+void JobsPlace::refresh() {
+  const store::Snapshot now = session_.book().read();
+  jobs_ = now.jobs();
+  shop_ = now.shop();
+  if (job() == nullptr) chosen_ = jobs_.empty() ? JobId{} : jobs_.back().id;
+  choice_.clear();
+  for (const Job& j : jobs_) choice_.addItem(q(j.name));
+  if (const Job* now_ = job(); now_ != nullptr) {
+    choice_.setCurrentIndex(static_cast<int>(now_ - jobs_.data()));
+  }
+  readJob();
+}
+
+void JobsPlace::showJob(JobId which) {
+  chosen_ = which;
+  band_.close();
+  refresh();
+}
+
+void JobsPlace::readJob() {
+  const int row = parts_.currentIndex().row();
+  sheet_.reset();
+  view_.setSheet(nullptr);
+  facts_.setSheet(nullptr);
+  if (const Job* j = job(); j != nullptr) {
+    session_.attempt(
+        [&] { sheet_ = planSheet(session_.book().read(), j->id, session_.facts().sign); });
+    model_.setJob(*j, shop_, sheet_ ? sheet_->plan.shorts : std::vector<ShortPart>{});
+    if (row >= 0 && row < model_.rowCount()) parts_.selectRow(row);
+  } else {
+    model_.setJob({}, shop_, {});
+  }
+  if (sheet_) {
+    if (const Planned* planned = session_.planned(sheet_->plan.id); planned != nullptr) {
+      sheet_->why = planned->why;
+    }
+    view_.setSheet(&*sheet_);
+    facts_.setSheet(&*sheet_);
+  }
+  showPlanning();
+  lay();
+  emit cellsChanged();
+}
+
+void JobsPlace::showPlanning() {
+  if (session_.planning() && session_.planningJob() == chosen_) {
+    if (!clock_.isActive()) {
+      since_.start();
+      clock_.start();
+    }
+    head_.showProgress(session_.sentence(), session_.steps(), shop_,
+                       static_cast<double>(since_.elapsed()) / 1000, session_.stopping());
+  } else if (sheet_) {
+    const Planned* planned = session_.planned(sheet_->plan.id);
+    head_.showPlan(*sheet_, planned == nullptr ? std::vector<Step>{} : planned->steps);
+  } else {
+    const Job* j = job();
+    head_.showNothing(j == nullptr       ? QString()
+                      : j->parts.empty() ? QString("No parts yet.")
+                                         : QString("Not planned yet."));
+  }
+  emit cellsChanged();
+}
+
+std::array<TitleCell, 3> JobsPlace::cells() const {
+  const Job* j = job();
+  TitleCell first{"Job", j == nullptr ? QString("none") : q(j->name), 250, 420};
+  if (j != nullptr && !j->customer.empty()) first.value += ", " + q(j->customer);
+  TitleCell second{"Wood in this plan", "not planned", 190, 300};
+  if (sheet_) {
+    second.value =
+        QString("%1 boards · %2 bf").arg(sheet_->boards.size()).arg(q(text(sheet_->feet)));
+  }
+  return {first, second, {"Drawn", sheet_ ? "face A up · tag end left" : "none", 220, 320}};
+}
+
+bool JobsPlace::can(Act act) const {
+  const Job* j = job();
+  switch (act) {
+    case Act::takeJob: return true;
+    case Act::nextJob: return jobs_.size() > 1;
+    case Act::plan: return j != nullptr && !j->parts.empty() && !session_.planning();
+    case Act::stop: return session_.planning();
+    case Act::trustUnseen: return j != nullptr && !session_.planning();
+    case Act::curves:
+      return session_.planning() || (sheet_ && session_.planned(sheet_->plan.id) != nullptr);
+    case Act::cutSheets: return sheet_ && !sheet_->boards.empty() && !session_.planning();
+    case Act::sawAsPlanned: return sheet_ && sheet_->unsawn() > 0 && !session_.planning();
+    default: return false;
+  }
+}
+
+void JobsPlace::carryOut(Act act) {
+  switch (act) {
+    case Act::takeJob: takeJob(); break;
+    case Act::nextJob: {
+      const Job* j = job();
+      showJob(jobs_[(static_cast<std::size_t>(j - jobs_.data()) + 1) % jobs_.size()].id);
+      break;
+    }
+    case Act::plan: {
+      band_.close();
+      Choices choices;
+      choices.trustUnseen = trust_;
+      session_.plan(chosen_, choices, seconds_, 1);
+      break;
+    }
+    case Act::stop: session_.stop(); break;
+    case Act::trustUnseen: setTrust(!trust_); break;
+    case Act::curves:
+      head_.setCurves(!head_.curvesOpen());
+      lay();
+      break;
+    case Act::cutSheets: cutSheets(); break;
+    case Act::sawAsPlanned: askSaw(); break;
+    default: break;
+  }
+}
+
+void JobsPlace::setTrust(bool trust) {
+  trust_ = trust;
+  actions_.at(Act::trustUnseen)
+      ->setText(trust_ ? QString("Unseen faces trusted") : QString(row(Act::trustUnseen).name));
+  emit said(trust_ ? "The next plan takes faces nobody has looked at for clear."
+                   : "The next plan puts hidden parts alone on faces nobody has looked at.",
+            false);
+}
+
+bool JobsPlace::find(const QString& text) {
+  const TagReading reading = readTag(text.toStdString());
+  if (!sheet_ || reading.verdict == TagReading::Verdict::notATag) return false;
+  for (std::size_t i = 0; i < sheet_->boards.size(); ++i) {
+    if (sheet_->boards[i].board.tag == reading.code) {
+      view_.setCurrent(static_cast<int>(i));
+      view_.setFocus(Qt::OtherFocusReason);
+      return true;
+    }
+  }
+  return false;
+}
+
+std::vector<QWidget*> JobsPlace::areas() const {
+  auto* self = const_cast<JobsPlace*>(this);
+  return {&self->parts_, &self->head_, &self->view_};
+}
+
+void JobsPlace::takeJob() {
+  const QString path =
+      QFileDialog::getOpenFileName(this, "Take in a job", QString(), "Parts (*.csv)");
+  if (path.isEmpty()) return;
+  session_.attempt([&] {
+    const auto taken =
+        exchange::readParts(exchange::readCsvFile(path.toStdString()), session_.readingRules());
+    Job added;
+    added.name = QFileInfo(path).completeBaseName().toStdString();
+    added.parts = taken.rows;
+    chosen_ = desk::addJob(session_.book(), added, session_.hand());
+    for (const std::string& warning : taken.warnings) emit said(q(warning), false);
+  });
+}
+
+void JobsPlace::cutSheets() {
+  const QString path = QFileDialog::getSaveFileName(
+      this, "Cut sheets", q(sheet_->job.name) + ".pdf", "Portable document (*.pdf)");
+  if (path.isEmpty()) return;
+  session_.attempt([&] {
+    std::vector<Board> boards;
+    for (const OpenedBoard& b : sheet_->boards) boards.push_back(b.board);
+    pages::CutSheetFacts facts;
+    facts.sentence = sheet_->sentence;
+    facts.planned = QDate::currentDate().toString("d MMM yyyy").toStdString();
+    facts.unit = session_.facts().unit;
+    std::vector<std::string> notes;
+    for (const QString& caution : cautionsOf(*sheet_)) notes.push_back(caution.toStdString());
+    std::vector<pages::Page> pages{
+        pages::planSummary(sheet_->plan, boards, sheet_->job, facts, notes)};
+    for (pages::Page& page :
+         pages::cutSheets(sheet_->plan, boards, sheet_->job, sheet_->shop, facts)) {
+      pages.push_back(std::move(page));
+    }
+    pages::writePdf(pages, path.toStdString(), q(sheet_->job.name));
+    emit said(QString("%1 sheets written to %2").arg(pages.size()).arg(path), false);
+  });
+}
+
+void JobsPlace::askSaw() {
+  const std::size_t count = sheet_->unsawn();
+  std::size_t offcuts = 0;
+  for (const OpenedBoard& b : sheet_->boards) {
+    if (b.sawn) continue;
+    offcuts += static_cast<std::size_t>(
+        std::count_if(b.cutting.pieces.begin(), b.cutting.pieces.end(),
+                      [](const Piece& p) { return p.kind == PieceKind::offcut; }));
+  }
+  const QString sentence =
+      QString(
+          "Record %1 as sawn as drawn, and %2 as kept with tags of their own? Undo takes it "
+          "back while nothing stands on it.")
+          .arg(count == 1 ? QString("1 board") : QString("%1 boards").arg(count),
+               offcuts == 1 ? QString("1 offcut") : QString("%1 offcuts").arg(offcuts));
+  band_.ask(sentence, "Record as sawn", [this] {
+    session_.attempt([this] { desk::sawAsPlanned(session_.book(), chosen_, {}, session_.hand()); });
+    refresh();
+  });
+}
+
+QRect JobsPlace::boardsHead() const { return {view_.x(), view_.y() - 32, view_.width(), 32}; }
+
+void JobsPlace::lay() {
+  const bool none = jobs_.empty();
+  for (QWidget* w : std::initializer_list<QWidget*>{&parts_, &head_, &view_}) w->setVisible(!none);
+  take_.setVisible(none);
+  choice_.setVisible(jobs_.size() > 1);
+  const bool wide = width() >= wideFrom;
+  facts_.setVisible(!none && wide);
+  if (none) {
+    band_.setGeometry(0, 0, width(), 0);
+    take_.setGeometry((width() - 268) / 2, height() / 2 + 40, 268, 40);
+    update();
+    return;
+  }
+  const int left = partsWidth(), side = wide ? 24 : 16;
+  choice_.setGeometry(side - 4, 12, left - 2 * side + 8, 34);
+  parts_.setWide(wide);
+  // Whole rows only.
+  const int rows = (height() - 46 - 54 - PartsView::headHeight) / parts_.partHeight();
+  parts_.setGeometry(side, 46, left - 2 * side,
+                     PartsView::headHeight + std::max(1, rows) * parts_.partHeight());
+  const int right = wide ? 536 : 0;
+  const int middle = width() - left - right - 1;
+  head_.setGeometry(left + 1, 0, middle, 144);
+  head_.setGeometry(left + 1, 0, middle, head_.wantedHeight());
+  int y = head_.height();
+  const int bandHeight = band_.isHidden() ? 0 : band_.heightFor(middle);
+  band_.setGeometry(left + 1, y, middle, bandHeight);
+  y += bandHeight + 1 + 32;
+  view_.setGeometry(left + 1, y, middle, height() - y);
+  facts_.setGeometry(width() - right, 0, right, height());
+  update();
+}
+
+void JobsPlace::resizeEvent(QResizeEvent*) { lay(); }
+
+void JobsPlace::paintEvent(QPaintEvent*) {
+  const Colours& c = look_.colours();
+  QPainter painter(this);
+  painter.fillRect(rect(), c.sheet);
+  const Job* j = job();
+  if (j == nullptr) {
+    drawText(painter, width() / 2.0, height() / 2.0 - 20, "No jobs yet", 30, true, c.ink,
+             Qt::AlignHCenter);
+    drawText(painter, width() / 2.0, height() / 2.0 + 14,
+             "A job is a list of parts. Take one in from a CSV file: part, count, length, width, "
+             "thickness, species.",
+             14, false, c.ink, Qt::AlignHCenter);
+    return;
+  }
+  const int left = partsWidth(), side = width() >= wideFrom ? 24 : 16;
+  if (jobs_.size() == 1) {
+    const QString name = elided(q(j->name), 22, true, left - 2 * side - 120);
+    drawText(painter, side, 34, name, 22, true, c.ink);
+    const int x = side + textWidth(name, 22, true) + 16;
+    if (!j->customer.empty()) {
+      drawText(painter, x, 34, elided("for " + q(j->customer), 13, false, left - side - x), 13,
+               false, c.soft);
+    }
+  }
+  const int foot = height() - 44;
+  drawRule(painter, side, foot - 7, left - side, foot - 7, c.rule);
+  drawAsksLegend(painter, side, foot, 14, c);
+  drawText(painter, side, foot + 34, "A on top, B below, front edge left.", 12, false, c.soft);
+  QString placed;
+  QColor tone = c.ink;
+  if (sheet_) {
+    const std::size_t bad = sheet_->plan.shorts.size(), waits = sheet_->plan.waiting.size();
+    if (bad == 0 && waits == 0) {
+      placed = QString("✓ All %1 parts placed.").arg(j->parts.size());
+      tone = c.good;
+    } else {
+      QStringList said;
+      if (bad > 0) said += QString("%1 short").arg(bad);
+      if (waits > 0) said += QString("%1 waiting").arg(waits);
+      placed = "! " + said.join(", ");
+      tone = c.caution;
+    }
+  }
+  drawText(painter, left - side, foot + 34, placed, 13, false, tone, Qt::AlignRight);
+  drawRule(painter, left, 0, left, height(), c.edge);
+  drawRule(painter, left, head_.height(), left + 1 + head_.width(), head_.height(), c.edge);
+  if (!sheet_) {
+    if (!session_.planning()) {
+      drawText(painter, left + 21, head_.height() + 40,
+               "Ctrl+Enter finds boards and cuts for these parts.", 13, false, c.soft);
+    }
+    return;
+  }
+  const QRect head = boardsHead();
+  const double line = head.top() + 21;
+  const QString opened = sheet_->boards.size() == 1
+                             ? QString("1 board opened")
+                             : QString("%1 boards opened").arg(sheet_->boards.size());
+  drawText(painter, head.left() + 20, line, opened, 14, true, c.ink);
+  QString against;
+  if (session_.planning()) {
+    against = "plan kept before";
+  } else if (sheet_->plan.handRule > sheet_->plan.total()) {
+    const auto& sign = session_.facts().sign;
+    against =
+        q(text(sheet_->plan.handRule - sheet_->plan.total(), sign)) + " less than the hand rule";
+    if (sheet_->plan.carefulHand > sheet_->plan.total()) {
+      against += ", " + q(text(sheet_->plan.carefulHand - sheet_->plan.total(), sign)) +
+                 " less than a careful hand";
+    }
+  }
+  const int from = head.left() + 20 + textWidth(opened, 14, true) + 24;
+  // The scale bar: a foot, or 25 cm, in four fields.
+  const bool inches = session_.facts().unit == Unit::inches;
+  const double foot_ = (inches ? 12 : 250 / 25.4) * view_.scale();
+  const double x = head.right() - 24 - foot_ - 34;
+  drawText(painter, from, line, elided(against, 12, false, static_cast<int>(x) - from - 12), 12,
+           false, c.soft);
+  for (int i = 0; i < 4; ++i) {
+    const QRectF field(x + i * foot_ / 4, head.top() + 12, foot_ / 4, 4);
+    painter.setPen(QPen(c.ink, 1));
+    painter.setBrush(i % 2 == 0 ? c.ink : c.sheet);
+    painter.drawRect(field);
+  }
+  drawText(painter, x + foot_ + 6, head.top() + 18, inches ? "1 ft" : "25 cm", 11, false, c.soft);
+}
+
+}  // namespace flitch::desktop

@@ -1,1 +1,134 @@
-// parts_model.cpp
+#include "ui/desktop/parts_model.h"
+
+#include <array>
+
+#include "ui/desktop/rack_model.h"
+
+namespace flitch::desktop {
+
+PartsModel::PartsModel(Unit unit, QObject* parent) : QAbstractTableModel(parent), unit_(unit) {}
+
+void PartsModel::setJob(const Job& job, const ShopProfile& shop,
+                        const std::vector<ShortPart>& shorts) {
+  beginResetModel();
+  parts_ = job.parts;
+  blanks_.clear();
+  short_.assign(parts_.size(), 0);
+  for (std::size_t i = 0; i < parts_.size(); ++i) {
+    blanks_.push_back(parts_[i].solid() ? std::optional<Blank>(blankFor(parts_[i], shop))
+                                        : std::nullopt);
+    for (const ShortPart& s : shorts) {
+      if (s.line == parts_[i].line) short_[i] += s.copies;
+    }
+  }
+  endResetModel();
+}
+
+int PartsModel::rowCount(const QModelIndex& parent) const {
+  return parent.isValid() ? 0 : static_cast<int>(parts_.size());
+}
+
+int PartsModel::columnCount(const QModelIndex& parent) const {
+  return parent.isValid() ? 0 : columnCountOf;
+}
+
+QString PartsModel::secondLine(int row) const {
+  const Part& p = part(row);
+  QString said;
+  for (const std::string& species : p.species) {
+    if (!said.isEmpty()) said += " or ";
+    said += q(species);
+  }
+  said += ", " + q(p.recipe);
+  if (!p.solid()) said += ": waits";
+  return said;
+}
+
+QString PartsModel::blankText(int row) const {
+  const std::optional<Blank>& rough = blank(row);
+  if (!rough) return {};
+  QStringList reasons;
+  for (const auto* list : {&rough->onLength, &rough->onWidth, &rough->onThickness}) {
+    for (const Allowance& a : *list) {
+      reasons.push_back(QString("%1 +%2").arg(q(a.reason), shortText(a.amount, unit_)));
+    }
+  }
+  return QString("Blank %1 × %2: %3")
+      .arg(shortText(rough->length, unit_), shortText(rough->width, unit_), reasons.join(", "));
+}
+
+QVariant PartsModel::data(const QModelIndex& index, int role) const {
+  if (!index.isValid()) return {};
+  const Part& p = part(index.row());
+  if (role == Qt::TextAlignmentRole) return headerData(index.column(), Qt::Horizontal, role);
+  if (role == Qt::AccessibleTextRole || role == Qt::ToolTipRole) {
+    if (index.column() == asks) return asksText(p);
+    if (index.column() != name && role == Qt::ToolTipRole) return blankText(index.row());
+    if (index.column() == name) {
+      return q(p.name) + ", " + secondLine(index.row()) +
+             (shortOf(index.row()) > 0 ? QString(", %1 short").arg(shortOf(index.row()))
+                                       : QString());
+    }
+  } else if (role != Qt::DisplayRole) {
+    return {};
+  }
+  switch (index.column()) {
+    case letter: return q(partLetter(p.line));
+    case name: return q(p.name);
+    case count:
+      return p.spares > 0 ? QString("%1 + %2").arg(p.copies).arg(p.spares)
+                          : QString::number(p.copies);
+    case length: return shortText(p.length, unit_);
+    case width: return shortText(p.width, unit_);
+    case thick: return shortText(p.thickness, unit_);
+    default: return {};
+  }
+}
+
+QVariant PartsModel::headerData(int section, Qt::Orientation orientation, int role) const {
+  if (orientation != Qt::Horizontal || section < 0 || section >= columnCountOf) return {};
+  static constexpr std::array titles{"", "Part", "Count", "Length", "Width", "Thick", "Asks"};
+  if (role == Qt::DisplayRole) return QString(titles[static_cast<std::size_t>(section)]);
+  if (role == Qt::TextAlignmentRole) {
+    const bool left = section == letter || section == name;
+    const int align = section == asks ? Qt::AlignHCenter : left ? Qt::AlignLeft : Qt::AlignRight;
+    return QVariant::fromValue(align | int(Qt::AlignVCenter));
+  }
+  return {};
+}
+
+void drawAsks(QPainter& painter, const QRectF& box, const Part& part, const Colours& colours) {
+  painter.save();
+  painter.setRenderHint(QPainter::Antialiasing);
+  // `in` points from the side into the sign, so that the bars lie inside its box.
+  const auto bar = [&](const std::string& demand, QPointF a, QPointF b, QPointF in) {
+    const auto line = [&](double inset, double width, bool dotted) {
+      QPen pen(colours.ink, width, Qt::SolidLine, Qt::FlatCap);
+      if (dotted) pen.setDashPattern({1.0, 1.6});
+      painter.setPen(pen);
+      painter.drawLine(a + in * inset, b + in * inset);
+    };
+    if (demand == "hidden") {
+      line(1, 1.6, true);
+    } else if (demand == "clear") {
+      line(1.9, 3.8, false);
+    } else if (demand == "heart only") {
+      line(0.9, 1.9, false);
+      line(4.1, 1.9, false);
+    } else {
+      line(0.6, 1.25, false);
+    }
+  };
+  bar(part.edges[0], box.topLeft(), box.bottomLeft(), {1, 0});
+  bar(part.edges[1], box.topRight(), box.bottomRight(), {-1, 0});
+  bar(part.faceA, box.topLeft(), box.topRight(), {0, 1});
+  bar(part.faceB, box.bottomLeft(), box.bottomRight(), {0, -1});
+  painter.restore();
+}
+
+QString asksText(const Part& part) {
+  return QString("face A %1, face B %2, front edge %3, other edge %4")
+      .arg(q(part.faceA), q(part.faceB), q(part.edges[0]), q(part.edges[1]));
+}
+
+}  // namespace flitch::desktop

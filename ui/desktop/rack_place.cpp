@@ -1,1 +1,311 @@
-// rack_place.cpp
+#include "ui/desktop/rack_place.h"
+
+#include <QDate>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QPainter>
+#include <QScrollBar>
+#include <algorithm>
+
+#include "inventory/desk/receive.h"
+#include "inventory/desk/reports.h"
+#include "labels/label_stock.h"
+#include "labels/tag_page.h"
+
+namespace flitch::desktop {
+namespace {
+
+const std::vector<int> columnWidths{84, 74, 64, 76, 98,  62, 46, 100, 66,
+                                    68, 60, 40, 48, 114, 58, 58, 90};
+constexpr int tableWidth = 1248;
+
+}  // namespace
+
+RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions, QWidget* parent)
+    : Place(parent),
+      session_(session),
+      look_(look),
+      model_(session.facts().unit, session.facts().sign, this),
+      filter_(look, "Filter the rack", "cherry 4/4 >8' b3", "Ctrl+L clears", this),
+      state_(look, "State", "", this),
+      tags_(look, actions.at(Act::printTags), this),
+      table_(look, "Boards on the rack", this),
+      view_(look, session.facts().unit, this),
+      facts_(look, session.facts().unit, session.facts().sign, this),
+      bar_(look, session.facts().unit, this),
+      nothing_(look, actions, this) {
+  setAccessibleName("Rack");
+  setFocusProxy(&filter_);
+  state_.addItems({"State: on the rack", "State: free", "State: reserved", "State: kept back"});
+  table_.setModel(&model_);
+  table_.sortByColumn(RackModel::tag, Qt::AscendingOrder);
+
+  connect(&filter_, &QLineEdit::textChanged, this, [this](const QString& words) {
+    model_.setFilter(words);
+    nothingFound();
+    chooseRow();
+  });
+  const auto toTable = [this] {
+    if (model_.rowCount() > 0) table_.setFocus(Qt::TabFocusReason);
+  };
+  connect(&filter_, &QLineEdit::returnPressed, this, toTable);
+  connect(&filter_, &Field::left, this, [this, toTable](int way) {
+    if (way > 0) toTable();
+  });
+  connect(&state_, &QComboBox::currentIndexChanged, this, [this](int state) {
+    model_.setState(state);
+    nothingFound();
+    chooseRow();
+  });
+  connect(table_.selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+          [this](const QModelIndex& now) {
+            if (!now.isValid() || keeping_) return;
+            view_.flush();
+            chosen_ = model_.at(now.row()).id;
+            view_.setBoard(model_.at(now.row()), shop_);
+            facts_.setBoard(view_.board(), session_.book().read());
+            emit cellsChanged();
+          });
+  connect(&table_, &SheetTable::entered, this, [this] { view_.setFocus(Qt::TabFocusReason); });
+  connect(&table_, &QTableView::clicked, this, [this] { table_.setFocus(Qt::MouseFocusReason); });
+  connect(&table_, &SheetTable::left, this, [this] { filter_.setFocus(Qt::BacktabFocusReason); });
+  connect(&view_, &BoardView::chosenChanged, this,
+          [this] { bar_.setBoard(view_.board(), view_.chosen()); });
+  connect(&view_, &BoardView::edited, this, &RackPlace::keep);
+  connect(&view_, &BoardView::kindChosen, &bar_, &MarkBar::setKind);
+  connect(&view_, &BoardView::quickWanted, &bar_, &MarkBar::focusQuick);
+  connect(&view_, &BoardView::figuresWanted, &bar_, &MarkBar::focusFigures);
+  connect(&view_, &BoardView::leaveWanted, this,
+          [this] { table_.setFocus(Qt::BacktabFocusReason); });
+  connect(&bar_, &MarkBar::edited, &view_, &BoardView::edit);
+  connect(&bar_, &MarkBar::preview, &view_, &BoardView::setPreview);
+  connect(&bar_, &MarkBar::leaveWanted, this, [this] { view_.setFocus(Qt::BacktabFocusReason); });
+  connect(&bar_, &MarkBar::kindWanted, this, [this](const QString& kind) {
+    view_.setKind(kind.toStdString());
+    for (const ActionRow& r : actionTable()) {
+      if (QString(r.kind) == kind) view_.carryOut(r.act);
+    }
+    bar_.setKind(kind);
+    view_.setFocus(Qt::OtherFocusReason);
+  });
+  connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
+  bar_.setKind("sound knot");
+  setTabOrder(&filter_, &state_);
+  setTabOrder(&state_, &tags_);
+  setTabOrder(&tags_, &table_);
+  setTabOrder(&table_, &view_);
+  refresh();
+}
+
+void RackPlace::refresh() {
+  const store::Snapshot now = session_.book().read();
+  shop_ = now.shop();
+  bar_.setRules(session_.readingRules());
+  keeping_ = true;
+  const int scrolled = table_.verticalScrollBar()->value();
+  model_.setBoards(now.rack(), shop_);
+  table_.verticalScrollBar()->setValue(scrolled);
+  keeping_ = false;
+  nothingFound();
+  chooseRow();
+  lay();
+}
+
+void RackPlace::chooseRow() {
+  int row = model_.rowOf(chosen_);
+  if (row < 0 && model_.rowCount() > 0) row = 0;
+  if (row < 0) {
+    chosen_ = {};
+    view_.setBoard(std::nullopt, shop_);
+    facts_.setBoard(std::nullopt, session_.book().read());
+  } else {
+    keeping_ = true;
+    table_.setCurrentIndex(model_.index(row, 0));
+    keeping_ = false;
+    chosen_ = model_.at(row).id;
+    view_.setBoard(model_.at(row), shop_);
+    facts_.setBoard(view_.board(), session_.book().read());
+  }
+  emit cellsChanged();
+}
+
+void RackPlace::nothingFound() {
+  noMatch_.clear();
+  if (!empty() && model_.rowCount() == 0) {
+    noMatch_ = filter_.text().isEmpty() ? QString("No board is in this state.")
+                                        : QString("No board is “%1”. Ctrl+L shows all %2.")
+                                              .arg(filter_.text())
+                                              .arg(model_.boards().size());
+  }
+  update();
+  table_.setVisible(!empty() && noMatch_.isEmpty());
+}
+
+void RackPlace::keep(const Board& board) {
+  const int mark = view_.chosen();
+  session_.attempt([&] { desk::survey(session_.book(), board, session_.hand()); });
+  // After a refusal the book's own board is shown again.
+  refresh();
+  if (view_.board() && mark < static_cast<int>(view_.board()->defects.size())) view_.choose(mark);
+}
+
+void RackPlace::open(BoardId board) {
+  if (model_.rowOf(board) < 0) {
+    filter_.setText("");
+    state_.setCurrentIndex(0);
+  }
+  const int row = model_.rowOf(board);
+  if (row < 0) return;
+  table_.setCurrentIndex(model_.index(row, 0));
+  table_.scrollTo(model_.index(row, 0));
+  view_.setFocus(Qt::OtherFocusReason);
+}
+
+bool RackPlace::find(const QString& text) {
+  filter_.setText(text);
+  table_.setFocus(Qt::OtherFocusReason);
+  return model_.rowCount() > 0;
+}
+
+std::array<TitleCell, 3> RackPlace::cells() const {
+  const int shown = model_.rowCount();
+  const std::size_t all = model_.boards().size();
+  TitleCell first{"Shown", "no boards", 150, 420};
+  if (all > 0) first.value = QString("%1 of %2 boards").arg(shown).arg(all);
+  TitleCell second{"Selected", "nothing", 230, 300};
+  if (view_.board()) {
+    second.value = QString("1 board · %1 bf · %2")
+                       .arg(q(text(view_.board()->measuredFeet)),
+                            q(text(view_.board()->cost, session_.facts().sign)));
+  }
+  TitleCell third{"Board drawn", view_.board() ? "both faces, open about the near edge" : "none",
+                  300, 320};
+  return {first, second, third};
+}
+
+bool RackPlace::can(Act act) const {
+  switch (act) {
+    case Act::clearFilter: return !empty();
+    case Act::takeTally: return true;
+    case Act::printTags: return model_.rowCount() > 0;
+    case Act::tallerBoard:
+    case Act::lowerBoard: return view_.board().has_value() && width() < wideFrom;
+    default: return !empty() && view_.can(act);
+  }
+}
+
+void RackPlace::carryOut(Act act) {
+  switch (act) {
+    case Act::clearFilter:
+      filter_.setText("");
+      state_.setCurrentIndex(0);
+      filter_.setFocus(Qt::ShortcutFocusReason);
+      break;
+    case Act::takeTally: takeTally(); break;
+    case Act::printTags: printTags(); break;
+    case Act::tallerBoard:
+    case Act::lowerBoard:
+      taller_ = std::clamp(taller_ + (act == Act::tallerBoard ? 27 : -27), -135, 270);
+      lay();
+      break;
+    default: view_.carryOut(act);
+  }
+}
+
+std::vector<QWidget*> RackPlace::areas() const {
+  auto* self = const_cast<RackPlace*>(this);
+  if (empty()) return {&self->nothing_};
+  return {&self->filter_, &self->table_, &self->view_, self->bar_.first()};
+}
+
+void RackPlace::takeTally() {
+  const QString path =
+      QFileDialog::getOpenFileName(this, "Take in a tally", QString(), "Tally (*.csv)");
+  if (path.isEmpty()) return;
+  session_.attempt([&] {
+    const auto taken =
+        exchange::readTally(exchange::readCsvFile(path.toStdString()), session_.readingRules());
+    DeliveryDraft draft;
+    draft.supplier = QFileInfo(path).completeBaseName().toStdString();
+    draft.reference = QFileInfo(path).fileName().toStdString();
+    draft.receivedOn = QDate::currentDate().toString(Qt::ISODate).toStdString();
+    draft.rule = session_.facts().rule;
+    draft.lines = taken.rows;
+    desk::receive(session_.book(), draft, session_.hand());
+    for (const std::string& warning : taken.warnings) emit said(q(warning), false);
+  });
+}
+
+void RackPlace::printTags() {
+  const QString path =
+      QFileDialog::getSaveFileName(this, "Tags", "tags.pdf", "Portable document (*.pdf)");
+  if (path.isEmpty()) return;
+  session_.attempt([&] {
+    const pages::LabelStock* stock = pages::findLabelStock("a4-3x8");
+    std::vector<pages::Page> labels;
+    for (int row = 0; row < model_.rowCount(); ++row) {
+      if (!model_.at(row).tag) continue;
+      labels.push_back(pages::boardTag(model_.at(row), *stock, session_.facts().unit));
+    }
+    pages::writePdf(pages::impose(labels, *stock), path.toStdString(), "Tags");
+    emit said(QString("%1 tags written to %2").arg(labels.size()).arg(path), false);
+  });
+}
+
+void RackPlace::lay() {
+  const bool none = empty();
+  nothing_.setGeometry(rect());
+  nothing_.setVisible(none);
+  for (QWidget* w : std::initializer_list<QWidget*>{&filter_, &state_, &tags_, &view_, &bar_}) {
+    w->setVisible(!none);
+  }
+  const bool wide = width() >= wideFrom;
+  facts_.setVisible(!none && wide);
+  if (none) return;
+  const int left = wide ? tableWidth + 16 + 16 : width();
+  filter_.setGeometry(16, 12, 330, 30);
+  state_.setGeometry(358, 12, 170, 30);
+  const int tagsWidth = std::max(128, tags_.sizeHint().width());
+  tags_.setGeometry(left - 16 - tagsWidth, 12, tagsWidth, 30);
+  if (wide) {
+    const int right = width() - left;
+    table_.setGeometry(16, 46, tableWidth, height() - 46);
+    const int board = 344;
+    view_.setGeometry(left + 1, 8, right - 1, board);
+    bar_.setGeometry(left + 1, 8 + board, right - 1, MarkBar::barHeight);
+    facts_.setGeometry(left + 1, 8 + board + MarkBar::barHeight + 16, right - 1,
+                       height() - board - MarkBar::barHeight - 24);
+  } else {
+    const int barTop = height() - MarkBar::barHeight;
+    // The table has whole rows; what the board does not need goes to it.
+    const int wanted = std::max(312, height() * 45 / 100) + taller_;
+    int rows = (barTop - 46 - 28 - wanted - 11) / SheetTable::rowHeight;
+    rows = std::max(2, rows);
+    const int tableHeight = 28 + rows * SheetTable::rowHeight;
+    table_.setGeometry(16, 46, width() - 32, tableHeight);
+    const int top = 46 + tableHeight + 11;
+    view_.setGeometry(0, top, width(), barTop - top);
+    bar_.setGeometry(0, barTop, width(), MarkBar::barHeight);
+  }
+  table_.setWidths(columnWidths);
+  update();
+}
+
+void RackPlace::resizeEvent(QResizeEvent*) { lay(); }
+
+void RackPlace::paintEvent(QPaintEvent*) {
+  const Colours& c = look_.colours();
+  QPainter painter(this);
+  painter.fillRect(rect(), c.sheet);
+  if (empty()) return;
+  if (!noMatch_.isEmpty()) {
+    drawText(painter, 16, 76, noMatch_, 14, true, c.ink);
+  }
+  if (width() >= wideFrom) {
+    painter.fillRect(QRectF(tableWidth + 32, 0, 1, height()), c.edge);
+  } else {
+    painter.fillRect(QRectF(0, table_.geometry().bottom() + 9, width(), 1.5), c.ink);
+  }
+}
+
+}  // namespace flitch::desktop

@@ -1,1 +1,312 @@
-// window.cpp
+#include "ui/desktop/window.h"
+
+#include <QApplication>
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMenu>
+#include <QPainter>
+#include <QSysInfo>
+#include <algorithm>
+
+#include "inventory/desk/receive.h"
+#include "inventory/desk/saw.h"
+#include "inventory/wood/tag_code.h"
+
+namespace flitch::desktop {
+namespace {
+constexpr int stripHeight = 44;
+}
+
+Window::Window(std::unique_ptr<Session> session, Look& look)
+    : look_(look), session_(std::move(session)) {
+  setWindowTitle(q(session_->facts().name) + " · Flitchbook");
+  setMinimumSize(1024, 600);
+  makeActions();
+  rackTab_ = new PlaceTab(look_, 2, row(Act::toRack).name, this);
+  jobsTab_ = new PlaceTab(look_, 3, row(Act::toJobs).name, this);
+  connect(rackTab_, &QAbstractButton::clicked, actions_[Act::toRack], &QAction::trigger);
+  connect(jobsTab_, &QAbstractButton::clicked, actions_[Act::toJobs], &QAction::trigger);
+  find_ = new Field(look_, "Scan or type a tag", "Scan or type a tag", "Ctrl+F", this);
+  connect(find_, &QLineEdit::returnPressed, this, &Window::findTyped);
+  connect(find_, &Field::left, this, [this] { place().setFocus(); });
+  menu_ = new Button(look_, actions_[Act::actions], this);
+  stack_ = new QStackedWidget(this);
+  rack_ = new RackPlace(*session_, look_, actions_, stack_);
+  jobs_ = new JobsPlace(*session_, look_, actions_, stack_);
+  stack_->addWidget(rack_);
+  stack_->addWidget(jobs_);
+  band_ = new Band(look_, this);
+  title_ = new TitleBlock(look_, actions_[Act::undo], this);
+  keySheet_ = new KeySheet(look_, this);
+  for (Place* p : {static_cast<Place*>(rack_), static_cast<Place*>(jobs_)}) {
+    connect(p, &Place::cellsChanged, this, &Window::refreshState);
+    connect(p, &Place::said, this, &Window::say);
+  }
+  connect(jobs_, &JobsPlace::boardWanted, this, [this](BoardId board) {
+    toPlace(Act::toRack);
+    rack_->open(board);
+  });
+  connect(session_.get(), &Session::said, this, &Window::say);
+  connect(session_.get(), &Session::bookChanged, this, [this] {
+    message_.clear();
+    rack_->refresh();
+    jobs_->refresh();
+    refreshState();
+  });
+  connect(session_.get(), &Session::planProgressed, this, &Window::refreshState);
+  connect(session_.get(), &Session::planEnded, this, &Window::refreshState);
+  connect(band_, &Band::changed, this, &Window::lay);
+  connect(&look_, &Look::changed, this, &Window::takeLook);
+  takeLook();
+  toPlace(Act::toRack);
+}
+
+Window::~Window() {
+  // Places hold on to the session: they go first.
+  delete stack_;
+}
+
+void Window::makeActions() {
+  for (const ActionRow& r : actionTable()) {
+    auto* action = new QAction(QString(r.name), this);
+    const QKeySequence key(QString(r.key), QKeySequence::PortableText);
+    action->setProperty("key", key.toString().replace("Return", "Enter"));
+    // Single letters live in the drawing alone, which reads them itself.
+    if (r.where & ~inDrawing) action->setShortcut(key);
+    action->setShortcutContext(Qt::WindowShortcut);
+    connect(action, &QAction::triggered, this, [this, act = r.act] { carryOut(act); });
+    addAction(action);
+    actions_[r.act] = action;
+  }
+}
+
+Place& Window::place() const { return *static_cast<Place*>(stack_->currentWidget()); }
+
+void Window::toPlace(Act to) {
+  Place* wanted = to == Act::toJobs ? static_cast<Place*>(jobs_) : rack_;
+  rackTab_->setChecked(to == Act::toRack);
+  jobsTab_->setChecked(to == Act::toJobs);
+  if (stack_->currentWidget() != wanted || !wanted->isAncestorOf(focusWidget())) {
+    stack_->setCurrentWidget(wanted);
+    QWidget* last = wanted->focusWidget();
+    (last != nullptr && last->isVisibleTo(wanted) ? last : wanted)->setFocus(Qt::OtherFocusReason);
+  }
+  refreshState();
+}
+
+void Window::carryOut(Act act) {
+  switch (act) {
+    case Act::toRack:
+    case Act::toJobs: toPlace(act); break;
+    case Act::find:
+      find_->setFocus(Qt::ShortcutFocusReason);
+      find_->selectAll();
+      break;
+    case Act::actions: showMenu(); break;
+    case Act::keys: {
+      const Where here = stack_->currentWidget() == rack_ ? inRack : inJobs;
+      keySheet_->show(here, here == inRack ? row(Act::toRack).name : row(Act::toJobs).name);
+      break;
+    }
+    case Act::nextArea: nextArea(1); break;
+    case Act::previousArea: nextArea(-1); break;
+    case Act::dayOrNight: look_.choose(!look_.night()); break;
+    case Act::fullScreen: setWindowState(windowState() ^ Qt::WindowFullScreen); break;
+    case Act::openBook: openBook(); break;
+    case Act::copyBook: copyBook(); break;
+    case Act::undo: undo(); break;
+    case Act::leave: close(); break;
+    default:
+      if (place().can(act)) place().carryOut(act);
+      break;
+  }
+  refreshState();
+}
+
+void Window::undo() {
+  QString what;
+  const bool done =
+      session_->attempt([&] { what = q(desk::undo(session_->book(), session_->hand()).what); });
+  if (done) say("Undone: " + what, false);
+}
+
+void Window::openBook() {
+  const QString path = QFileDialog::getOpenFileName(this, "Open book", q(session_->book().path()),
+                                                    "Book (*.flitch)");
+  if (path.isEmpty()) return;
+  session_->attempt([&] {
+    std::unique_ptr<Window> next = openWindow(path.toStdString(), look_);
+    next->setAttribute(Qt::WA_DeleteOnClose);
+    next->resize(size());
+    next->show();
+    static_cast<void>(next.release());  // closes, and goes, by itself
+    close();
+  });
+}
+
+void Window::copyBook() {
+  const QString path = QFileDialog::getSaveFileName(
+      this, "Copy the book", q(session_->book().path()) + ".copy.flitch", "Book (*.flitch)");
+  if (path.isEmpty()) return;
+  if (session_->attempt([&] { session_->book().copyTo(path.toStdString()); })) {
+    say("Copied to " + path, false);
+  }
+}
+
+void Window::showMenu() {
+  QMenu menu(this);
+  menu.setPalette(look_.palette());
+  menu.setFont(typeface(13));
+  menu.setToolTipsVisible(true);
+  const unsigned here =
+      stack_->currentWidget() == rack_ ? unsigned{inRack | inDrawing} : place().where();
+  const auto add = [&](const ActionRow& r) {
+    QAction* action = actions_[r.act];
+    auto* shown = menu.addAction(action->text() + "\t" + action->property("key").toString());
+    shown->setEnabled(action->isEnabled());
+    shown->setToolTip(action->toolTip());
+    connect(shown, &QAction::triggered, action, &QAction::trigger);
+  };
+  for (const ActionRow& r : actionTable()) {
+    if (r.where != everywhere && (r.where & here) && *r.kind == '\0') add(r);
+  }
+  menu.addSeparator();
+  for (const ActionRow& r : actionTable()) {
+    if (r.where == everywhere && r.act != Act::actions) add(r);
+  }
+  menu.exec(menu_->mapToGlobal(QPoint(0, menu_->height() + 2)));
+}
+
+void Window::findTyped() {
+  const QString typed = find_->text().trimmed();
+  find_->setText("");
+  if (typed.isEmpty()) return;
+  const TagReading reading = readTag(typed.toStdString());
+  if (reading.verdict == TagReading::Verdict::notATag) {
+    toPlace(Act::toRack);
+    rack_->find(typed);
+    return;
+  }
+  if (stack_->currentWidget() == jobs_ && jobs_->find(typed)) return;
+  session_->attempt([&] {
+    const Board board = desk::boardNamed(session_->book().read(), typed.toStdString());
+    if (!board.onRack()) {
+      say(q(text(reading.code)) + " is not on the rack any more.", true);
+      return;
+    }
+    toPlace(Act::toRack);
+    rack_->open(board.id);
+    say(q(text(reading.code)) + " opened", false);
+  });
+}
+
+void Window::nextArea(int way) {
+  std::vector<QWidget*> areas{find_};
+  for (QWidget* w : place().areas()) areas.push_back(w);
+  if (band_->isVisible()) areas.push_back(band_);
+  std::size_t now = 0;
+  for (std::size_t i = 0; i < areas.size(); ++i) {
+    if (areas[i]->hasFocus() || areas[i]->isAncestorOf(focusWidget())) now = i;
+  }
+  const std::size_t to =
+      way > 0 ? (now + 1) % areas.size() : (now + areas.size() - 1) % areas.size();
+  areas[to]->setFocus(Qt::TabFocusReason);
+  // An area without focus of its own hands it to its first control.
+  if (!areas[to]->hasFocus()) {
+    for (QWidget* child : areas[to]->findChildren<QWidget*>()) {
+      if (child->isVisible() && child->isEnabled() && (child->focusPolicy() & Qt::TabFocus)) {
+        child->setFocus(Qt::TabFocusReason);
+        break;
+      }
+    }
+  }
+}
+
+void Window::say(const QString& sentence, bool trouble) {
+  if (trouble) {
+    band_->tell(Band::Kind::error, sentence);
+    return;
+  }
+  message_ = sentence;
+  refreshState();
+}
+
+void Window::refreshState() {
+  if (atWork_ || title_ == nullptr || stack_->currentWidget() == nullptr) return;
+  atWork_ = true;
+  const unsigned here =
+      stack_->currentWidget() == rack_ ? unsigned{inRack | inDrawing} : unsigned{place().where()};
+  for (const ActionRow& r : actionTable()) {
+    bool can = (r.where & here) != 0;
+    if (r.act == Act::undo) {
+      can = session_->canUndo();
+    } else if (can && r.where != everywhere) {
+      can = place().can(r.act);
+    }
+    QAction* action = actions_[r.act];
+    action->setEnabled(can);
+    action->setToolTip(can || *r.needs == '\0'
+                           ? QString(r.sentence)
+                           : QString("%1 (needs %2)").arg(QString(r.sentence), QString(r.needs)));
+  }
+  title_->setCells(place().cells());
+  const QString unit = session_->facts().unit == Unit::inches ? "inches" : "millimetres";
+  const QString at = session_->lastDoneAt();
+  title_->setBook(unit, at.isEmpty() ? QString("new") : "kept, " + at);
+  const bool planning = session_->planning();
+  title_->setLast(planning ? (session_->stopping() ? QString("stopped, keeping the plan")
+                                                   : QString("planning …"))
+                  : message_.isEmpty() ? session_->lastDone()
+                                       : message_,
+                  session_->canUndo() && !planning);
+  atWork_ = false;
+}
+
+void Window::takeLook() {
+  setPalette(look_.palette());
+  update();
+}
+
+void Window::changeEvent(QEvent* event) {
+  if (event->type() == QEvent::ApplicationPaletteChange) look_.systemChanged();
+  QWidget::changeEvent(event);
+}
+
+void Window::lay() {
+  const int w = width();
+  int x = std::max(232, 50 + std::min(textWidth(q(session_->facts().name), 14, true), 300) + 40);
+  for (PlaceTab* tab : {rackTab_, jobsTab_}) {
+    const QSize size = tab->sizeHint();
+    tab->setGeometry(x, 6, size.width(), size.height());
+    x += size.width() + 2;
+  }
+  menu_->setGeometry(w - 16 - 110, 8, 110, 28);
+  find_->setGeometry(w - 16 - 110 - 10 - 236, 8, 236, 28);
+  const int foot = height() - TitleBlock::blockHeight;
+  const int band = band_->isHidden() ? 0 : band_->heightFor(w);
+  stack_->setGeometry(0, stripHeight, w, foot - stripHeight - band);
+  band_->setGeometry(0, foot - band, w, band);
+  title_->setGeometry(0, foot, w, TitleBlock::blockHeight);
+  keySheet_->setGeometry(0, stripHeight, w, foot - stripHeight);
+}
+
+void Window::resizeEvent(QResizeEvent*) { lay(); }
+
+void Window::paintEvent(QPaintEvent*) {
+  const Colours& c = look_.colours();
+  QPainter painter(this);
+  painter.fillRect(rect(), c.ground);
+  drawSign(painter, QRectF(16, 10, 24, 24), c);
+  drawText(painter, 50, 27, elided(q(session_->facts().name), 14, true, rackTab_->x() - 50 - 16),
+           14, true, c.ink);
+}
+
+std::unique_ptr<Window> openWindow(const std::string& path, Look& look) {
+  store::Book book = store::Book::open(path, store::Access::write);
+  QString name = qEnvironmentVariable("USER");
+  if (name.isEmpty()) name = qEnvironmentVariable("USERNAME", "maker");
+  const store::Hand hand{name.toStdString(), QSysInfo::machineHostName().toStdString()};
+  return std::make_unique<Window>(std::make_unique<Session>(std::move(book), hand), look);
+}
+
+}  // namespace flitch::desktop

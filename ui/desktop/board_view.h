@@ -1,0 +1,108 @@
+#pragma once
+#include <QTimer>
+#include <QWidget>
+#include <optional>
+#include <vector>
+
+#include "inventory/records/board.h"
+#include "inventory/records/shop.h"
+#include "ui/desktop/actions.h"
+#include "ui/desktop/look.h"
+
+namespace flitch::desktop {
+
+/// A new mark of a kind with its centre at a place: usual size (common practice, no source), laid
+/// to the edge or end it belongs to, on the faces it usually shows on.
+[[nodiscard]] Defect usualMark(const std::string& kind, const Board& board, Face face, Length x,
+                               Length y, Unit unit);
+
+/// One board to scale, both faces opened about the near edge: the tag end stays left, what goes
+/// through stands at the same x and the same distance from the fold. Marks are set, moved and
+/// sized here with single keys. Works on a copy of the board and hands it out when it changed.
+class BoardView : public QWidget {
+  Q_OBJECT
+ public:
+  BoardView(const Look& look, Unit unit, QWidget* parent);
+
+  void setBoard(std::optional<Board> board, const ShopProfile& shop);
+  [[nodiscard]] const std::optional<Board>& board() const { return board_; }
+  /// Index into the board's marks, -1: none.
+  [[nodiscard]] int chosen() const { return chosen_; }
+  void choose(int mark);
+  /// The kind that a pull of the mouse makes.
+  void setKind(const std::string& kind) { kind_ = kind; }
+  /// Lengths framed on both faces while a quick mark is typed.
+  void setPreview(std::vector<Defect> preview);
+  /// Carries out one of the drawing's actions.
+  void carryOut(Act act);
+  /// Why an action cannot be done now; empty: it can.
+  [[nodiscard]] bool can(Act act) const;
+  /// Hands out what is still held back for more key presses.
+  void flush();
+  /// Changes the working copy and hands it out at once.
+  void edit(const Board& board);
+
+ signals:
+  void edited(const Board& board);
+  void chosenChanged();
+  void kindChosen(const QString& kind);
+  void figuresWanted();
+  void quickWanted();
+  void leaveWanted();
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
+  void mousePressEvent(QMouseEvent* event) override;
+  void mouseMoveEvent(QMouseEvent* event) override;
+  void mouseReleaseEvent(QMouseEvent* event) override;
+  void focusOutEvent(QFocusEvent* event) override;
+  bool event(QEvent* event) override;
+
+ private:
+  /// Where the faces lie on the widget, pixels.
+  struct Layout {
+    double scale = 1;  ///< pixels an inch
+    double x = 64, top[2]{}, height = 0, fold = 0, warp = 0;
+    Rect bounds;
+  };
+  struct Place {
+    Face face = Face::a;
+    Length x, y;
+  };
+  [[nodiscard]] Layout layout() const;
+  [[nodiscard]] QRectF box(const Layout& l, Face face, const Rect& r) const;
+  [[nodiscard]] std::optional<Place> placeAt(const Layout& l, QPointF point) const;
+  [[nodiscard]] int markAt(const Layout& l, QPointF point) const;
+
+  void paintHead(QPainter& painter) const;
+  void paintTape(QPainter& painter, const Layout& l) const;
+  void paintFaces(QPainter& painter, const Layout& l) const;
+  void paintFold(QPainter& painter, const Layout& l) const;
+  void paintChosen(QPainter& painter, const Layout& l) const;
+  void paintHair(QPainter& painter, const Layout& l) const;
+
+  void addMark(const std::string& kind);
+  void move(int dx, int dy, Qt::KeyboardModifiers modifiers);
+  void cycleFace();
+  void cycleLooked();
+  void step(int by);
+  void removeChosen();
+  void changedMarks(bool atOnce);
+  void describe();
+
+  const Look& look_;
+  Unit unit_;
+  std::optional<Board> board_;
+  ShopProfile shop_;
+  int chosen_ = -1;
+  std::string kind_ = "sound knot";
+  Place hair_;
+  std::vector<Defect> preview_;
+  QTimer pause_;  ///< key presses in a row become one entry
+  bool dirty_ = false;
+  std::optional<QPointF> pressed_;
+  QPointF pulled_;
+};
+
+}  // namespace flitch::desktop

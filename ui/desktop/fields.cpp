@@ -1,1 +1,0 @@
-// fields.cpp

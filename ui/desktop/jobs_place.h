@@ -1,0 +1,76 @@
+#pragma once
+#include <QElapsedTimer>
+#include <QTimer>
+
+#include "ui/desktop/band.h"
+#include "ui/desktop/controls.h"
+#include "ui/desktop/parts_view.h"
+#include "ui/desktop/place.h"
+#include "ui/desktop/plan_facts.h"
+#include "ui/desktop/plan_head.h"
+#include "ui/desktop/plan_view.h"
+#include "ui/desktop/session.h"
+
+namespace flitch::desktop {
+
+/// Choose the boards of a job, and know how good the choice is.
+class JobsPlace : public Place {
+  Q_OBJECT
+ public:
+  JobsPlace(Session& session, const Look& look, const Actions& actions, QWidget* parent);
+
+  [[nodiscard]] std::array<TitleCell, 3> cells() const override;
+  [[nodiscard]] Where where() const override {
+    return session_.planning() ? whilePlanning : inJobs;
+  }
+  [[nodiscard]] bool can(Act act) const override;
+  void carryOut(Act act) override;
+  void refresh() override;
+  bool find(const QString& text) override;
+  [[nodiscard]] std::vector<QWidget*> areas() const override;
+  /// How long planning may take, seconds.
+  void setSeconds(double seconds) { seconds_ = seconds; }
+  [[nodiscard]] const std::optional<PlanSheet>& sheet() const { return sheet_; }
+  void showJob(JobId which);
+
+ signals:
+  void boardWanted(BoardId board);
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+
+ private:
+  void lay();
+  void readJob();
+  void showPlanning();
+  void takeJob();
+  void cutSheets();
+  void askSaw();
+  void setTrust(bool trust);
+  [[nodiscard]] const Job* job() const;
+  [[nodiscard]] QRect boardsHead() const;
+  [[nodiscard]] int partsWidth() const { return width() >= wideFrom ? 568 : 404; }
+
+  Session& session_;
+  const Look& look_;
+  const Actions& actions_;
+  std::vector<Job> jobs_;
+  JobId chosen_;
+  ShopProfile shop_;
+  std::optional<PlanSheet> sheet_;
+  bool trust_ = false;
+  double seconds_ = 10;
+  QTimer clock_;  ///< the seconds shown while planning
+  QElapsedTimer since_;
+  PartsModel model_;
+  Choice choice_;
+  PartsView parts_;
+  PlanHead head_;
+  Band band_;
+  PlanView view_;
+  PlanFacts facts_;
+  Button take_;
+};
+
+}  // namespace flitch::desktop

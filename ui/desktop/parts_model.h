@@ -1,0 +1,51 @@
+#pragma once
+#include <QAbstractTableModel>
+#include <QPainter>
+#include <vector>
+
+#include "inventory/records/blank.h"
+#include "inventory/records/cut_plan.h"
+#include "inventory/records/shop.h"
+#include "ui/desktop/look.h"
+
+namespace flitch::desktop {
+
+/// The parts of a job: letter, name, count with spares, sizes, what they ask.
+class PartsModel : public QAbstractTableModel {
+  Q_OBJECT
+ public:
+  enum Column { letter, name, count, length, width, thick, asks, columnCountOf };
+
+  PartsModel(Unit unit, QObject* parent);
+  void setJob(const Job& job, const ShopProfile& shop, const std::vector<ShortPart>& shorts);
+  [[nodiscard]] const Part& part(int row) const { return parts_[static_cast<std::size_t>(row)]; }
+  /// The rough piece of a solid part, none for one that waits.
+  [[nodiscard]] const std::optional<Blank>& blank(int row) const {
+    return blanks_[static_cast<std::size_t>(row)];
+  }
+  [[nodiscard]] int shortOf(int row) const { return short_[static_cast<std::size_t>(row)]; }
+  [[nodiscard]] QString secondLine(int row) const;
+  /// The blank with the reason for each inch added; empty for a part that waits.
+  [[nodiscard]] QString blankText(int row) const;
+  [[nodiscard]] Unit unit() const { return unit_; }
+
+  [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
+  [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
+  [[nodiscard]] QVariant data(const QModelIndex& index, int role) const override;
+  [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation,
+                                    int role) const override;
+
+ private:
+  Unit unit_;
+  std::vector<Part> parts_;
+  std::vector<std::optional<Blank>> blanks_;
+  std::vector<int> short_;
+};
+
+/// The sign of what a part asks, seen from its end: top bar face A, bottom face B, left the front
+/// edge, right the other. Two heavy lines: heart only; one heavy: clear; thin: sound; dots: hidden.
+void drawAsks(QPainter& painter, const QRectF& box, const Part& part, const Colours& colours);
+/// The same in words, for the screen reader.
+[[nodiscard]] QString asksText(const Part& part);
+
+}  // namespace flitch::desktop

@@ -1,0 +1,214 @@
+#include "ui/desktop/parts_view.h"
+
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QPainter>
+#include <QStyledItemDelegate>
+
+#include "ui/desktop/controls.h"
+#include "ui/desktop/rack_model.h"
+
+namespace flitch::desktop {
+namespace {
+
+/// Second lines run under figures that have none: the last column paints them over the others.
+class PartCell : public QStyledItemDelegate {
+ public:
+  PartCell(const Look& look, const PartsView* view)
+      : QStyledItemDelegate(nullptr), look_(look), view_(view) {}
+
+  void paint(QPainter* painter, const QStyleOptionViewItem& option,
+             const QModelIndex& index) const override {
+    const Colours& c = look_.colours();
+    const QRect& box = option.rect;
+    const auto* model = static_cast<const PartsModel*>(index.model());
+    const bool chosen = option.state & QStyle::State_Selected;
+    painter->fillRect(box, chosen ? c.picked : c.sheet);
+    if (chosen && index.column() == 0) {
+      painter->fillRect(box.left(), box.top(), 4, box.height() - 1, c.blue);
+    }
+    drawRule(*painter, box.left(), box.bottom(), box.right() + 1, box.bottom(), c.rule);
+    const Part& part = model->part(index.row());
+    const QString shown = index.data().toString();
+    const double first = box.top() + 17, second = box.top() + 33;
+    const double right = box.right() + 1 - 6;
+    switch (index.column()) {
+      case PartsModel::letter:
+        drawText(*painter, box.left() + 8, first, shown, 14, true, c.ink);
+        break;
+      case PartsModel::name:
+        drawText(*painter, box.left() + 8, first, elided(shown, 14, false, box.width() - 12), 14,
+                 false, c.ink);
+        break;
+      case PartsModel::width:
+        drawText(*painter, right, first, shown, 14, false, c.ink, Qt::AlignRight);
+        if (!view_->wide()) {
+          drawText(*painter, right, second, shortText(part.thickness, model->unit()) + " thick", 12,
+                   false, c.soft, Qt::AlignRight);
+        }
+        break;
+      case PartsModel::asks:
+        drawAsks(*painter, QRectF(box.center().x() - 15, box.top() + 11, 30, 18), part, c);
+        paintSecond(*painter, box.top(), *model, index.row());
+        break;
+      default: drawText(*painter, right, first, shown, 14, false, c.ink, Qt::AlignRight);
+    }
+  }
+
+ private:
+  void paintSecond(QPainter& painter, int top, const PartsModel& model, int row) const {
+    const Colours& c = look_.colours();
+    const int missing = model.shortOf(row);
+    const int left = view_->columnViewportPosition(PartsModel::name);
+    const int room = view_->columnWidth(PartsModel::name) + view_->columnWidth(PartsModel::count) +
+                     view_->columnWidth(PartsModel::length) - 24;
+    if (missing > 0) {
+      drawText(painter, left + 8, top + 33,
+               elided(QString("! %1 short · %2").arg(missing).arg(model.secondLine(row)), 12, true,
+                      room),
+               12, true, c.caution);
+    } else {
+      drawText(painter, left + 8, top + 33, elided(model.secondLine(row), 12, false, room), 12,
+               false, c.soft);
+    }
+    if (const std::optional<Blank>& blank = model.blank(row); view_->wide() && blank) {
+      QStringList added;
+      for (const auto& [what, list] :
+           {std::pair("length", &blank->onLength), std::pair("width", &blank->onWidth),
+            std::pair("thickness", &blank->onThickness)}) {
+        Length sum;
+        for (const Allowance& a : *list) sum += a.amount;
+        if (sum > Length{}) {
+          added.push_back(QString("%1 +%2").arg(QString(what), shortText(sum, model.unit())));
+        }
+      }
+      const double y = top + 54;
+      drawText(painter, left + 24, y, "blank", 12, true, c.ink);
+      const QString size =
+          shortText(blank->length, model.unit()) + " × " + shortText(blank->width, model.unit());
+      drawText(painter, left + 72, y, size, 12, false, c.ink);
+      const int at = 72 + textWidth(size, 12) + 16;
+      drawText(painter, left + at, y,
+               elided(added.join(", "), 12, false, view_->viewport()->width() - left - at - 8), 12,
+               false, c.soft);
+    }
+  }
+
+  const Look& look_;
+  const PartsView* view_;
+};
+
+class PartHead : public QHeaderView {
+ public:
+  PartHead(const Look& look, QWidget* parent) : QHeaderView(Qt::Horizontal, parent), look_(look) {
+    setMinimumSectionSize(10);
+  }
+
+ protected:
+  void paintSection(QPainter* painter, const QRect& box, int section) const override {
+    const Colours& c = look_.colours();
+    painter->fillRect(box, c.sheet);
+    drawRule(*painter, box.left(), box.bottom(), box.right() + 1, box.bottom(), c.ink);
+    const int align = model()->headerData(section, orientation(), Qt::TextAlignmentRole).toInt();
+    const QString title = model()->headerData(section, orientation(), Qt::DisplayRole).toString();
+    const double x = align & Qt::AlignRight     ? box.right() + 1 - 6
+                     : align & Qt::AlignHCenter ? box.center().x() + 1
+                                                : box.left() + 8;
+    drawText(*painter, x, box.top() + 17, title, 12, false, c.soft,
+             Qt::Alignment(align & Qt::AlignHorizontal_Mask));
+  }
+
+ private:
+  const Look& look_;
+};
+
+}  // namespace
+
+PartsView::PartsView(const Look& look, QWidget* parent) : QTableView(parent), look_(look) {
+  setAccessibleName("Parts of the job");
+  setFrameShape(QFrame::NoFrame);
+  setVerticalScrollBar(new ThinBar(look, this));
+  setShowGrid(false);
+  setTabKeyNavigation(false);
+  setSelectionBehavior(QAbstractItemView::SelectRows);
+  setSelectionMode(QAbstractItemView::SingleSelection);
+  setEditTriggers(QAbstractItemView::NoEditTriggers);
+  setVerticalScrollMode(QAbstractItemView::ScrollPerItem);
+  setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  setHorizontalHeader(new PartHead(look, this));
+  horizontalHeader()->setFixedHeight(headHeight);
+  verticalHeader()->hide();
+  verticalHeader()->setMinimumSectionSize(20);
+  auto* cells = new PartCell(look, this);
+  cells->setParent(this);
+  setItemDelegate(cells);
+  connect(&look_, &Look::changed, this, [this] { viewport()->update(); });
+}
+
+void PartsView::setParts(PartsModel* model) {
+  setModel(model);
+  setWide(wide_);
+}
+
+void PartsView::setWide(bool wide) {
+  wide_ = wide;
+  lay();
+}
+
+void PartsView::lay() {
+  if (model() == nullptr) return;
+  setColumnHidden(PartsModel::thick, !wide_);
+  const std::array<int, PartsModel::columnCountOf> fixed =
+      wide_ ? std::array<int, PartsModel::columnCountOf>{26, 0, 64, 80, 66, 56, 50}
+            : std::array<int, PartsModel::columnCountOf>{26, 0, 50, 76, 64, 0, 42};
+  int rest = viewport()->width();
+  for (int w : fixed) rest -= w;
+  for (int i = 0; i < PartsModel::columnCountOf; ++i) {
+    const int w = fixed[static_cast<std::size_t>(i)];
+    if (!isColumnHidden(i)) setColumnWidth(i, i == PartsModel::name ? std::max(60, rest) : w);
+  }
+  verticalHeader()->setDefaultSectionSize(partHeight());
+}
+
+void PartsView::resizeEvent(QResizeEvent* event) {
+  QTableView::resizeEvent(event);
+  lay();
+}
+
+void PartsView::keyPressEvent(QKeyEvent* event) {
+  if (event->key() == Qt::Key_Escape) {
+    clearSelection();
+    setCurrentIndex({});
+    return;
+  }
+  QTableView::keyPressEvent(event);
+}
+
+void PartsView::paintEvent(QPaintEvent* event) {
+  {
+    QPainter painter(viewport());
+    painter.fillRect(viewport()->rect(), look_.colours().sheet);
+  }
+  QTableView::paintEvent(event);
+  if (hasFocus()) {
+    QPainter frame(viewport());
+    frame.setPen(QPen(look_.colours().blue, 2));
+    frame.drawRect(viewport()->rect().adjusted(1, 1, -1, -1));
+  }
+}
+
+int drawAsksLegend(QPainter& painter, int x, int y, int gap, const Colours& colours) {
+  const int from = x;
+  for (const char* demand : {"heart only", "clear", "sound", "hidden"}) {
+    Part sign;
+    sign.faceA = demand;
+    sign.faceB = sign.edges[0] = sign.edges[1] =
+        std::string(demand) == "hidden" ? "hidden" : "sound";
+    drawAsks(painter, QRectF(x, y - 1, 26, 15), sign, colours);
+    drawText(painter, x + 31, y + 10.5, demand, 11, false, colours.soft);
+    x += 31 + textWidth(demand, 11) + gap;
+  }
+  return x - from;
+}
+
+}  // namespace flitch::desktop

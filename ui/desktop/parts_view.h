@@ -1,0 +1,34 @@
+#pragma once
+#include <QTableView>
+
+#include "ui/desktop/parts_model.h"
+
+namespace flitch::desktop {
+
+/// The parts list: two lines a part, its sign; in a wide window also its blank with the reason for
+/// each inch added.
+class PartsView : public QTableView {
+  Q_OBJECT
+ public:
+  PartsView(const Look& look, QWidget* parent);
+  void setParts(PartsModel* model);
+  void setWide(bool wide);
+  [[nodiscard]] bool wide() const { return wide_; }
+  static constexpr int headHeight = 25;
+  [[nodiscard]] int partHeight() const { return wide_ ? 64 : 40; }
+
+ protected:
+  void keyPressEvent(QKeyEvent* event) override;
+  void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+
+ private:
+  void lay();
+  const Look& look_;
+  bool wide_ = false;
+};
+
+/// The strengths of line that a sign may have, in a row; returns the width drawn.
+int drawAsksLegend(QPainter& painter, int x, int y, int gap, const Colours& colours);
+
+}  // namespace flitch::desktop

@@ -1,0 +1,40 @@
+#pragma once
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "inventory/records/account.h"
+#include "inventory/store/snapshot.h"
+
+namespace flitch::desktop {
+
+/// One board of a plan, with what its line says.
+struct OpenedBoard {
+  Board board;  ///< as it was before it was sawn
+  Cutting cutting;
+  bool sawn = false;
+  int cuts = 0;          ///< numbered cuts
+  int usedPermille = 0;  ///< blanks' share of the board's area
+  Breakdown account;
+};
+
+/// The newest plan of a job as the window shows it.
+struct PlanSheet {
+  Job job;
+  ShopProfile shop;
+  CutPlan plan;
+  std::vector<OpenedBoard> boards;
+  Feet feet;
+  Money offcuts;         ///< worth of what is kept
+  std::string sentence;  ///< the plain proof
+  std::string why;       ///< why the planning ended
+  int unseenPermille = 0;
+  std::vector<std::string> unseen;  ///< "A9 on T0061-9"
+  [[nodiscard]] std::size_t unsawn() const;
+};
+/// Reads the job's newest plan with its boards; none when the job was never planned. Throws Refusal
+/// or StoreError as reading does.
+[[nodiscard]] std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId job,
+                                                 const std::string& sign);
+
+}  // namespace flitch::desktop

@@ -1,0 +1,62 @@
+#pragma once
+#include <QAbstractScrollArea>
+#include <vector>
+
+#include "ui/desktop/look.h"
+#include "ui/desktop/plan_sheet.h"
+
+namespace flitch::desktop {
+
+/// The boards a plan opens, all to one scale, each with its cuts, blanks, offcuts and marks; what
+/// is short or waits stands first in a caution band.
+class PlanView : public QAbstractScrollArea {
+  Q_OBJECT
+ public:
+  PlanView(const Look& look, Unit unit, const std::string& sign, QWidget* parent);
+  void setSheet(const PlanSheet* sheet);
+  /// The part line framed on every board, 0: none.
+  void setChosenLine(int line);
+  [[nodiscard]] int current() const { return current_; }
+  /// Chooses a board of the plan and brings it into view.
+  void setCurrent(int board);
+  /// Pixels an inch, the same for all boards.
+  [[nodiscard]] double scale() const;
+
+ signals:
+  void boardWanted(BoardId board);
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+  void keyPressEvent(QKeyEvent* event) override;
+  void mousePressEvent(QMouseEvent* event) override;
+
+ private:
+  struct Caution {
+    QString text;
+    int top = 0, height = 0;
+  };
+  void lay();
+  void describe();
+  [[nodiscard]] int heightOf(std::size_t board) const;
+  void paintCautions(QPainter& painter, int y) const;
+  void paintLine(QPainter& painter, int y, const OpenedBoard& opened, bool current) const;
+  void paintBoard(QPainter& painter, int y, const OpenedBoard& opened) const;
+
+  const Look& look_;
+  Unit unit_;
+  std::string sign_;
+  const PlanSheet* sheet_ = nullptr;
+  std::vector<Caution> cautions_;
+  int cautionsHeight_ = 0;
+  std::vector<int> tops_;
+  int chosenLine_ = 0;
+  int current_ = -1;
+};
+
+/// What a plan is short of and what waits, a sentence each.
+[[nodiscard]] std::vector<QString> cautionsOf(const PlanSheet& sheet);
+/// A swatch of a face nobody has looked at.
+void drawUnseen(QPainter& painter, const QRectF& box, const QColor& wood, const Colours& colours);
+
+}  // namespace flitch::desktop

@@ -1,0 +1,72 @@
+#pragma once
+#include <QStackedWidget>
+#include <QWidget>
+#include <memory>
+#include <vector>
+
+#include "ui/desktop/band.h"
+#include "ui/desktop/jobs_place.h"
+#include "ui/desktop/key_sheet.h"
+#include "ui/desktop/rack_place.h"
+#include "ui/desktop/session.h"
+#include "ui/desktop/title_block.h"
+
+namespace flitch::desktop {
+
+/// The window of one book: places in a strip on top, the title block along the foot.
+class Window : public QWidget {
+  Q_OBJECT
+ public:
+  Window(std::unique_ptr<Session> session, Look& look);
+  ~Window() override;
+
+  [[nodiscard]] Session& session() { return *session_; }
+  [[nodiscard]] RackPlace& rack() { return *rack_; }
+  [[nodiscard]] JobsPlace& jobs() { return *jobs_; }
+  [[nodiscard]] const TitleBlock& titleBlock() const { return *title_; }
+  [[nodiscard]] const Band& band() const { return *band_; }
+  void toPlace(Act place);
+  void trigger(Act act) { actions_.at(act)->trigger(); }
+  [[nodiscard]] const Actions& actions() const { return actions_; }
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+  void changeEvent(QEvent* event) override;
+
+ private:
+  void makeActions();
+  void takeLook();
+  void carryOut(Act act);
+  void undo();
+  void openBook();
+  void copyBook();
+  void showMenu();
+  void findTyped();
+  void nextArea(int way);
+  void say(const QString& sentence, bool trouble);
+  void refreshState();
+  void lay();
+  [[nodiscard]] Place& place() const;
+
+  Look& look_;
+  std::unique_ptr<Session> session_;
+  Actions actions_;
+  PlaceTab* rackTab_ = nullptr;
+  PlaceTab* jobsTab_ = nullptr;
+  Field* find_ = nullptr;
+  Button* menu_ = nullptr;
+  QStackedWidget* stack_ = nullptr;
+  RackPlace* rack_ = nullptr;
+  JobsPlace* jobs_ = nullptr;
+  Band* band_ = nullptr;
+  TitleBlock* title_ = nullptr;
+  KeySheet* keySheet_ = nullptr;
+  QString message_;  ///< said since the last entry, shown in the title block
+  bool atWork_ = false;
+};
+
+/// Opens a book in a window of its own. Throws Refusal or StoreError.
+[[nodiscard]] std::unique_ptr<Window> openWindow(const std::string& path, Look& look);
+
+}  // namespace flitch::desktop
