@@ -1,0 +1,131 @@
+#include <catch2/catch.hpp>
+
+#include "tests/desktop/drive.h"
+
+using namespace flitch;
+using namespace flitch::desktop;
+
+namespace {
+
+void planNow(const Driven& d) {
+  d.window->jobs().setSeconds(2);
+  d.key(Qt::Key_3, Qt::ControlModifier);
+  QSignalSpy ended(&d.window->session(), &Session::planEnded);
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  REQUIRE(d.window->session().planning());
+  REQUIRE((!ended.isEmpty() || ended.wait(30'000)));
+}
+
+JobId jobOf(const Driven& d) { return d.book().jobs().front().id; }
+
+}  // namespace
+
+TEST_CASE("A job is planned with Ctrl+Enter, kept, and shown with its proof") {
+  Driven d;
+  planNow(d);
+  const std::optional<store::StoredPlan> kept = d.book().newestPlan(jobOf(d));
+  REQUIRE(kept);
+  REQUIRE(d.window->jobs().sheet());
+  CHECK(d.window->jobs().sheet()->plan == kept->plan);
+  CHECK_FALSE(d.window->jobs().sheet()->boards.empty());
+  CHECK(d.window->jobs().sheet()->plan.shorts.empty());
+  const auto* head = d.named<PlanHead>("The plan and its proof");
+  CHECK(head->sentence().startsWith("Best so far $") == (kept->plan.total() != kept->plan.bound));
+  const TitleCell wood = d.window->jobs().cells()[1];
+  CHECK(wood.value.contains("bf"));
+}
+
+TEST_CASE("Boards of the plan are gone through with arrows, Enter opens one in Rack") {
+  Driven d;
+  planNow(d);
+  auto* view = d.named<PlanView>("Boards of the plan");
+  view->setFocus();
+  d.key(Qt::Key_Down);
+  CHECK(view->current() == 0);
+  CHECK(view->accessibleDescription().contains("Blank "));
+  const Board first = d.window->jobs().sheet()->boards.front().board;
+  d.key(Qt::Key_Return);
+  const auto* drawn = d.named<BoardView>("Board, both faces");
+  CHECK(drawn->hasFocus());
+  CHECK(drawn->board()->id == first.id);
+}
+
+TEST_CASE("Stop answers at once and keeps the best plan so far") {
+  Driven d;
+  d.window->jobs().setSeconds(60);
+  d.key(Qt::Key_3, Qt::ControlModifier);
+  QSignalSpy ended(&d.window->session(), &Session::planEnded);
+  QSignalSpy progressed(&d.window->session(), &Session::planProgressed);
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  REQUIRE(d.window->session().planning());
+  // The window stays usable: the other place opens, and comes back.
+  d.key(Qt::Key_2, Qt::ControlModifier);
+  CHECK(d.named("Boards on the rack")->isVisible());
+  d.key(Qt::Key_3, Qt::ControlModifier);
+  static_cast<void>(QTest::qWaitFor(
+      [&] { return !ended.isEmpty() || !d.window->session().steps().empty(); }, 20'000));
+  if (ended.isEmpty()) {
+    QElapsedTimer clock;
+    clock.start();
+    d.key(Qt::Key_Escape);
+    CHECK((d.window->session().stopping() || !d.window->session().planning()));
+    REQUIRE((!ended.isEmpty() || ended.wait(5'000)));
+    CHECK(clock.elapsed() < 3'000);
+  }
+  CHECK_FALSE(d.window->session().planning());
+  CHECK(d.book().newestPlan(jobOf(d)).has_value());
+}
+
+TEST_CASE("Sawing as planned is asked in a band, recorded, and undone") {
+  Driven d;
+  planNow(d);
+  const std::size_t before = d.book().rack().size();
+  const std::size_t opened = d.window->jobs().sheet()->boards.size();
+  d.key(Qt::Key_K, Qt::ControlModifier);
+  Band* band = nullptr;
+  for (Band* found : d.window->findChildren<Band*>()) {
+    if (found->isVisible()) band = found;
+  }
+  REQUIRE(band != nullptr);
+  CHECK(band->sentence().contains("as sawn as drawn"));
+  CHECK(d.book().doneCuttings(jobOf(d)).empty());
+
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(band->isVisible());
+  CHECK(d.book().doneCuttings(jobOf(d)).empty());
+
+  d.key(Qt::Key_K, Qt::ControlModifier);
+  d.key(Qt::Key_Return);
+  CHECK(d.book().doneCuttings(jobOf(d)).size() == opened);
+  CHECK(d.window->jobs().sheet()->unsawn() == 0);
+  CHECK_FALSE(d.window->actions().at(Act::sawAsPlanned)->isEnabled());
+
+  d.key(Qt::Key_Z, Qt::ControlModifier);
+  CHECK(d.book().doneCuttings(jobOf(d)).empty());
+  CHECK(d.book().rack().size() == before);
+  CHECK(d.window->jobs().sheet()->unsawn() == opened);
+  CHECK(d.window->session().book().check().empty());
+}
+
+TEST_CASE("A part chosen in the list frames its blanks, Esc lets go") {
+  Driven d;
+  planNow(d);
+  auto* parts = d.named<PartsView>("Parts of the job");
+  parts->setFocus();
+  d.key(Qt::Key_Down);
+  CHECK(parts->selectionModel()->hasSelection());
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(parts->selectionModel()->hasSelection());
+}
+
+TEST_CASE("Faces nobody has looked at are trusted only when asked") {
+  Driven d;
+  d.key(Qt::Key_3, Qt::ControlModifier);
+  d.key(Qt::Key_U, Qt::ControlModifier);
+  planNow(d);
+  CHECK(d.book().newestPlan(jobOf(d))->plan.choices.trustUnseen);
+  d.key(Qt::Key_U, Qt::ControlModifier);
+  planNow(d);
+  CHECK_FALSE(d.book().newestPlan(jobOf(d))->plan.choices.trustUnseen);
+  CHECK(d.window->jobs().sheet()->unseenPermille == 0);
+}

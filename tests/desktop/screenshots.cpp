@@ -1,0 +1,73 @@
+#include <QApplication>
+#include <QCommandLineParser>
+#include <QDir>
+#include <QStyleFactory>
+#include <iostream>
+
+#include "ui/desktop/window.h"
+
+/// screenshots --book FILE [--out FOLDER] [--job NAME] [--board TAG]: pictures of both places of
+/// the window, day and night, 1280 x 720 and 2560 x 1440, as <place>-<width>-<look>.png. Needs no
+/// display. Exit 1: the book or the folder could not be used.
+int main(int argc, char** argv) {
+  using namespace flitch;
+  if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) qputenv("QT_QPA_PLATFORM", "offscreen");
+  QApplication app(argc, argv);
+  QApplication::setStyle(QStyleFactory::create("Fusion"));
+  QApplication::setFont(desktop::typeface(13));
+  QCommandLineParser parser;
+  const QCommandLineOption book("book", "The book to open.", "FILE");
+  const QCommandLineOption out("out", "Folder for the pictures.", "FOLDER", ".");
+  const QCommandLineOption job("job", "The job shown; the newest if none.", "NAME");
+  const QCommandLineOption board("board", "The board drawn; the one with most marks if none.",
+                                 "TAG");
+  parser.addOptions({book, out, job, board});
+  parser.addHelpOption();
+  parser.process(app);
+
+  desktop::Look look;
+  try {
+    if (!QDir().mkpath(parser.value(out))) {
+      throw std::runtime_error("cannot make the folder " + parser.value(out).toStdString());
+    }
+    const std::unique_ptr<desktop::Window> window =
+        desktop::openWindow(parser.value(book).toStdString(), look);
+    const store::Snapshot now = window->session().book().read();
+    std::optional<Board> drawn;
+    for (const Board& b : now.rack()) {
+      const bool named = b.tag && desktop::q(text(*b.tag)) == parser.value(board);
+      if (named || !drawn || (!parser.isSet(board) && b.defects.size() > drawn->defects.size())) {
+        drawn = b;
+        if (named) break;
+      }
+    }
+    if (const auto named = now.jobNamed(parser.value(job).toStdString())) {
+      window->jobs().showJob(named->id);
+    }
+    window->show();
+    for (const QSize size : {QSize(1280, 720), QSize(2560, 1440)}) {
+      window->resize(size);
+      for (bool night : {false, true}) {
+        look.choose(night);
+        for (desktop::Act place : {desktop::Act::toRack, desktop::Act::toJobs}) {
+          window->toPlace(place);
+          if (place == desktop::Act::toRack && drawn) window->rack().open(drawn->id);
+          QApplication::processEvents();
+          const QString name =
+              QString("%1/%2-%3-%4.png")
+                  .arg(parser.value(out), place == desktop::Act::toRack ? "rack" : "jobs")
+                  .arg(size.width())
+                  .arg(night ? "night" : "day");
+          if (!window->grab().save(name)) {
+            throw std::runtime_error("cannot write " + name.toStdString());
+          }
+          std::cout << name.toStdString() << '\n';
+        }
+      }
+    }
+  } catch (const std::runtime_error& error) {
+    std::cerr << "screenshots: " << error.what() << '\n';
+    return 1;
+  }
+  return 0;
+}
