@@ -67,6 +67,7 @@ class Search {
       Solution next = solveOnce();
       takeIfCheaper(next, best);
       takeIfCheaper(next, careful);
+      takeIfCheaper(next, toppedUp(next));
       // Prices only rise from round to round, so an earlier bound still holds.
       if (best.bound > next.bound) {
         next.bound = best.bound;
@@ -105,6 +106,7 @@ class Search {
 
   /// What is short cut by the hand rule from the boards that are left.
   [[nodiscard]] Solution toppedUp(const Solution& solution) const {
+    if (solution.shortages.empty()) return solution;
     optimizer::Problem rest = problem_;
     for (const optimizer::StockCut& c : solution.cuts) {
       rest.stock[static_cast<std::size_t>(c.stock)].copies -= c.times;
