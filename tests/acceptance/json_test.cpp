@@ -1,0 +1,86 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "tests/acceptance/program.h"
+#include "ui/cli/arguments.h"
+
+using flitch::acceptance::Bench;
+using flitch::acceptance::Ran;
+using Json = nlohmann::json;
+
+namespace {
+
+void stockUp(const Bench& bench) {
+  bench.write("tally.csv",
+              "species,quarters,length,width,thickness,price_per_bf,looked\n"
+              "cherry,4/4,8,8,1,6,planed\n");
+  bench.write("marks.csv", "tag,kind,x_from,x_to\nT0001-X,sound knot,90,92\n");
+  bench.write("parts.csv", "part,count,length,width,thickness,species\nshelf,1,60,6,7/8,cherry\n");
+}
+
+}  // namespace
+
+TEST_CASE("every command answers --json with one versioned document and nothing else") {
+  const Bench bench;
+  stockUp(bench);
+  const std::vector<std::pair<std::string, std::string>> commands{
+      {"book create", ""},
+      {"book info", ""},
+      {"receive", "tally.csv --supplier Yard"},
+      {"mark", "marks.csv"},
+      {"rack", ""},
+      {"job add", "Shelf parts.csv"},
+      {"job list", ""},
+      {"plan", "Shelf --seconds 0.5"},
+      {"job show", "Shelf"},
+      {"tag", "--last --png tags"},
+      {"scan", "tags/page-01.png"},
+      {"saw", "--job Shelf --as-planned"},
+      {"ledger", "waste"},
+      {"shop", ""},
+      {"book check", ""},
+      {"undo", ""}};
+  std::vector<std::string> tried;
+  for (const auto& [name, rest] : commands) {
+    INFO(name);
+    const Ran ran = bench.flitch(name + " " + rest + " --json");
+    CHECK(ran.err.empty());
+    const Json document = Json::parse(ran.out, nullptr, false);
+    REQUIRE(document.is_object());
+    CHECK(document["flitch"] == 1);
+    CHECK(document["command"] == name);
+    tried.push_back(name);
+  }
+  // A command that is added later must be tried here too.
+  std::vector<std::string> all = flitch::cli::commandNames();
+  std::sort(all.begin(), all.end());
+  std::sort(tried.begin(), tried.end());
+  CHECK(tried == all);
+}
+
+TEST_CASE("a refusal is a line on stderr and, with --json, a document with its code") {
+  const Bench bench;
+  stockUp(bench);
+  bench.flitch("book create");
+  const Ran plain = bench.flitch("mark --board T0001-Y --at 3-4", 1);
+  CHECK(plain.out.empty());
+  CHECK(plain.err.find("T0001-Y") != std::string::npos);
+  CHECK(plain.err.find('\n') == plain.err.size() - 1);
+  const Ran ran = bench.flitch("mark --board T0001-Y --at 3-4 --json", 1);
+  CHECK(ran.err == plain.err);
+  const Json document = Json::parse(ran.out);
+  CHECK(document["refused"]["code"] == "wrong-check");
+  CHECK(document["refused"]["complaints"][0]["value"] == "T0001-Y");
+}
+
+TEST_CASE("every command has a help on stdout") {
+  const Bench bench;
+  for (const std::string& name : flitch::cli::commandNames()) {
+    INFO(name);
+    const Ran ran = bench.flitch(name + " --help");
+    CHECK(ran.out.find("Exit codes") != std::string::npos);
+    CHECK(ran.err.empty());
+  }
+  CHECK(bench.flitch("--help").out.find("ledger") != std::string::npos);
+  CHECK(bench.flitch("--version").out.rfind("flitch ", 0) == 0);
+}
