@@ -97,9 +97,11 @@ class Summary {
       add("Short: " + std::to_string(part.copies) + " " + partName(job_, part.line) + " (" +
           partLetter(part.line) + ")" + (part.reason.empty() ? "." : ": " + part.reason + ".") +
           (part.unseenOnly ? " Trusting faces nobody has looked at would supply it." : ""));
+    std::string waiting;
     for (const int line : plan_.waiting)
-      add(partName(job_, line) + " (" + partLetter(line) +
-          ") waits: its recipe is not planned yet.");
+      waiting +=
+          (waiting.empty() ? "" : ", ") + partName(job_, line) + " (" + partLetter(line) + ")";
+    if (!waiting.empty()) add("No wood is planned yet for " + waiting + ": their recipes wait.");
     const double high = static_cast<double>(lines.size()) * 5.6 + 3.5;
     sheet_.box(QRectF(sheet_.left(), top, room(), high), 0.5);
     sheet_.filled(QRectF(sheet_.left(), top, 9, high), Tone::ink);

@@ -199,7 +199,9 @@ Page smallTag(const Board& board, Label label, Unit unit) {
   const double end = speciesLine(label, left, 16.4, 12, 49 - feetWidth, board);
   label.write(end + 3, 16.4, feet, 12, true, 0);
   label.writeWhole(left, 21.6, asText(sizeText(board, unit)), 10, false, 44);
-  label.writeRight(tag.right, 22, asText(board.grade), 10, false, 16);
+  const QString size = asText(sizeText(board, unit));
+  const double sizeEnd = left + textWidth(size, fittingPoints(size, 10, false, 44), false);
+  label.writeRight(tag.right, 22, asText(board.grade), 10, false, tag.right - sizeEnd - 3);
   if (!board.bay.empty())
     label.writeRight(tag.right, 27.6, "bay " + asText(board.bay), 10, true, 18);
   return std::move(label).page();

@@ -221,9 +221,10 @@ TEST_CASE("the summary carries the proof, its terms, the shortages and every boa
   for (const bool letter : {false, true}) {
     at.facts.letter = letter;
     const Page page = planSummary(at.plan, at.boards, at.job, at.facts, {"Stopped by itself."});
-    for (const char* words : {"Best so far $1,199.40", "defects as marked", "1/16 in", "$66.00",
-                              "$60.00", "Short: 2 top (A)", "case side (B) waits", "T0042-F",
-                              "2 C, 3 D, 1 E", "Stopped by itself."})
+    for (const char* words :
+         {"Best so far $1,199.40", "defects as marked", "1/16 in", "$66.00", "$60.00",
+          "Short: 2 top (A)", "No wood is planned yet for case side (B)", "T0042-F",
+          "2 C, 3 D, 1 E", "Stopped by itself."})
       CHECK(allWords(page).contains(words));
     checkTexts(page, 0);
   }
