@@ -4,6 +4,7 @@
 #include <csignal>
 #include <cstdio>
 #include <iostream>
+#include <iterator>
 #include <thread>
 
 #include "inventory/desk/jobs.h"
@@ -117,8 +118,13 @@ void writePaper(const planning::PlanResult& result, const PaperTo& paper, Answer
   facts.sentence = result.sentence;
   facts.planned = today();
   facts.unit = request.unit;
+  facts.sign = request.sign;
+  // The summary lists waiting parts from the plan itself.
+  std::vector<std::string> notes;
+  std::copy_if(result.notes.begin(), result.notes.end(), std::back_inserter(notes),
+               [](const std::string& note) { return note.rfind("Waiting: ", 0) != 0; });
   std::vector<pages::Page> pages{
-      pages::planSummary(result.plan, request.boards, request.job, facts, result.notes)};
+      pages::planSummary(result.plan, request.boards, request.job, facts, notes)};
   for (pages::Page& page :
        pages::cutSheets(result.plan, request.boards, request.job, request.shop, facts)) {
     pages.push_back(std::move(page));
