@@ -1,4 +1,6 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <chrono>
 #include <nlohmann/json.hpp>
 
 #include "tests/acceptance/program.h"
@@ -83,4 +85,19 @@ TEST_CASE("every command has a help on stdout") {
   }
   CHECK(bench.flitch("--help").out.find("ledger") != std::string::npos);
   CHECK(bench.flitch("--version").out.rfind("flitch ", 0) == 0);
+}
+
+TEST_CASE("an interrupt ends the search, and the best plan so far is kept") {
+  const Bench bench;
+  stockUp(bench);
+  bench.flitch("book create");
+  bench.flitch("receive tally.csv --supplier Yard");
+  bench.flitch("job add Shelf parts.csv");
+  const auto start = std::chrono::steady_clock::now();
+  const Ran ran = bench.shell(
+      "flitch plan Shelf --seconds 100 & pid=$!\nsleep 1\nkill -INT $pid 2>/dev/null\nwait $pid");
+  CHECK(std::chrono::steady_clock::now() - start < std::chrono::seconds(60));
+  CHECK(ran.exitCode == 0);
+  CHECK(ran.out.find("T0001-X") != std::string::npos);
+  CHECK(bench.flitch("job show Shelf").out.find("Newest plan") != std::string::npos);
 }

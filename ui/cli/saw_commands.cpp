@@ -88,8 +88,12 @@ Answer run(const Saw& command, const Session& session) {
     offcuts.title = "Offcuts, to be tagged";
     answer.show(offcuts);
   }
-  if (command.labels.paper.any() && !sawn.offcuts.empty()) {
-    writeTags(sawn.offcuts, command.labels, answer);
+  if (command.labels.paper.any()) {
+    if (sawn.offcuts.empty()) {
+      answer.say("No offcut is left to tag: no page was written.");
+    } else {
+      writeTags(sawn.offcuts, command.labels, answer);
+    }
   }
   answer.put("job", job.name);
   answer.put("entry", sawn.entry.value);

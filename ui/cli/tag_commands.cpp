@@ -15,12 +15,18 @@ std::vector<Board> boardsToTag(const Tag& command, const store::Snapshot& snapsh
     const auto deliveries = snapshot.deliveries();
     if (!deliveries.empty()) {
       for (const BoardId id : snapshot.boardsOf(deliveries.back())) {
-        boards.push_back(snapshot.board(id).value());
+        Board board = snapshot.board(id).value();
+        if (board.onRack()) boards.push_back(std::move(board));
       }
     }
   } else {
     for (const std::string& tag : command.tags) {
       boards.push_back(desk::boardNamed(snapshot, tag));
+      if (!boards.back().onRack()) {
+        const std::string name = tagText(boards.back());
+        throw Refusal("not-on-rack", Complaint{"", name + " is no longer on the rack", name,
+                                               "a board on the rack"});
+      }
     }
   }
   if (boards.empty()) {
