@@ -4,7 +4,6 @@
 #include <chrono>
 #include <condition_variable>
 #include <mutex>
-#include <set>
 #include <thread>
 
 #include "inventory/planning/shortage_reasons.h"
@@ -52,34 +51,17 @@ class Search {
         progress_(progress) {}
 
   Found run() {
+    raisePrices();
     Found found;
     const Solution hand = optimizer::handRule(problem_);
-    Solution best = hand;
     found.handRule = hand.cost;
     tell(hand.cost, 0, optimizer::BoundKind::none);
     const Solution careful = carefulHand();
-    found.carefulHand =
-        careful.ending == optimizer::Ending::stopped ? found.handRule : careful.cost;
-    if (careful.cost < best.cost) best = careful;
-    // Cut off by the clock, its shortages say nothing of the prices.
-    if (careful.ending != optimizer::Ending::stopped) raisePrices(careful);
-    while (true) {
-      Solution next = solveOnce();
-      takeIfCheaper(next, best);
-      takeIfCheaper(next, careful);
-      takeIfCheaper(next, toppedUp(next));
-      // Prices only rise from round to round, so an earlier bound still holds.
-      if (best.bound > next.bound) {
-        next.bound = best.bound;
-        next.boundKind = best.boundKind;
-      }
-      best = std::move(next);
-      if (!raisePrices(best)) break;
-      best.cost = optimizer::costOf(best, problem_);
-      takeIfCheaper(best, toppedUp(best));
-      takeIfCheaper(best, hand);
-      if (secondsLeft() < limits_.seconds / 20 || stop_.stop_requested()) break;
-    }
+    found.carefulHand = careful.cost;
+    Solution best = solveOnce();
+    takeIfCheaper(best, hand);
+    takeIfCheaper(best, careful);
+    takeIfCheaper(best, toppedUp(best));
     best.statistics.seconds = limits_.seconds - secondsLeft();
     found.solution = std::move(best);
     return found;
@@ -90,9 +72,12 @@ class Search {
     return limits_.seconds - std::chrono::duration<double>(Clock::now() - start_).count();
   }
 
+  /// Cut off by the clock, what it has is finished by the hand rule.
   Solution carefulHand() {
     const Deadline deadline(limits_.seconds / 4, stop_);
-    return optimizer::carefulHand(problem_, deadline.token());
+    Solution careful = toppedUp(optimizer::carefulHand(problem_, deadline.token()));
+    careful.cost = optimizer::costOf(careful, problem_);
+    return careful;
   }
 
   /// Puts another's cuts into `solution`, whose bound holds whatever is cut.
@@ -146,8 +131,7 @@ class Search {
     Solution solution =
         optimizer::solve(problem_, limits, enough.get_token(), [&](const optimizer::Progress& p) {
           // What the hand made first stands until something better is found.
-          const bool better = told_.plan == 0 || raised_ || p.cost < told_.cost;
-          tell(better ? p.cost : told_.cost, p.bound, p.boundKind);
+          tell(told_.plan == 0 ? p.cost : std::min(p.cost, told_.cost), p.bound, p.boundKind);
           if (p.boundKind == optimizer::BoundKind::none || !goodEnough(p.cost, p.bound)) return;
           satisfied = true;
           enough.request_stop();
@@ -156,21 +140,13 @@ class Search {
     return solution;
   }
 
-  /// Asks more for copies that are short though a board could give them. False: none were.
-  bool raisePrices(const Solution& solution) {
-    bool any = false;
-    for (const optimizer::Shortage& s : solution.shortages) {
-      const auto need = static_cast<std::size_t>(s.need);
-      if (!asked_.insert(need).second) continue;
-      const Part& part = partOf(framing_.blanks[need].line);
-      if (!hasPlace(part, request_, framing_.tick)) continue;
+  /// Makes a copy that some board could give dearer to leave short than to cut.
+  void raisePrices() {
+    for (std::size_t need = 0; need < problem_.needs.size(); ++need) {
+      if (!hasPlace(partOf(framing_.blanks[need].line), request_, framing_.tick)) continue;
       Worth& price = problem_.needs[need].shortage;
-      const Worth opened = dearestOpening(need);
-      if (opened <= price) continue;
-      price = opened;
-      any = raised_ = true;
+      price = std::max(price, dearestOpening(need));
     }
-    return any;
   }
 
   [[nodiscard]] const Part& partOf(int line) const {
@@ -196,8 +172,6 @@ class Search {
   const optimizer::ProgressSink& progress_;
   Clock::time_point start_ = Clock::now();
   optimizer::Progress told_;
-  std::set<std::size_t> asked_;  ///< needs whose places were looked for
-  bool raised_ = false;
 };
 
 }  // namespace

@@ -11,16 +11,15 @@ namespace flitch::planning {
 struct Found {
   optimizer::Solution solution;
   optimizer::Worth handRule = 0;
-  optimizer::Worth carefulHand = 0;  ///< the hand rule's where there was no time for it
+  optimizer::Worth carefulHand = 0;  ///< finished by the hand rule where there was no time for it
 };
 
 /// Solves within limits.seconds in all: the hand rule at once, the careful hand within a quarter of
 /// the time, the solver with the rest; the cheapest is kept. Stops by itself at the smaller of the
 /// shop's sum and share.
 /// A part's shortage price is in proportion to its wood, so it may be lower than a board that must
-/// be opened for its last copy. Where a solution leaves copies short that have a place on some
-/// board, their need asks as much as opening the dearest board, and the solver runs again:
-/// `framing` keeps the prices asked.
+/// be opened for its last copy. A need that has a place on some board asks at least as much as
+/// opening the dearest board it fits: `framing` keeps the prices asked.
 [[nodiscard]] Found search(Framing& framing, const PlanRequest& request,
                            const optimizer::Limits& limits, std::stop_token stop,
                            const optimizer::ProgressSink& progress);
