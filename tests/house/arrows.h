@@ -10,7 +10,7 @@ namespace flitch::house {
 /// A folder of the program: which other folders it may include, and which libraries from outside.
 struct Room {
   std::string folder;  ///< "inventory/store"; the longest that fits a file is its room
-  std::string target;  ///< CMake target built from it, "flitchbook_Store"
+  std::vector<std::string> targets;  ///< CMake targets built from it, "flitchbook_Store"
   std::vector<std::string> folders;  ///< besides its own
   std::vector<std::string> outside;  ///< names that outsideLibrary() gives
 };
@@ -44,8 +44,8 @@ struct House {
 using Links = std::map<std::string, std::vector<std::string>>;
 /// Reads lines "target: name name".
 [[nodiscard]] Links readLinks(const std::filesystem::path& file);
-/// Faults of the link graph: an arrow that the rooms do not allow, a target no room knows, a room
-/// whose target is missing (except those in `mayLack`).
+/// Faults of the link graph: an arrow that the rooms do not allow, a target no room knows, a
+/// target that is missing (except those in `mayLack`).
 [[nodiscard]] std::vector<std::string> linkFaults(const House& house, const Links& links,
                                                   const std::vector<std::string>& mayLack);
 
