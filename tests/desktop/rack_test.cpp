@@ -3,6 +3,7 @@
 #include "inventory/desk/receive.h"
 #include "inventory/wood/tag_code.h"
 #include "tests/desktop/drive.h"
+#include "ui/desktop/usual_mark.h"
 
 using namespace flitch;
 using namespace flitch::desktop;

@@ -51,7 +51,10 @@ int main(int argc, char** argv) {
         look.choose(night);
         for (desktop::Act place : {desktop::Act::toRack, desktop::Act::toJobs}) {
           window->toPlace(place);
-          if (place == desktop::Act::toRack && drawn) window->rack().open(drawn->id);
+          if (place == desktop::Act::toRack && drawn) {
+            window->rack().open(drawn->id);
+            window->trigger(desktop::Act::nextMark);
+          }
           QApplication::processEvents();
           const QString name =
               QString("%1/%2-%3-%4.png")

@@ -11,11 +11,6 @@
 
 namespace flitch::desktop {
 
-/// A new mark of a kind with its centre at a place: usual size (common practice, no source), laid
-/// to the edge or end it belongs to, on the faces it usually shows on.
-[[nodiscard]] Defect usualMark(const std::string& kind, const Board& board, Face face, Length x,
-                               Length y, Unit unit);
-
 /// One board to scale, both faces opened about the near edge: the tag end stays left, what goes
 /// through stands at the same x and the same distance from the fold. Marks are set, moved and
 /// sized here with single keys. Works on a copy of the board and hands it out when it changed.

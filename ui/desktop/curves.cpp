@@ -53,7 +53,7 @@ void Curves::paintEvent(QPaintEvent*) {
     high = std::max(high, money(s.cost));
     end = std::max(end, s.seconds);
   }
-  if (high - low < 1) high = low + 1;
+  if (high - low < 4) high = low + 4;
   const double step = roundStep(high - low);
   low = std::floor(low / step) * step;
   high = std::ceil(high / step) * step;

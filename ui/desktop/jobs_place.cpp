@@ -252,15 +252,14 @@ void JobsPlace::askSaw() {
         std::count_if(b.cutting.pieces.begin(), b.cutting.pieces.end(),
                       [](const Piece& p) { return p.kind == PieceKind::offcut; }));
   }
+  QString what = count == 1 ? QString("1 board") : QString("%1 boards").arg(count);
+  what += " as sawn as drawn";
+  if (offcuts == 1) what += ", and 1 offcut as kept with a tag of its own";
+  if (offcuts > 1) what += QString(", and %1 offcuts as kept with tags of their own").arg(offcuts);
   const QString sentence =
-      QString(
-          "Record %1 as sawn as drawn, and %2 as kept with tags of their own? Undo takes it "
-          "back while nothing stands on it.")
-          .arg(count == 1 ? QString("1 board") : QString("%1 boards").arg(count),
-               offcuts == 1 ? QString("1 offcut") : QString("%1 offcuts").arg(offcuts));
+      QString("Record %1? Undo takes it back while nothing stands on it.").arg(what);
   band_.ask(sentence, "Record as sawn", [this] {
     session_.attempt([this] { desk::sawAsPlanned(session_.book(), chosen_, {}, session_.hand()); });
-    refresh();
   });
 }
 

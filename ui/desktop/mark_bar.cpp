@@ -223,7 +223,7 @@ void MarkBar::resizeEvent(QResizeEvent*) {
   }
   // From the right: face, across, along, y, x, with their words between.
   x = width() - 16;
-  face_.setGeometry(x -= 84, 39, 84, 26);
+  face_.setGeometry(x -= 102, 39, 102, 26);
   x -= 6;
   figures_[3]->setGeometry(x -= 52, 39, 52, 26);
   x -= 16;

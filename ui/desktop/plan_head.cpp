@@ -7,6 +7,9 @@
 #include "ui/desktop/plan_view.h"
 
 namespace flitch::desktop {
+namespace {
+constexpr int curvesWidth = 580;
+}
 
 PlanHead::PlanHead(const Look& look, const Actions& actions, const std::string& sign,
                    QWidget* parent)
@@ -75,7 +78,7 @@ void PlanHead::showProgress(const std::string& sentence, const std::vector<Step>
              .arg(seconds, 0, 'f', 1)
              .arg(last == nullptr ? 0 : last->plan);
   const Money sum = shop.stopWhenBelow;
-  stopsAt_ = QString("stops by itself at %1 or %2 %")
+  stopsAt_ = QString("stops by itself below %1 and %2 %")
                  .arg(q(wholeText(sum, sign_)))
                  .arg(shop.stopPermille / 10.0, 0, 'g', 2);
   if (last != nullptr) {
@@ -101,7 +104,7 @@ int PlanHead::wantedHeight() const {
   return curvesOpen_ ? 144 + 170 : 144;
 }
 
-int PlanHead::textLeft() const { return wide() && curvesOpen_ ? 20 + 640 : 20; }
+int PlanHead::textLeft() const { return wide() && curvesOpen_ ? 20 + curvesWidth : 20; }
 
 void PlanHead::lay() {
   const bool planning = state_ == State::planning, planned = state_ == State::planned;
@@ -115,7 +118,7 @@ void PlanHead::lay() {
   plan_.setLabel(planned ? "Plan again" : "");
   curves_.setVisible(curvesOpen_);
   if (wide()) {
-    curves_.setGeometry(0, 8, 640, 196);
+    curves_.setGeometry(0, 8, curvesWidth, 196);
   } else {
     curves_.setGeometry(0, 144, width(), 168);
   }

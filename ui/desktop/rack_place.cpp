@@ -15,7 +15,7 @@
 namespace flitch::desktop {
 namespace {
 
-const std::vector<int> columnWidths{84, 74, 64, 76, 98,  62, 46, 100, 66,
+const std::vector<int> columnWidths{84, 72, 64, 80, 98,  66, 46, 116, 66,
                                     68, 60, 40, 48, 114, 58, 58, 90};
 constexpr int tableWidth = 1248;
 
@@ -143,9 +143,8 @@ void RackPlace::nothingFound() {
 
 void RackPlace::keep(const Board& board) {
   const int mark = view_.chosen();
-  session_.attempt([&] { desk::survey(session_.book(), board, session_.hand()); });
-  // After a refusal the book's own board is shown again.
-  refresh();
+  // A change of the book shows the board again; after a refusal the book's own is shown.
+  if (!session_.attempt([&] { desk::survey(session_.book(), board, session_.hand()); })) refresh();
   if (view_.board() && mark < static_cast<int>(view_.board()->defects.size())) view_.choose(mark);
 }
 

@@ -227,6 +227,7 @@ void Window::say(const QString& sentence, bool trouble) {
     band_->tell(Band::Kind::error, sentence);
     return;
   }
+  band_->close();
   message_ = sentence;
   refreshState();
 }
