@@ -57,7 +57,7 @@ void Curves::paintEvent(QPaintEvent*) {
   const double step = roundStep(high - low);
   low = std::floor(low / step) * step;
   high = std::ceil(high / step) * step;
-  const QRectF plot(64, 14, width() - 64 - 24, height() - 14 - 26);
+  const QRectF plot(64, 28, width() - 64 - 24, height() - 28 - 26);
   const auto at = [&](double seconds, double amount) {
     return QPointF(plot.left() + plot.width() * seconds / end,
                    plot.bottom() - plot.height() * (amount - low) / (high - low));
@@ -118,14 +118,13 @@ void Curves::paintEvent(QPaintEvent*) {
              QString::number(t, 'f', end < 8 ? 1 : 0) + (i == 4 ? " s" : ""), 11, false, c.soft,
              Qt::AlignHCenter);
   }
-  const double x = plot.right() - 150, y = plot.top() + 14;
-  painter.fillRect(QRectF(x - 6, y - 12, 156, 44), c.sheet);
+  const double x = plot.left() + 8, y = 12;
   painter.setPen(QPen(c.ink, 2.4));
   painter.drawLine(QPointF(x, y), QPointF(x + 30, y));
   drawText(painter, x + 38, y + 4, "best so far", 12, false, c.ink);
   painter.setPen(dashed);
-  painter.drawLine(QPointF(x, y + 20), QPointF(x + 30, y + 20));
-  drawText(painter, x + 38, y + 24, "nothing cheaper", 12, false, c.ink);
+  painter.drawLine(QPointF(x + 140, y), QPointF(x + 170, y));
+  drawText(painter, x + 178, y + 4, "nothing cheaper", 12, false, c.ink);
 }
 
 }  // namespace flitch::desktop

@@ -10,6 +10,7 @@ EmptyRack::EmptyRack(const Look& look, const Actions& actions, QWidget* parent)
       tally_(look, actions.at(Act::takeTally), this),
       open_(look, actions.at(Act::openBook), this, "Open another book") {
   tally_.setPrimary(true);
+  setFocusProxy(&tally_);
   setAccessibleName("Nothing on the rack yet");
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
 }

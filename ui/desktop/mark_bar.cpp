@@ -146,7 +146,7 @@ void MarkBar::read() {
       reading_ = readingOf(marks, unit_);
     } catch (const Unreadable& error) {
       unreadable_ = true;
-      reading_ = QString("%1 Accepted: %2").arg(QString(error.what()), q(error.accepted));
+      reading_ = QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted));
     } catch (const Refusal& refusal) {
       unreadable_ = true;
       reading_ = q(refusal.complaints().front().sentence);

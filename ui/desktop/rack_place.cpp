@@ -15,8 +15,8 @@
 namespace flitch::desktop {
 namespace {
 
-const std::vector<int> columnWidths{84, 72, 64, 80, 98,  66, 46, 116, 66,
-                                    68, 60, 40, 48, 114, 58, 58, 90};
+const std::vector<int> columnWidths{84, 78, 64, 80, 98,  66, 46, 116, 66,
+                                    68, 60, 40, 48, 114, 58, 58, 84};
 constexpr int tableWidth = 1248;
 
 }  // namespace
@@ -255,6 +255,7 @@ void RackPlace::lay() {
   const bool none = empty();
   nothing_.setGeometry(rect());
   nothing_.setVisible(none);
+  setFocusProxy(none ? static_cast<QWidget*>(&nothing_) : &filter_);
   for (QWidget* w : std::initializer_list<QWidget*>{&filter_, &state_, &tags_, &view_, &bar_}) {
     w->setVisible(!none);
   }

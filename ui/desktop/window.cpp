@@ -181,6 +181,7 @@ void Window::findTyped() {
   const QString typed = find_->text().trimmed();
   find_->setText("");
   if (typed.isEmpty()) return;
+  band_->close();
   const TagReading reading = readTag(typed.toStdString());
   if (reading.verdict == TagReading::Verdict::notATag) {
     toPlace(Act::toRack);
