@@ -173,6 +173,8 @@ std::optional<Filled> CountedProgramme::run(std::span<const Worth> values, Worth
   floor_ = floor;
   mostStates_ = states;
   if (programme_.columnBound(values) <= floor) return filled;
+  programme_.sharpen();
+  if (programme_.rest(0) <= floor) return filled;
   programme_.findBreaks();
   chains_.resize(lay_.kinds.size());
   for (std::size_t k = 0; k < lay_.kinds.size(); ++k) chains_[k].resize(lay_.kinds[k].views.size());

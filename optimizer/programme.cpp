@@ -226,6 +226,19 @@ Worth Programme::offcutsIn(const Runs& runs, Tick u1, Tick u2, Tick dv,
     return lay_.offcutWorth(u2 - u1, dv);  // the strip itself is the offcut
   }
   if (saw_.stages == 2) return 0;
+  bool apart = true;  // by a kerf and more: each run is an offcut or none
+  for (std::size_t r = 1; r < runs.size(); ++r)
+    apart = apart && runs[r].from >= runs[r - 1].to + 1 + lay_.kerfU;
+  if (apart) {
+    Worth sum = 0;
+    for (const Run& run : runs) {
+      const Worth more = lay_.offcutWorth(run.to + 1 - run.from, dv) - lay_.cutU;
+      if (more <= 0) continue;
+      sum += more;
+      if (where != nullptr) where->push_back(run);
+    }
+    return sum;
+  }
   struct State {
     Tick next;
     Worth value;
@@ -356,14 +369,28 @@ void Programme::boundRows(Tick u1, Tick u2, bool offcuts) {
   }
   const Worth cell = offcuts ? lay_.cellWorth(fraction) : 0;
   work_ += index(width) * kindsInUse_.size();
+  struct Strips {
+    Tick last;               ///< row they may start at
+    const int* viewAt;       ///< by row
+    const Worth* worth;      ///< by view
+    const Worth* fromAbove;  ///< fromRow_ behind a strip, by row
+  };
+  std::vector<Strips> strips;
+  for (const std::size_t k : kindsInUse_) {
+    const StripKind& kind = lay_.kinds[k];
+    Worth most = 0;
+    for (std::size_t v = 0; v < kind.views.size(); ++v)
+      most = std::max(most, stripWorth(k, static_cast<int>(v), u1, u2));
+    if (most > lay_.cutV)
+      strips.push_back({width - kind.width, kind.viewAt.data(), stripWorth_[k].data(),
+                        fromRow_.data() + kind.width + kerf});
+  }
   for (Tick v = width - 1; v >= 0; --v) {
     Worth most = fromRow_[index(v) + 1];
     if (offcuts) most += ((cell * clear[index(v)]) >> fraction) + 1;
-    for (const std::size_t k : kindsInUse_) {
-      const StripKind& kind = lay_.kinds[k];
-      if (v + kind.width > width) break;
-      most = std::max(most, fromRow_[index(v + kind.width + kerf)] - lay_.cutV +
-                                stripWorth(k, kind.viewAt[index(v)], u1, u2));
+    for (const Strips& s : strips) {
+      if (v > s.last) break;
+      most = std::max(most, s.fromAbove[v] - lay_.cutV + s.worth[s.viewAt[v]]);
     }
     fromRow_[index(v)] = most;
   }
@@ -504,8 +531,7 @@ Worth Programme::section(Tick u1, Tick u2, Worth base, bool afterOffcut) {
 void Programme::between(Tick u1, Tick lo, Tick hi, Worth most, Worth base, bool afterOffcut) {
   // No section that ends in lo to hi is worth more than `most`, nor than its columns allow.
   const auto hopeless = [&](Tick u2) {
-    const Worth columns = rest(u1) - rest(u2 + lay_.kerfU) + 1;
-    return std::min(most, columns) - lay_.cutU <= needed(u2, base);
+    return std::min(most, sectionBound(u1, u2)) - lay_.cutU <= needed(u2, base);
   };
   while (lo <= hi) {
     if (most - lay_.cutU <= needed(lo, base)) return;
@@ -529,8 +555,7 @@ void Programme::sections(Tick u1, Tick beyond, Worth base, bool afterOffcut, Rea
     Tick lo = std::max(u1, beyond) + 1;
     for (const Tick hi : breaks_) {
       if (hi < lo) continue;
-      const Worth columns = rest(u1) - rest(hi + lay_.kerfU) + 1 - lay_.cutU;
-      if (columns > needed(lo, base))
+      if (sectionBound(u1, hi) - lay_.cutU > needed(lo, base))
         between(u1, lo, hi - 1, section(u1, hi, base, afterOffcut), base, afterOffcut);
       lo = hi + 1;
     }
@@ -547,7 +572,7 @@ void Programme::sections(Tick u1, Tick beyond, Worth base, bool afterOffcut, Rea
   std::sort(ends.begin(), ends.end(), std::greater<>());
   ends.erase(std::unique(ends.begin(), ends.end()), ends.end());
   for (const Tick u2 : ends)
-    if (u2 > beyond && rest(u1) - rest(u2 + lay_.kerfU) + 1 - lay_.cutU > needed(u2, base))
+    if (u2 > beyond && sectionBound(u1, u2) - lay_.cutU > needed(u2, base))
       section(u1, u2, base, afterOffcut);
 }
 
@@ -580,7 +605,10 @@ Tick Programme::plainUntil(Tick u) const {
 Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
                       std::uint64_t& work, const Halt* halt) {
   Filled filled;
-  const Worth bound = columnBound(values);
+  filled.upperBound = columnBound(values);
+  if (filled.upperBound <= floor) return filled;
+  sharpen();
+  const Worth bound = rest(0);
   filled.upperBound = bound;
   if (bound <= floor) return filled;
   const std::size_t places = index(lay_.length + lay_.kerfU) + 1;
@@ -717,7 +745,46 @@ Pattern Programme::build() {
 
 // ---- the bound -------------------------------------------------------------------------------
 
+Worth Programme::columns(Tick u1, Tick u2) const {
+  const Worth open = toEnd_[index(u2)] - toEnd_[index(u1)];
+  return (open + (Worth{1} << fraction) - 1) >> fraction;
+}
+
+Worth Programme::sectionBound(Tick u1, Tick u2) {
+  return std::min(columns(u1, u2 + lay_.kerfU), clear_.section(u2 - u1));
+}
+
+void Programme::sharpen() {
+  if (sharp_) return;
+  sharp_ = true;
+  clear_.price(net_, kindsInUse_);
+  const Tick kerf = lay_.kerfU, length = lay_.length;
+  const Worth cell = lay_.leastV() <= lay_.width ? lay_.cellWorth(fraction) * lay_.width : 0;
+  // What a section of each length brings at most, one that is an offcut as a whole included.
+  std::vector<Worth> gain(index(length) + 1, 0);
+  for (Tick l = 1; l <= length; ++l) {
+    gain[index(l)] = clear_.section(l);
+    if (l >= lay_.leastU()) gain[index(l)] = std::max(gain[index(l)], ((cell * l) >> fraction) + 1);
+  }
+  std::fill(rest_.begin() + length, rest_.end(), 0);
+  for (Tick u = length - 1; u >= 0; --u) {
+    Worth most = rest_[index(u) + 1];
+    const Worth least = columns(u, length + kerf);
+    for (Tick l = 1; l <= length - u; ++l) {
+      const Worth after = rest_[index(u + l + kerf)] - lay_.cutU;
+      if (gain[index(l)] + after <= most) continue;
+      most = std::max(most, std::min(gain[index(l)], columns(u, u + l + kerf)) + after);
+    }
+    rest_[index(u)] = std::min(most, least);
+  }
+  work_ += index(length) * index(length) / 2;
+}
+
 Worth Programme::columnBound(std::span<const Worth> values) {
+  if (!rest_.empty() && std::equal(values.begin(), values.end(), values_.begin(), values_.end()))
+    return rest(0);
+  values_.assign(values.begin(), values.end());
+  sharp_ = false;
   prepare(values);
   const Tick columns = lay_.length + lay_.kerfU;
   const Tick block = std::max<Tick>(1, columns / 64);
@@ -770,6 +837,8 @@ Worth Programme::columnBound(std::span<const Worth> values) {
     const Worth most = *std::max_element(row.begin(), row.end());
     for (Tick u = u1; u < u2; ++u) toEnd_[index(u) + 1] = toEnd_[index(u)] + most;
   }
+  rest_.resize(toEnd_.size());
+  for (Tick u = 0; u <= columns; ++u) rest_[index(u)] = this->columns(u, columns);
   return rest(0);
 }
 

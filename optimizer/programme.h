@@ -3,6 +3,7 @@
 #include <span>
 #include <vector>
 
+#include "optimizer/clear_board.h"
 #include "optimizer/halt.h"
 #include "optimizer/lay.h"
 #include "optimizer/pattern.h"
@@ -34,7 +35,7 @@ struct Filled {
 class Programme {
  public:
   /// `lay` outlives the programme.
-  Programme(const Lay& lay, const Saw& saw) : lay_(lay), saw_(saw) {}
+  Programme(const Lay& lay, const Saw& saw) : lay_(lay), saw_(saw), clear_(lay, saw) {}
 
   /// values: of each item of the problem; not above zero: not cut. Only patterns worth more than
   /// `floor` are looked for. Adds to work. Halted: the best so far, upperBound from the columns.
@@ -101,11 +102,14 @@ class Programme {
   void between(Tick u1, Tick lo, Tick hi, Worth most, Worth base, bool afterOffcut);
   Worth section(Tick u1, Tick u2, Worth base, bool afterOffcut);
   void reach(Tick at, Worth value, const Reached& how);
-  /// Bound on all that lies in the columns from u on.
-  [[nodiscard]] Worth rest(Tick u) const {
-    const Worth open = toEnd_.back() - toEnd_[static_cast<std::size_t>(u)];
-    return (open + (Worth{1} << fraction) - 1) >> fraction;
-  }
+  /// Bound on all that lies from u on.
+  [[nodiscard]] Worth rest(Tick u) const { return rest_[static_cast<std::size_t>(u)]; }
+  /// Bound on a section, its own cut not taken off.
+  [[nodiscard]] Worth sectionBound(Tick u1, Tick u2);
+  [[nodiscard]] Worth columns(Tick u1, Tick u2) const;
+  /// Sharpens rest_ by what sections of a clear board are worth. O(length² + length · width ·
+  /// kinds).
+  void sharpen();
   [[nodiscard]] Worth needed(Tick u2, Worth base) const;
   [[nodiscard]] Pattern build();
   void buildSection(Tick u1, Tick u2, Pattern& pattern);
@@ -123,7 +127,11 @@ class Programme {
   std::vector<std::size_t> kindsInUse_;            ///< rising in width
   Tick widest_ = 0;
   std::vector<Worth> fromRow_;
-  std::vector<Worth> toEnd_;       ///< bound on columns [0, u)
+  ClearBoard clear_;
+  std::vector<Worth> toEnd_;   ///< bound on columns [0, u)
+  std::vector<Worth> rest_;    ///< bound on all from u on
+  std::vector<Worth> values_;  ///< that the bounds are for
+  bool sharp_ = false;
   std::vector<Tick> breaks_;       ///< ends of the ranges in which a longer section is worth more
   std::vector<Tick> freshStarts_;  ///< just behind hard cells
   std::vector<std::vector<Chain>> chains_;
