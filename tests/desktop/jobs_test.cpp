@@ -35,6 +35,19 @@ TEST_CASE("A job is planned with Ctrl+Enter, kept, and shown with its proof") {
   CHECK(wood.value.contains("bf"));
 }
 
+TEST_CASE("A book opens where the last work was done") {
+  Driven d;
+  CHECK(d.window->rack().isVisible());
+  planNow(d);
+  const std::string path = d.window->session().book().path();
+  Look look;
+  const std::unique_ptr<Window> again = openWindow(path, look);
+  again->show();
+  CHECK(again->jobs().isVisible());
+  CHECK(again->jobs().sheet().has_value());
+  CHECK_FALSE(again->rack().isVisible());
+}
+
 TEST_CASE("Boards of the plan are gone through with arrows, Enter opens one in Rack") {
   Driven d;
   planNow(d);

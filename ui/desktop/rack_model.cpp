@@ -309,14 +309,18 @@ void RackModel::sort(int column, Qt::SortOrder order) {
 }
 
 void RackModel::show() {
-  std::vector<Board> kept = desk::filterRack(boards_, words_.toStdString(), unit_);
+  const bool all = words_.trimmed().isEmpty();
   std::vector<BoardId> ids;
-  for (const Board& board : kept) ids.push_back(board.id);
-  std::sort(ids.begin(), ids.end());
+  if (!all) {
+    for (const Board& board : desk::filterRack(boards_, words_.toStdString(), unit_)) {
+      ids.push_back(board.id);
+    }
+    std::sort(ids.begin(), ids.end());
+  }
   shown_.clear();
   for (std::size_t i = 0; i < boards_.size(); ++i) {
     const Board& board = boards_[i];
-    if (!std::binary_search(ids.begin(), ids.end(), board.id)) continue;
+    if (!all && !std::binary_search(ids.begin(), ids.end(), board.id)) continue;
     if (state_ == 1 && (board.reservedFor || board.keptBack)) continue;
     if (state_ == 2 && !board.reservedFor) continue;
     if (state_ == 3 && !board.keptBack) continue;
@@ -343,11 +347,12 @@ void RackModel::show() {
       default: return 0;
     }
   };
+  const bool inWords = sortColumn_ == species || sortColumn_ == grade || sortColumn_ == bay ||
+                       sortColumn_ == looked || sortColumn_ == state;
   std::stable_sort(shown_.begin(), shown_.end(), [&](std::size_t a, std::size_t b) {
     const bool down = order_ == Qt::DescendingOrder;
     const std::size_t first = down ? b : a, second = down ? a : b;
-    const std::int64_t x = figure(first), y = figure(second);
-    if (x != y) return x < y;
+    if (!inWords) return figure(first) < figure(second);
     return cell(boards_[first], first, sortColumn_) < cell(boards_[second], second, sortColumn_);
   });
 }

@@ -65,6 +65,7 @@ void Session::readLast() {
     return;
   }
   const store::EntryLine& last = entries.front();
+  lastJob_ = last.job;
   QString job;
   if (last.job) {
     if (const std::optional<Job> named = now.job(last.job))

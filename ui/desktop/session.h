@@ -53,6 +53,8 @@ class Session : public QObject {
   /// When it was done, local time: "10:42".
   [[nodiscard]] QString lastDoneAt() const { return lastDoneAt_; }
   [[nodiscard]] bool canUndo() const { return canUndo_; }
+  /// The job that the last thing done was about, if any.
+  [[nodiscard]] JobId lastJob() const { return lastJob_; }
 
   /// Carries `work` out on the book. A refusal or disk trouble becomes a sentence for the maker;
   /// returns whether it was done.
@@ -88,6 +90,7 @@ class Session : public QObject {
   EntryId seen_;
   QString lastDone_, lastDoneAt_;
   bool canUndo_ = false;
+  JobId lastJob_;
   QTimer feed_;
 
   std::optional<JobId> planningJob_;

@@ -58,7 +58,14 @@ Window::Window(std::unique_ptr<Session> session, Look& look)
   connect(band_, &Band::changed, this, &Window::lay);
   connect(&look_, &Look::changed, this, &Window::takeLook);
   takeLook();
-  toPlace(Act::toRack);
+  // Where the last work was done: at a job once it is planned, else at the rack.
+  const JobId last = session_->lastJob();
+  if (last && session_->book().read().newestPlan(last)) {
+    jobs_->showJob(last);
+    toPlace(Act::toJobs);
+  } else {
+    toPlace(Act::toRack);
+  }
 }
 
 Window::~Window() {
