@@ -176,7 +176,7 @@ void MarkKey::paintEvent(QPaintEvent*) {
   painter.drawRoundedRect(QRectF(4.5, middle - 9, 18, 18), 2, 2);
   const QColor ink = isEnabled() ? c.ink : c.soft;
   drawText(painter, 13.5, middle + 4.5, key_, 12, true, ink, Qt::AlignHCenter);
-  drawText(painter, 26, middle + 4.5, text(), 12, false, ink);
+  if (width() > letterWidth) drawText(painter, 26, middle + 4.5, text(), 12, false, ink);
   if (hasFocus()) drawFocus(painter, rect(), c);
 }
 

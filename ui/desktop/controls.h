@@ -71,6 +71,7 @@ class MarkKey : public QAbstractButton {
  public:
   MarkKey(const Look& look, const QString& key, const QString& word, QWidget* parent);
   [[nodiscard]] QSize sizeHint() const override;
+  static constexpr int letterWidth = 28;
 
  protected:
   void paintEvent(QPaintEvent* event) override;

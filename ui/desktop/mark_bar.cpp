@@ -217,9 +217,10 @@ void MarkBar::resizeEvent(QResizeEvent*) {
   }
   x = 12;
   for (MarkKey* key : keys_) {
-    const QSize size = key->sizeHint();
-    key->setGeometry(x, 38, size.width(), 28);
-    x += size.width();
+    // In a narrow window the letters stand alone; the word is in the tooltip.
+    const int w = width() < 1232 ? MarkKey::letterWidth : key->sizeHint().width();
+    key->setGeometry(x, 38, w, 28);
+    x += w;
   }
   // From the right: face, across, along, y, x, with their words between.
   x = width() - 16;
