@@ -10,6 +10,8 @@ namespace flitch::optimizer {
 namespace {
 
 constexpr Wide largestSum = Wide{1} << 62;
+/// The bound by columns keeps eight bits behind the point.
+constexpr Wide largestOfOne = Wide{1} << 52;
 constexpr int largestClass = 63;
 
 [[noreturn]] void refuse(const std::string& field, const std::string& why) {
@@ -64,7 +66,7 @@ void checkStock(const Stock& stock, std::size_t items, const std::string& field)
           "pieces laid by hand are not planned around yet; leave this list empty");
 }
 
-/// More than any plan on this stock can cost or earn.
+/// More than any pattern on one copy of this stock can cost or earn.
 Wide largestWorth(const Stock& stock, const Problem& problem) {
   const Tick length = stock.profile.length(), width = stock.profile.width();
   const Wide cells = Wide{length} * std::max<Tick>(width, 1);
@@ -72,9 +74,9 @@ Wide largestWorth(const Stock& stock, const Problem& problem) {
   for (const Item& item : problem.items)
     extra = std::max(extra, Wide{item.extra < 0 ? -item.extra : item.extra});
   const Wide rate = stock.offcuts.bands.empty() ? 0 : stock.offcuts.bands.back().rate;
+  const Wide offcuts = ((rate * cells) >> 30) + 1;
   // Every cut node holds at least one cell of its own, three depths of them.
-  return Wide{stock.copies} *
-         (stock.cost + rate * cells + 3 * cells * (problem.saw.crosscut + problem.saw.rip + extra));
+  return stock.cost + offcuts + 3 * cells * (problem.saw.crosscut + problem.saw.rip + extra);
 }
 
 }  // namespace
@@ -122,7 +124,9 @@ void validate(const Problem& problem) {
   }
   for (std::size_t s = 0; s < problem.stock.size(); ++s) {
     checkStock(problem.stock[s], problem.items.size(), at("stock", s));
-    sum += largestWorth(problem.stock[s], problem);
+    const Wide largest = largestWorth(problem.stock[s], problem);
+    require(largest < largestOfOne, at("stock", s), "can cost or earn more than 2^52");
+    sum += problem.stock[s].copies * largest;
     require(sum < largestSum, at("stock", s), "takes the sum of all money past 2^62");
   }
 }

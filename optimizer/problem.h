@@ -120,7 +120,8 @@ struct Problem {
 };
 
 /// Throws std::invalid_argument naming the field and index: sizes not above zero, indices out of
-/// range, classes past 63, itemClass of the wrong length, sums that could pass 2^62.
+/// range, classes past 63, itemClass of the wrong length, a copy of stock that could cost or earn
+/// past 2^52, sums that could pass 2^62.
 void validate(const Problem& problem);
 
 }  // namespace flitch::optimizer

@@ -200,6 +200,24 @@ TEST_CASE("bad problems are refused by name") {
   CHECK_THROWS_AS(validate(problem), std::invalid_argument);
 }
 
+TEST_CASE("a dear rack in small money is no fault") {
+  // 2,000 boards at 30,000 yen, each worth 40 % of that as one offcut of 96 x 8 in at 1/16 in.
+  Problem problem;
+  problem.needs = {{4, 1'000'000'000}};
+  problem.items = {{100, 40, 0}};
+  problem.saw = {.kerfX = 2, .kerfY = 2, .crosscut = 600'000, .rip = 600'000};
+  Stock stock;
+  stock.cost = 300'000'000;
+  stock.profile = Profile::rectangle(1536, 128);
+  stock.itemClass = {0};
+  const Worth cells = 1536 * 128;
+  stock.offcuts = {192, 48, {{192, (stock.cost * 4 / 10 << 30) / cells}}, noClass};
+  problem.stock.assign(2000, stock);
+  CHECK_NOTHROW(validate(problem));
+  problem.stock[7].cost = Worth{1} << 52;
+  CHECK_THROWS_WITH(validate(problem), "stock[7]: can cost or earn more than 2^52");
+}
+
 TEST_CASE("one gap and one wording") {
   CHECK(gap(100, 90).absolute == 10);
   CHECK(gap(100, 90).relative == Approx(0.1));
