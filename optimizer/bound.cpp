@@ -5,6 +5,11 @@
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
+namespace {
+
+constexpr std::size_t leastColumns = 30;  ///< a round looks for at least so many
+
+}  // namespace
 
 Worth lagrangian(const Problem& problem, std::span<const Worth> unit, std::span<const Worth> z) {
   Wide sum = 0;
@@ -67,6 +72,48 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
   return bound_;
 }
 
+/// Prices that rose by some can lift a board only by what it holds of these parts: as much of each
+/// as is wanted, by area no more than the board.
+Worth Multipliers::carried(int s, std::span<const Worth> unit) const {
+  const Known& last = last_[static_cast<std::size_t>(s)];
+  struct Rise {
+    Worth each;
+    std::int64_t cells, copies;
+  };
+  const Stock& stock = problem_.stock[static_cast<std::size_t>(s)];
+  const Tick kerfX = problem_.saw.kerfX, kerfY = problem_.saw.kerfY;
+  const std::int64_t area =
+      std::int64_t{stock.profile.length() + kerfX} * (stock.profile.width() + kerfY);
+  std::vector<Rise> rises;
+  for (std::size_t i = 0; i < problem_.items.size(); ++i) {
+    const Item& item = problem_.items[i];
+    if (stock.itemClass[i] == noClass) continue;
+    const auto valueAt = [&](std::span<const Worth> at) {
+      return std::max<Worth>(0,
+                             at[static_cast<std::size_t>(item.need)] * item.supplies - item.extra);
+    };
+    const Worth each = valueAt(unit) - valueAt(last.unit);
+    if (each <= 0) continue;
+    const std::int64_t cells = std::int64_t{item.length + kerfX} * (item.width + kerfY);
+    const std::int64_t amount = problem_.needs[static_cast<std::size_t>(item.need)].amount;
+    std::int64_t copies = area / cells;
+    if (item.extra >= 0 && caps_ == Caps::keep)
+      copies = std::min(copies, (amount + item.supplies - 1) / item.supplies);
+    if (copies > 0) rises.push_back({each, cells, copies});
+  }
+  std::sort(rises.begin(), rises.end(), [](const Rise& a, const Rise& b) {
+    return Wide{a.each} * b.cells > Wide{b.each} * a.cells;
+  });
+  Wide most = last.most;
+  std::int64_t left = area;
+  for (const Rise& rise : rises) {
+    const std::int64_t taken = std::min(left, rise.copies * rise.cells);
+    most += (Wide{rise.each} * taken + rise.cells - 1) / rise.cells;
+    left -= taken;
+  }
+  return static_cast<Worth>(std::min(most, Wide{std::numeric_limits<Worth>::max() / 4}));
+}
+
 Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   std::vector<Worth> unit = master_.multipliers();
   if (unit.empty()) {
@@ -76,23 +123,47 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   if (smooth_)
     for (std::size_t n = 0; n < unit.size(); ++n)
       unit[n] = static_cast<Worth>((Wide{unit[n]} * 2 + Wide{best_[n]} * 3) / 5);
-  const std::vector<Priced> prices = pricesAt(problem_, unit);
+  const auto prices = pricesAt(problem_, unit);
   std::vector<Worth> z;
-  bool fresh = false;
+  std::vector<int> order;
   for (std::size_t s = 0; s < problem_.stock.size(); ++s) {
-    const Stock& stock = problem_.stock[s];
-    // A board far from paying need not be priced to the end.
-    const Best best = pricers.of(static_cast<int>(s))
-                          .best(prices, {.caps = caps_,
-                                         .reach = Reach::all,
-                                         .states = 20000,
-                                         .floor = stock.cost / 10 * 9,
-                                         .halt = &halt});
+    const int stock = static_cast<int>(s);
+    z.push_back(last_[s].unit.empty() ? pricers.of(stock).bound(prices) : carried(stock, unit));
+    if (z[s] > problem_.stock[s].cost || problem_.stock[s].least > 0) order.push_back(stock);
+  }
+  std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
+    const auto promise = [&](int s) {
+      return z[static_cast<std::size_t>(s)] - problem_.stock[static_cast<std::size_t>(s)].cost;
+    };
+    return promise(a) > promise(b);
+  });
+  const std::size_t enough = std::max(leastColumns, problem_.needs.size());
+  std::size_t found = 0;
+  bool all = true;
+  for (const int s : order) {
+    if (found >= enough) {
+      all = false;
+      break;
+    }
+    const Stock& stock = problem_.stock[static_cast<std::size_t>(s)];
+    // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
+    const Best best = pricers.of(s).best(prices, {.caps = caps_,
+                                                  .reach = Reach::all,
+                                                  .states = 20000,
+                                                  .floor = stock.cost / 10 * 9,
+                                                  .halt = &halt});
     ++spent.priced;
     spent.effort += best.work + 100;
-    z.push_back(best.upperBound);
-    if (best.value > stock.cost) fresh = master_.add(static_cast<int>(s), best.pattern) || fresh;
+    Worth& most = z[static_cast<std::size_t>(s)];
+    if (best.upperBound <= most) {
+      most = best.upperBound;
+      last_[static_cast<std::size_t>(s)] = {unit, most};
+    }
+    if (best.value > stock.cost && master_.add(s, withinCaps(best.pattern, prices))) ++found;
   }
+  const bool fresh = found > 0;
+  reduced_.clear();
+  for (std::size_t s = 0; s < z.size(); ++s) reduced_.push_back(problem_.stock[s].cost - z[s]);
   const Worth bound = lagrangian(problem_, unit, z);
   if (bound > bound_) {
     bound_ = bound;
@@ -100,7 +171,7 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   }
   // Between two sets of multipliers nothing new may show; then the master's own are asked.
   // Caps are kept once the cheaper bound without them has come to its end.
-  if (!fresh && !smooth_ && !halt.now()) {
+  if (!fresh && all && !smooth_ && !halt.now()) {
     converged_ = caps_ == Caps::keep;
     caps_ = Caps::keep;
   }

@@ -23,16 +23,19 @@ namespace flitch::optimizer {
 /// point only chooses them; the bound at any of them is exact.
 class Multipliers {
  public:
-  explicit Multipliers(const Problem& problem) : problem_(problem), master_(problem) {}
+  explicit Multipliers(const Problem& problem)
+      : problem_(problem), master_(problem), last_(problem.stock.size()) {}
 
   /// Looks along the shares of the shortage prices, where the bound is concave, with the columns of
   /// the boards only. Returns the best bound met.
   Worth start(Pricers& pricers, const Halt& halt, Filling& spent);
   /// A pattern some plan uses.
   void learn(int stock, const Pattern& pattern) { master_.add(stock, pattern); }
-  /// One round: solves the master, prices every board exactly between its duals and the best
-  /// multipliers so far, adds the patterns. Returns the bound at the multipliers priced at; a board
-  /// the halt cuts off counts with its columns.
+  /// One round: solves the master, prices boards exactly between its duals and the best multipliers
+  /// so far, adds the patterns. A board whose older pricing shows that it cannot pay is not asked
+  /// again, and a round that has found enough patterns ends; such boards count with what the older
+  /// pricing allows, boards cut off by the halt with their columns. Returns the bound at these
+  /// multipliers.
   Worth round(Pricers& pricers, const Halt& halt, Filling& spent);
   /// Nothing new was found at the master's own duals: the bound is as good as it gets.
   [[nodiscard]] bool converged() const { return converged_; }
@@ -40,11 +43,25 @@ class Multipliers {
   [[nodiscard]] BoundKind kind() const {
     return caps_ == Caps::keep ? BoundKind::exact : BoundKind::relaxed;
   }
+  [[nodiscard]] const Master& master() const { return master_; }
+  /// Multipliers of the best bound; empty before the start.
+  [[nodiscard]] const std::vector<Worth>& best() const { return best_; }
+  /// What a copy of each stock costs more than it can be worth at the last multipliers, at least.
+  [[nodiscard]] const std::vector<Worth>& reduced() const { return reduced_; }
 
  private:
+  /// The last pricing of a stock: no pattern was worth more than `most` at `unit`.
+  struct Known {
+    std::vector<Worth> unit;
+    Worth most = 0;
+  };
+  [[nodiscard]] Worth carried(int stock, std::span<const Worth> unit) const;
+
   const Problem& problem_;
   Master master_;
   std::vector<Worth> best_;  ///< multipliers of the best bound
+  std::vector<Known> last_;  ///< by stock; without multipliers: never priced
+  std::vector<Worth> reduced_;
   Worth bound_ = std::numeric_limits<Worth>::min();
   bool smooth_ = true;
   Caps caps_ = Caps::drop;

@@ -30,12 +30,21 @@ CountedProgramme::Counts CountedProgramme::countOf(int item) const {
   return 0;
 }
 
+Worth CountedProgramme::full(const State& state) const {
+  Worth value = state.value;
+  for (std::size_t l = 0; l < limits_.size(); ++l)
+    value += static_cast<Worth>((state.counts >> (8 * l)) & 0xFF) * limits_[l].price;
+  return value;
+}
+
+bool CountedProgramme::beats(const State& a, const State& b) const {
+  return a.value >= b.value && noMore(a.counts, b.counts) && full(a) >= full(b);
+}
+
 bool CountedProgramme::add(Front& front, State state) {
   for (const State* other : front)
-    if (other->value >= state.value && noMore(other->counts, state.counts)) return false;
-  std::erase_if(front, [&](const State* other) {
-    return state.value >= other->value && noMore(state.counts, other->counts);
-  });
+    if (beats(*other, state)) return false;
+  std::erase_if(front, [&](const State* other) { return beats(state, *other); });
   states_.push_back(state);
   tooMany_ = tooMany_ || states_.size() > mostStates_;
   front.push_back(&states_.back());
@@ -44,13 +53,10 @@ bool CountedProgramme::add(Front& front, State state) {
 
 void CountedProgramme::carry(const Front& from, Front& to) {
   for (const State* state : from) {
-    const bool beaten = std::any_of(to.begin(), to.end(), [&](const State* other) {
-      return other->value >= state->value && noMore(other->counts, state->counts);
-    });
-    if (beaten) continue;
-    std::erase_if(to, [&](const State* other) {
-      return state->value >= other->value && noMore(state->counts, other->counts);
-    });
+    if (std::any_of(to.begin(), to.end(),
+                    [&](const State* other) { return beats(*other, *state); }))
+      continue;
+    std::erase_if(to, [&](const State* other) { return beats(*state, *other); });
     to.push_back(state);
   }
 }
@@ -131,7 +137,7 @@ CountedProgramme::Front CountedProgramme::stack(Tick u1, Tick u2, Worth need) {
       const StripKind& kind = lay_.kinds[k];
       if (v + kind.width > width) break;
       for (const State* inside : strip(k, kind.viewAt[index(v)], u1, u2))
-        if (inside->value > lay_.cutV)
+        if (full(*inside) > lay_.cutV)
           lay(v + kind.width, inside, inside->value - lay_.cutV, inside->counts);
     }
     if (!offcuts) continue;
@@ -151,12 +157,17 @@ void CountedProgramme::sections(Tick u1, const Front& starts, std::vector<Front>
   Worth base = 0;
   for (const State* state : starts) base = std::max(base, state->value);
   for (Tick u2 = u1 + 1; u2 <= lay_.length && !tooMany_; ++u2) {
+    if (halt_ != nullptr && halt_->now()) {
+      tooMany_ = true;
+      return;
+    }
     Front& next = board[index(u2 + lay_.kerfU)];
     // What is gained must still be able to pass the floor.
     const Worth need = floor_ - programme_.rest(u2 + lay_.kerfU) - base + lay_.cutU;
-    if (programme_.stack(u1, u2, need, nullptr) <= need) continue;
+    if (programme_.sectionBound(u1, u2) <= need || programme_.stack(u1, u2, need, nullptr) <= need)
+      continue;
     for (const State* inside : stack(u1, u2, need)) {
-      if (inside->value <= lay_.cutU) continue;
+      if (full(*inside) <= lay_.cutU) continue;
       for (const State* state : starts) {
         const Counts sum = state->counts + inside->counts;
         if (within(sum))
@@ -170,11 +181,22 @@ void CountedProgramme::sections(Tick u1, const Front& starts, std::vector<Front>
 std::optional<Filled> CountedProgramme::run(std::span<const Worth> values, Worth floor,
                                             std::size_t states, const Halt* halt) {
   Filled filled;
-  floor_ = floor;
   mostStates_ = states;
-  if (programme_.columnBound(values) <= floor) return filled;
+  halt_ = halt;
+  std::vector<Worth> lowered(values.begin(), values.end());
+  floor_ = floor;
+  for (Limit& limit : limits_) {
+    // Every item that can pay stays in play.
+    Worth& value = lowered[index(limit.item)];
+    const Worth own = programme_.saw_.stages == 3 ? lay_.cutU : lay_.cutV;
+    limit.price = std::max<Worth>(0, std::min(limit.price, value - own - 1));
+    value -= limit.price;
+    floor_ -= limit.price * limit.cap;
+  }
+  filled.upperBound = floor;
+  if (programme_.columnBound(lowered) <= floor_) return filled;
   programme_.sharpen();
-  if (programme_.rest(0) <= floor) return filled;
+  if (programme_.rest(0) <= floor_) return filled;
   programme_.findBreaks();
   chains_.resize(lay_.kinds.size());
   for (std::size_t k = 0; k < lay_.kinds.size(); ++k) chains_[k].resize(lay_.kinds[k].views.size());
@@ -207,10 +229,13 @@ std::optional<Filled> CountedProgramme::run(std::span<const Worth> values, Worth
     carry(board[index(u)], board[index(u) + 1]);
   if (tooMany_) return std::nullopt;
   const State* best = nullptr;
-  for (const State* state : board.back())
-    if (best == nullptr || state->value > best->value) best = state;
-  filled.value = best->value;
-  filled.upperBound = std::max(floor, best->value);
+  for (const State* state : board.back()) {
+    const Worth value = full(*state);
+    if (best != nullptr && value <= filled.value) continue;
+    best = state;
+    filled.value = value;
+  }
+  filled.upperBound = std::max(floor, filled.value);
   filled.pattern = build(*best);
   return filled;
 }

@@ -21,12 +21,15 @@ class CountedProgramme {
   struct Limit {
     int item = 0;
     std::int64_t cap = 0;
+    Worth price = 0;  ///< on each copy; sharpens the bounds, changes no result
   };
 
   /// `programme` is used for its bounds. At most mostLimits limits, none above largestLimit.
   CountedProgramme(Programme& programme, std::span<const Limit> limits);
 
   /// The best pattern within the limits that is worth more than `floor`; other items are free.
+  /// Prices on the limits are taken off the values for the bounds: a state and all that can follow
+  /// it are worth no more than both at the lowered values plus the prices times the caps.
   /// Nothing when more than `states` states would be needed or the halt came.
   [[nodiscard]] std::optional<Filled> run(std::span<const Worth> values, Worth floor,
                                           std::size_t states, const Halt* halt);
@@ -35,7 +38,7 @@ class CountedProgramme {
   /// A count of up to 127 in each byte.
   using Counts = std::uint64_t;
   struct State {
-    Worth value = 0;
+    Worth value = 0;  ///< at the lowered values
     Counts counts = 0;
     const State* before = nullptr;  ///< what lies to the left, or below
     const State* inside = nullptr;  ///< the stack of a section, the chain of a strip
@@ -45,6 +48,9 @@ class CountedProgramme {
   using Front = std::vector<const State*>;  ///< none beats another
 
   [[nodiscard]] bool within(Counts counts) const;
+  [[nodiscard]] Worth full(const State& state) const;  ///< at the full values
+  /// No more of any limited item and, at the full values, worth no less.
+  [[nodiscard]] bool beats(const State& a, const State& b) const;
   /// Adds the state unless the front has one as good; false: beaten.
   bool add(Front& front, State state);
   void carry(const Front& from, Front& to);
@@ -62,6 +68,7 @@ class CountedProgramme {
   std::deque<State> states_;
   std::size_t mostStates_ = 0;
   bool tooMany_ = false;
+  const Halt* halt_ = nullptr;
   Worth floor_ = 0;
   std::vector<std::vector<std::vector<Front>>> chains_;  ///< by kind and view, of one u1
 };

@@ -1,63 +1,117 @@
 #include "optimizer/master.h"
 
 #include <ClpSimplex.hpp>
-#include <CoinBuild.hpp>
 #include <algorithm>
 #include <cmath>
 
 namespace flitch::optimizer {
+namespace {
+
+std::uint64_t hashOf(int stock, const std::vector<std::int64_t>& units) {
+  std::uint64_t hash = static_cast<std::uint64_t>(stock) + 1;
+  for (const std::int64_t u : units)
+    hash = (hash ^ static_cast<std::uint64_t>(u)) * 0x9E3779B97F4A7C15ULL;
+  return hash;
+}
+
+}  // namespace
+
+/// The programme in CLP; goes on from its last basis when columns come in.
+class Master::Programme {
+ public:
+  explicit Programme(const Problem& problem)
+      : needs_(static_cast<int>(problem.needs.size())),
+        fixed_(needs_ + static_cast<int>(problem.stock.size())) {
+    model_.setLogLevel(0);
+    model_.resize(0, 0);
+    for (const Need& need : problem.needs)
+      model_.addRow(0, nullptr, nullptr, static_cast<double>(need.amount), COIN_DBL_MAX);
+    for (const Stock& stock : problem.stock)
+      model_.addRow(0, nullptr, nullptr, stock.least, stock.copies);
+    // Shortages, and a board opened uncut where it must be opened.
+    const double one = 1;
+    for (int n = 0; n < needs_; ++n)
+      model_.addColumn(1, &n, &one, 0, COIN_DBL_MAX,
+                       static_cast<double>(problem.needs[static_cast<std::size_t>(n)].shortage));
+    for (int r = needs_; r < fixed_; ++r)
+      model_.addColumn(
+          1, &r, &one, 0, COIN_DBL_MAX,
+          static_cast<double>(problem.stock[static_cast<std::size_t>(r - needs_)].cost));
+  }
+
+  [[nodiscard]] bool solve(const std::vector<Column>& columns) {
+    std::vector<CoinBigIndex> starts{0};
+    std::vector<int> at;
+    std::vector<double> value, lower, upper, costs;
+    for (; taken_ < columns.size(); ++taken_) {
+      const Column& column = columns[taken_];
+      for (int n = 0; n < needs_; ++n)
+        if (const std::int64_t u = column.units[static_cast<std::size_t>(n)]; u > 0) {
+          at.push_back(n);
+          value.push_back(static_cast<double>(u));
+        }
+      at.push_back(needs_ + column.stock);
+      value.push_back(1);
+      starts.push_back(static_cast<CoinBigIndex>(at.size()));
+      lower.push_back(0);
+      upper.push_back(COIN_DBL_MAX);
+      costs.push_back(static_cast<double>(column.cost));
+    }
+    if (!costs.empty())
+      model_.addColumns(static_cast<int>(costs.size()), lower.data(), upper.data(), costs.data(),
+                        starts.data(), at.data(), value.data());
+    model_.primal(1);
+    return model_.status() == 0;
+  }
+  [[nodiscard]] double value() const { return model_.objectiveValue(); }
+  [[nodiscard]] double dual(int need) const { return model_.getRowPrice()[need]; }
+  [[nodiscard]] std::vector<double> shares() const {
+    const double* x = model_.getColSolution();
+    return {x + fixed_, x + fixed_ + static_cast<std::ptrdiff_t>(taken_)};
+  }
+
+ private:
+  int needs_, fixed_;
+  std::size_t taken_ = 0;
+  ClpSimplex model_;
+};
+
+Master::Master(const Problem& problem) : problem_(problem) {}
+Master::~Master() = default;
+Master::Master(Master&&) noexcept = default;
 
 bool Master::add(int stock, const Pattern& pattern) {
   Column column{stock, cost(pattern, problem_, problem_.stock[static_cast<std::size_t>(stock)]),
-                supplies(pattern, problem_)};
-  if (std::find(columns_.begin(), columns_.end(), column) != columns_.end()) return false;
+                supplies(pattern, problem_), pattern};
+  for (std::size_t n = 0; n < column.units.size(); ++n)
+    column.units[n] = std::min(column.units[n], problem_.needs[n].amount);
+  std::vector<std::size_t>& alike = byUnits_[hashOf(stock, column.units)];
+  for (const std::size_t other : alike)
+    if (columns_[other].stock == stock && columns_[other].units == column.units &&
+        columns_[other].cost <= column.cost)
+      return false;
+  alike.push_back(columns_.size());
   columns_.push_back(std::move(column));
   return true;
 }
 
-std::vector<Worth> Master::multipliers() const {
-  const int needs = static_cast<int>(problem_.needs.size());
-  const int rows = needs + static_cast<int>(problem_.stock.size());
-  ClpSimplex model;
-  model.setLogLevel(0);
-  model.resize(0, 0);
-  for (const Need& need : problem_.needs)
-    model.addRow(0, nullptr, nullptr, static_cast<double>(need.amount), COIN_DBL_MAX);
-  for (const Stock& stock : problem_.stock)
-    model.addRow(0, nullptr, nullptr, stock.least, stock.copies);
-  // Shortages, and a board opened uncut where it must be opened.
-  for (int n = 0; n < needs; ++n) {
-    const double one = 1;
-    model.addColumn(1, &n, &one, 0, COIN_DBL_MAX,
-                    static_cast<double>(problem_.needs[static_cast<std::size_t>(n)].shortage));
-  }
-  for (int r = needs; r < rows; ++r) {
-    const double one = 1;
-    model.addColumn(1, &r, &one, 0, COIN_DBL_MAX,
-                    static_cast<double>(problem_.stock[static_cast<std::size_t>(r - needs)].cost));
-  }
-  for (const Column& column : columns_) {
-    std::vector<int> at;
-    std::vector<double> value;
-    for (int n = 0; n < needs; ++n)
-      if (column.units[static_cast<std::size_t>(n)] > 0) {
-        at.push_back(n);
-        value.push_back(static_cast<double>(column.units[static_cast<std::size_t>(n)]));
-      }
-    at.push_back(needs + column.stock);
-    value.push_back(1);
-    model.addColumn(static_cast<int>(at.size()), at.data(), value.data(), 0, COIN_DBL_MAX,
-                    static_cast<double>(column.cost));
-  }
-  model.primal(1);
-  if (model.status() != 0) return {};
+std::vector<Worth> Master::multipliers() {
+  if (!programme_) programme_ = std::make_unique<Programme>(problem_);
+  if (!programme_->solve(columns_)) return {};
   std::vector<Worth> unit;
-  for (int n = 0; n < needs; ++n) {
-    const Worth most = problem_.needs[static_cast<std::size_t>(n)].shortage;
-    const double dual = std::clamp(model.dualRowSolution()[n], 0.0, static_cast<double>(most));
+  for (std::size_t n = 0; n < problem_.needs.size(); ++n) {
+    const Worth most = problem_.needs[n].shortage;
+    const double dual =
+        std::clamp(programme_->dual(static_cast<int>(n)), 0.0, static_cast<double>(most));
     unit.push_back(std::min(most, static_cast<Worth>(std::floor(dual))));
   }
   return unit;
+}
+
+double Master::value() const { return programme_ ? programme_->value() : 0; }
+
+std::vector<double> Master::shares() const {
+  return programme_ ? programme_->shares() : std::vector<double>{};
 }
 
 }  // namespace flitch::optimizer

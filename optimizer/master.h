@@ -1,32 +1,49 @@
 #pragma once
+#include <cstdint>
+#include <memory>
+#include <unordered_map>
 #include <vector>
 
 #include "optimizer/pricer.h"
 
 namespace flitch::optimizer {
 
+/// A way of cutting one copy of a stock.
+struct Column {
+  int stock = 0;
+  Worth cost = 0;
+  std::vector<std::int64_t> units;  ///< supplied to each need, at most what it wants
+  Pattern pattern;
+};
+
 /// Columns found so far and the linear programme over them (CLP): each need met or paid for, each
 /// stock opened at most as often as it has copies.
 class Master {
  public:
-  explicit Master(const Problem& problem) : problem_(problem) {}
+  explicit Master(const Problem& problem);
+  ~Master();
+  Master(Master&&) noexcept;
+  Master(const Master&) = delete;
+  Master& operator=(Master&&) = delete;
+  Master& operator=(const Master&) = delete;
 
-  /// A pattern for a stock. Returns false when it is known already.
+  /// A pattern for a stock. Returns false when another with the same units costs no more.
   bool add(int stock, const Pattern& pattern);
-  [[nodiscard]] std::size_t columns() const { return columns_.size(); }
+  [[nodiscard]] const std::vector<Column>& columns() const { return columns_; }
   /// Worth of a unit of each need at the programme's optimum, rounded down and clipped to 0 to its
   /// shortage price; a starting point for exact bounds, never a bound itself. Empty when CLP fails.
-  [[nodiscard]] std::vector<Worth> multipliers() const;
+  [[nodiscard]] std::vector<Worth> multipliers();
+  [[nodiscard]] double value() const;  ///< of the last optimum
+  /// How often each column is opened at the last optimum.
+  [[nodiscard]] std::vector<double> shares() const;
 
  private:
-  struct Column {
-    int stock;
-    Worth cost;
-    std::vector<std::int64_t> units;
-    friend bool operator==(const Column&, const Column&) = default;
-  };
+  class Programme;
+
   const Problem& problem_;
   std::vector<Column> columns_;
+  std::unordered_map<std::uint64_t, std::vector<std::size_t>> byUnits_;
+  std::unique_ptr<Programme> programme_;
 };
 
 }  // namespace flitch::optimizer

@@ -128,34 +128,47 @@ Best Pricer::capped(std::span<const Priced> priced, std::vector<Worth> values, c
   };
   take(relaxed.pattern);
 
-  std::vector<Worth> lowered = values;
+  std::vector<Worth> lowered = values, bestLowered = values;
   std::vector<CountedProgramme::Limit> limits;
-  Pattern pattern = std::move(relaxed.pattern);
+  std::vector<std::int64_t> held = counts(relaxed.pattern, values.size());
+  const auto note = [&] {
+    for (const Priced& p : priced)
+      if (held[index(p.item)] > p.cap &&
+          std::none_of(limits.begin(), limits.end(),
+                       [&](const auto& limit) { return limit.item == p.item; }))
+        limits.push_back({p.item, p.cap});
+  };
   for (int round = 0; round < rounds; ++round) {
-    const std::vector<std::int64_t> count = counts(pattern, values.size());
+    note();
+    // Prices go up on what is too many, as much as the surplus is of all of them; down again, by
+    // less and less, where the price has left too few.
     Wide back = 0;
     for (const Priced& p : priced) {
       const std::size_t i = index(p.item);
-      if (count[i] > p.cap) {
-        // As much as the surplus is of all of them.
-        lowered[i] -= lowered[i] / count[i] * (count[i] - p.cap);
-        if (std::none_of(limits.begin(), limits.end(),
-                         [&](const auto& limit) { return limit.item == p.item; }))
-          limits.push_back({p.item, p.cap});
-      }
+      if (held[i] > p.cap)
+        lowered[i] -= lowered[i] / held[i] * (held[i] - p.cap) / (round / 2 + 1);
+      else if (held[i] < p.cap && lowered[i] < values[i])
+        lowered[i] += (values[i] - lowered[i]) / (2 + round);
       if (lowered[i] < values[i]) back += Wide{values[i] - lowered[i]} * p.cap;
     }
     Ask lower = ask;
-    lower.floor = 0;
+    const Worth aim = std::max(best.value, ask.floor);
+    lower.floor = static_cast<Worth>(std::max(Wide{0}, aim - back));
     Best tried = free(lowered, lower);
     best.work += tried.work;
-    const Wide bound = back + tried.upperBound;
-    if (bound < best.upperBound) best.upperBound = static_cast<Worth>(bound);
+    const Wide bound = std::max(back + tried.upperBound, Wide{aim});
+    if (bound < best.upperBound) {
+      best.upperBound = static_cast<Worth>(bound);
+      bestLowered = lowered;
+    }
     take(tried.pattern);
-    if (best.value >= best.upperBound) return best;
-    pattern = std::move(tried.pattern);
-    if (keepsCaps(pattern, priced, values.size())) break;
+    if (std::max(best.value, ask.floor) >= best.upperBound) return best;
+    if (tried.pattern.cells.empty()) break;  // halted
+    held = counts(tried.pattern, values.size());
   }
+  note();
+  for (auto& limit : limits)
+    limit.price = values[index(limit.item)] - bestLowered[index(limit.item)];
   if (ask.reach == Reach::all) count(priced, values, ask, std::move(limits), best);
   return best;
 }

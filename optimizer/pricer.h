@@ -39,7 +39,7 @@ class Pricer {
              std::vector<CountedProgramme::Limit> limits, Best& best);
   [[nodiscard]] std::vector<Worth> valuesOf(std::span<const Priced> priced) const;
 
-  static constexpr int rounds = 4;  ///< of prices on broken limits
+  static constexpr int rounds = 6;  ///< of prices on broken limits
 
   const Problem& problem_;
   const Stock& stock_;

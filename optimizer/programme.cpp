@@ -762,8 +762,9 @@ void Programme::sharpen() {
   const Worth cell = lay_.leastV() <= lay_.width ? lay_.cellWorth(fraction) * lay_.width : 0;
   // What a section of each length brings at most, one that is an offcut as a whole included.
   std::vector<Worth> gain(index(length) + 1, 0);
+  const Tick stride = std::max<Tick>(1, length / 256);  // rounded up: a little loose, in less time
   for (Tick l = 1; l <= length; ++l) {
-    gain[index(l)] = clear_.section(l);
+    gain[index(l)] = clear_.section(std::min(length, (l + stride - 1) / stride * stride));
     if (l >= lay_.leastU()) gain[index(l)] = std::max(gain[index(l)], ((cell * l) >> fraction) + 1);
   }
   std::fill(rest_.begin() + length, rest_.end(), 0);
@@ -787,7 +788,9 @@ Worth Programme::columnBound(std::span<const Worth> values) {
   sharp_ = false;
   prepare(values);
   const Tick columns = lay_.length + lay_.kerfU;
-  const Tick block = std::max<Tick>(1, columns / 64);
+  // Coarser where the rows are many.
+  const Tick block =
+      std::max<Tick>(1, columns / std::clamp<Tick>(16384 / std::max<Tick>(1, lay_.width), 8, 64));
   const std::size_t blocks = index((columns + block - 1) / block);
   const bool offcuts = lay_.leastU() <= lay_.length && lay_.leastV() <= lay_.width;
 
@@ -813,6 +816,8 @@ Worth Programme::columnBound(std::span<const Worth> values) {
 
   toEnd_.assign(index(columns) + 1, 0);
   std::vector<Worth> row(index(lay_.width + lay_.kerfV) + 1);
+  std::vector<std::vector<Worth>> inBlock(lay_.kinds.size());
+  for (const std::size_t k : kindsInUse_) inBlock[k].resize(lay_.kinds[k].views.size());
   for (std::size_t b = 0; b < blocks; ++b) {
     const Tick u1 = static_cast<Tick>(b) * block, u2 = std::min(u1 + block, columns);
     std::fill(row.begin(), row.end(), 0);
@@ -822,16 +827,30 @@ Worth Programme::columnBound(std::span<const Worth> values) {
         if (r.x <= u1 && r.x + r.dx >= u2)
           std::fill(hard.begin() + std::max<Tick>(0, r.y),
                     hard.begin() + std::min(lay_.width, r.y + r.dy), 1);
+    struct Strips {
+      Tick last;          ///< row they may start at
+      const int* viewAt;  ///< by row
+      const Worth* worth;
+      Worth* behind;  ///< row behind a strip, by row
+    };
+    std::vector<Strips> strips;
+    for (const std::size_t k : kindsInUse_) {
+      const StripKind& kind = lay_.kinds[k];
+      std::vector<Worth>& worth = inBlock[k];
+      Worth any = 0;
+      for (std::size_t v = 0; v < kind.views.size(); ++v)
+        any = std::max(any, worth[v] = density[k][v][b]);
+      if (any > 0)
+        strips.push_back({lay_.width - kind.width, kind.viewAt.data(), worth.data(),
+                          row.data() + kind.width + lay_.kerfV});
+    }
     for (Tick v = 0; v < lay_.width; ++v) {
       const Worth base = row[index(v)];
       const Worth next = base + (filler > 0 && hard[index(v)] == 0 ? filler : 0);
       row[index(v) + 1] = std::max(row[index(v) + 1], next);
-      for (std::size_t k = 0; k < lay_.kinds.size(); ++k) {
-        const StripKind& kind = lay_.kinds[k];
-        if (live_[k].empty() || v + kind.width > lay_.width) continue;
-        const Worth more = density[k][index(kind.viewAt[index(v)])][b];
-        Worth& to = row[index(v + kind.width + lay_.kerfV)];
-        to = std::max(to, base + more);
+      for (const Strips& s : strips) {
+        if (v > s.last) break;
+        s.behind[v] = std::max(s.behind[v], base + s.worth[s.viewAt[v]]);
       }
     }
     const Worth most = *std::max_element(row.begin(), row.end());
