@@ -56,11 +56,12 @@ class BoardView {
                                         Unit unit);
 /// 1 ft or 25 cm in four fields with its name at the right; 1.2 mm high, top left at `at`.
 [[nodiscard]] std::vector<Ink> drawScaleBar(QPointF at, const BoardLook& look, Unit unit);
-/// Cuts, blanks, offcuts and thrown wood of a cutting over face A; `job` names the parts. Rings
+/// Cuts, blanks, offcuts and thrown wood of a cutting over face A; `job` names the parts, cuts are
+/// numbered as sawSteps() numbers them for `shop`, the profile the plan was made with. Rings
 /// reach 10 pixels and two rings' radii above the board, crosscuts 10 pixels below it.
 [[nodiscard]] std::vector<Ink> drawCutting(const Cutting& cutting, const Board& board,
-                                           const Job& job, QPointF at, const BoardLook& look,
-                                           Unit unit);
+                                           const Job& job, const ShopProfile& shop, QPointF at,
+                                           const BoardLook& look, Unit unit);
 
 /// One cut as a person makes it. What is measured "from" a stop, edge or cut falls as a piece of
 /// that measure and the kerf is lost beyond it; what is measured "off" is taken away, kerf and all.
@@ -82,7 +83,8 @@ struct SawStep {
 /// from the near edge on, then strips across from the fresh end. A board ripped first is squared,
 /// gets its edge and is ripped over its whole length; its strips are then cut from the fresh end,
 /// and the trim at the tag falls with what is left of each. The listed steps alone are enough to
-/// cut the board. Numbers and order depend on the cutting, not on the shop. O(pieces²).
+/// cut the board. `shop`: the profile the plan was made with, since its kerfs tell
+/// waste that needs a cut of its own from dust. O(pieces²).
 [[nodiscard]] std::vector<SawStep> sawSteps(const Cutting& cutting, const Board& board,
                                             const Job& job, const ShopProfile& shop);
 

@@ -108,6 +108,7 @@ class BoardSheets {
       : cutting_(cutting),
         board_(board),
         job_(job),
+        shop_(shop),
         facts_(facts),
         number_(number),
         boards_(boards),
@@ -192,7 +193,7 @@ class BoardSheets {
     sheet.write(x, top - 13.6, "near edge", 10);
     sheet.writeRight(sheet.right() - 3, top - 13.6, "FACE A UP", 11, true);
     const std::vector<Ink> drawing =
-        drawCutting(cutting_, board_, job_, {x, top}, look, facts_.unit);
+        drawCutting(cutting_, board_, job_, shop_, {x, top}, look, facts_.unit);
     lay(sheet.page, drawing);
     // Hand marks too small for their blanks stand under the board; the chalk line gives way.
     const bool below = std::any_of(drawing.begin(), drawing.end(), [&](const Ink& ink) {
@@ -250,6 +251,7 @@ class BoardSheets {
   const Cutting& cutting_;
   const Board& board_;
   const Job& job_;
+  const ShopProfile& shop_;
   const CutSheetFacts& facts_;
   std::size_t number_, boards_;
   std::vector<SawStep> steps_;

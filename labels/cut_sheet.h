@@ -24,7 +24,7 @@ struct CutSheetFacts {
 /// First page of a plan: the proof sentence and claim, boards opened, cost, shorts and waiting
 /// parts.
 [[nodiscard]] Page planSummary(const CutPlan& plan, const std::vector<Board>& boards,
-                               const Job& job, const CutSheetFacts& facts,
+                               const Job& job, const ShopProfile& shop, const CutSheetFacts& facts,
                                const std::vector<std::string>& notes);
 
 /// The usual cautions for a cutting: short, narrow, thin, heavy, bowed stock; the last sentence

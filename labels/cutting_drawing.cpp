@@ -19,8 +19,8 @@ struct Circle {
 /// name, size and grain arrow, cuts with numbered rings.
 class CuttingDrawing {
  public:
-  CuttingDrawing(const Cutting& cutting, const Board& board, const Job& job, QPointF at,
-                 const BoardLook& look, Unit unit)
+  CuttingDrawing(const Cutting& cutting, const Board& board, const Job& job,
+                 const ShopProfile& shop, QPointF at, const BoardLook& look, Unit unit)
       : cutting_(cutting),
         board_(board),
         job_(job),
@@ -29,7 +29,7 @@ class CuttingDrawing {
         u_(look.pixel),
         view_(board, Face::a, at, look),
         face_(board, Face::a, view_, look),
-        steps_(sawSteps(cutting, board, job, ShopProfile{})) {}
+        steps_(sawSteps(cutting, board, job, shop)) {}
 
   std::vector<Ink> draw() {
     face_.wood(ink_);
@@ -359,7 +359,7 @@ class CuttingDrawing {
   double u_;
   BoardView view_;
   MarkDrawing face_;
-  std::vector<SawStep> steps_;  // numbers and places, which no shop setting changes
+  std::vector<SawStep> steps_;
   std::vector<Ink> ink_;
   std::vector<QRectF> written_;
   std::vector<Circle> rings_;
@@ -367,9 +367,10 @@ class CuttingDrawing {
 
 }  // namespace
 
-std::vector<Ink> drawCutting(const Cutting& cutting, const Board& board, const Job& job, QPointF at,
-                             const BoardLook& look, Unit unit) {
-  return CuttingDrawing(cutting, board, job, at, look, unit).draw();
+std::vector<Ink> drawCutting(const Cutting& cutting, const Board& board, const Job& job,
+                             const ShopProfile& shop, QPointF at, const BoardLook& look,
+                             Unit unit) {
+  return CuttingDrawing(cutting, board, job, shop, at, look, unit).draw();
 }
 
 }  // namespace flitch::pages

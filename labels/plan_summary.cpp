@@ -44,8 +44,13 @@ QString termsOf(const CutPlan& plan, Unit unit) {
 class Summary {
  public:
   Summary(const CutPlan& plan, const std::vector<Board>& boards, const Job& job,
-          const CutSheetFacts& facts)
-      : plan_(plan), boards_(boards), job_(job), facts_(facts), sheet_(facts.letter, false) {}
+          const ShopProfile& shop, const CutSheetFacts& facts)
+      : plan_(plan),
+        boards_(boards),
+        job_(job),
+        shop_(shop),
+        facts_(facts),
+        sheet_(facts.letter, false) {}
 
   Page draw(const std::vector<std::string>& notes) {
     heading();
@@ -174,7 +179,7 @@ class Summary {
   void titleBlock() {
     int cuts = 0;
     for (const Cutting& cutting : plan_.cuttings)
-      for (const SawStep& step : sawSteps(cutting, boardOf(cutting, boards_), job_, {}))
+      for (const SawStep& step : sawSteps(cutting, boardOf(cutting, boards_), job_, shop_))
         cuts += step.number > 0;
     sheet_.titleBlock(
         {{"Job", asText(job_.name), 0.36},
@@ -187,6 +192,7 @@ class Summary {
   const CutPlan& plan_;
   const std::vector<Board>& boards_;
   const Job& job_;
+  const ShopProfile& shop_;
   const CutSheetFacts& facts_;
   Sheet sheet_;
   double y_ = 0;
@@ -195,8 +201,9 @@ class Summary {
 }  // namespace
 
 Page planSummary(const CutPlan& plan, const std::vector<Board>& boards, const Job& job,
-                 const CutSheetFacts& facts, const std::vector<std::string>& notes) {
-  return Summary(plan, boards, job, facts).draw(notes);
+                 const ShopProfile& shop, const CutSheetFacts& facts,
+                 const std::vector<std::string>& notes) {
+  return Summary(plan, boards, job, shop, facts).draw(notes);
 }
 
 }  // namespace flitch::pages

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <set>
 
 #include "tests/labels/sample_boards.h"
 #include "tests/labels/sample_cuttings.h"
@@ -132,7 +133,8 @@ TEST_CASE("a planned board shows every blank, what is kept and what is thrown") 
   for (const bool atSaw : {false, true}) {
     BoardLook look;
     look.atSaw = atSaw;
-    const auto ink = drawCutting(cutting, board, test::mapChestJob(), origin, look, Unit::inches);
+    const auto ink =
+        drawCutting(cutting, board, test::mapChestJob(), {}, origin, look, Unit::inches);
     const auto all = texts(ink);
     for (const char* mark : {"C1", "C2", "E1", "D1", "D2", "D3", "keep"})
       CHECK(textOf(all, mark) != nullptr);
@@ -151,7 +153,8 @@ TEST_CASE("no ring of a cut lies on another, on any of many boards") {
   for (int n = 0; n < 60; ++n) {
     Board board = test::mapChestBoard();
     const Cutting cutting = test::randomCutting(random, board, {});
-    const auto ink = drawCutting(cutting, board, test::mapChestJob(), origin, look, Unit::inches);
+    const auto ink =
+        drawCutting(cutting, board, test::mapChestJob(), {}, origin, look, Unit::inches);
     const auto all = rings(ink);
     for (std::size_t a = 0; a < all.size(); ++a)
       for (std::size_t b = a + 1; b < all.size(); ++b) {
@@ -161,6 +164,30 @@ TEST_CASE("no ring of a cut lies on another, on any of many boards") {
       }
   }
   CHECK(crowded == 0);
+}
+
+TEST_CASE("the rings on the board carry the numbers of the table, whatever the kerf") {
+  std::mt19937 random(57);
+  BoardLook look;
+  look.atSaw = true;
+  const Job job = test::mapChestJob();
+  ShopProfile shop;
+  for (const Length kerf :
+       {Length::sixtyFourths(16), Length::millimetres(4), Length::sixtyFourths(4)}) {
+    shop.crosscutKerf = shop.ripKerf = kerf;
+    for (int n = 0; n < 20; ++n) {
+      INFO("kerf " << exactText(kerf) << ", board " << n);
+      const Board board = test::mapChestBoard();
+      const Cutting cutting = test::randomCutting(random, board, shop);
+      std::set<int> listed, drawn;
+      for (const SawStep& step : sawSteps(cutting, board, job, shop))
+        if (step.number > 0) listed.insert(step.number);
+      for (const Ring& ring :
+           rings(drawCutting(cutting, board, job, shop, origin, look, Unit::inches)))
+        drawn.insert(ring.number);
+      CHECK(drawn == listed);
+    }
+  }
 }
 
 TEST_CASE("the chosen part and the chosen mark are framed") {
@@ -174,7 +201,7 @@ TEST_CASE("the chosen part and the chosen mark are framed") {
   BoardLook look;
   const Cutting cutting = test::mapChestCutting(board, {});
   const auto draw = [&] {
-    return drawCutting(cutting, board, test::mapChestJob(), origin, look, Unit::inches);
+    return drawCutting(cutting, board, test::mapChestJob(), {}, origin, look, Unit::inches);
   };
   CHECK(framed(draw()) == 0);
   look.chosenLine = 4;

@@ -220,7 +220,8 @@ TEST_CASE("the summary carries the proof, its terms, the shortages and every boa
   at.plan.waiting = {2};
   for (const bool letter : {false, true}) {
     at.facts.letter = letter;
-    const Page page = planSummary(at.plan, at.boards, at.job, at.facts, {"Stopped by itself."});
+    const Page page =
+        planSummary(at.plan, at.boards, at.job, at.shop, at.facts, {"Stopped by itself."});
     for (const char* words :
          {"Best so far $1,199.40", "defects as marked", "1/16 in", "$66.00", "$60.00",
           "Short: 2 top (A)", "No wood is planned yet for case side (B)", "T0042-F",
@@ -230,7 +231,7 @@ TEST_CASE("the summary carries the proof, its terms, the shortages and every boa
   }
   // More boards than a page holds are counted, not dropped in silence.
   for (int n = 0; n < 60; ++n) at.plan.cuttings.push_back(at.plan.cuttings[0]);
-  const Page page = planSummary(at.plan, at.boards, at.job, at.facts, {});
+  const Page page = planSummary(at.plan, at.boards, at.job, at.shop, at.facts, {});
   CHECK(allWords(page).contains("more, each on its own sheet"));
   checkTexts(page, 0);
 }

@@ -124,7 +124,7 @@ void writePaper(const planning::PlanResult& result, const PaperTo& paper, Answer
   std::copy_if(result.notes.begin(), result.notes.end(), std::back_inserter(notes),
                [](const std::string& note) { return note.rfind("Waiting: ", 0) != 0; });
   std::vector<pages::Page> pages{
-      pages::planSummary(result.plan, request.boards, request.job, facts, notes)};
+      pages::planSummary(result.plan, request.boards, request.job, request.shop, facts, notes)};
   for (pages::Page& page :
        pages::cutSheets(result.plan, request.boards, request.job, request.shop, facts)) {
     pages.push_back(std::move(page));

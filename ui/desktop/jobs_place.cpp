@@ -233,7 +233,7 @@ void JobsPlace::cutSheets() {
     std::vector<std::string> notes;
     for (const QString& caution : cautionsOf(*sheet_)) notes.push_back(caution.toStdString());
     std::vector<pages::Page> pages{
-        pages::planSummary(sheet_->plan, boards, sheet_->job, facts, notes)};
+        pages::planSummary(sheet_->plan, boards, sheet_->job, sheet_->shop, facts, notes)};
     for (pages::Page& page :
          pages::cutSheets(sheet_->plan, boards, sheet_->job, sheet_->shop, facts)) {
       pages.push_back(std::move(page));

@@ -300,7 +300,7 @@ void PlanView::paintBoard(QPainter& painter, int y, const OpenedBoard& opened) c
   look.ring = toMm(large ? 10 : 9);
   pages::Page page;
   page.mm = QSizeF(toMm(viewport()->width()), toMm(viewport()->height()));
-  page.ink = pages::drawCutting(opened.cutting, opened.board, sheet_->job,
+  page.ink = pages::drawCutting(opened.cutting, opened.board, sheet_->job, sheet_->shop,
                                 QPointF(toMm(left), toMm(y + above)), look, unit_);
   painter.save();
   painter.setRenderHint(QPainter::Antialiasing);
