@@ -63,7 +63,7 @@ class Pricers {
 void openForced(Draft& draft, const Problem& problem);
 
 struct Filling {
-  std::uint64_t effort = 0, priced = 0;
+  std::uint64_t effort = 0, priced = 0, nodes = 0;
 };
 
 /// Opens boards among `allowed` until no further one pays: each time the one whose best pattern for

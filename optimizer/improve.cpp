@@ -1,41 +1,148 @@
 #include "optimizer/improve.h"
 
 #include <algorithm>
+#include <numeric>
+
+#include "optimizer/choose.h"
 
 namespace flitch::optimizer {
 namespace {
+
+constexpr std::size_t mostFreed = 6;
+constexpr std::size_t columnsOfBoard = 25;   ///< known ones tried in a re-plan
+constexpr std::size_t columnsOfPlan = 1500;  ///< known ones a whole plan is chosen from
+constexpr int disturbances = 3;
+constexpr int nodesOfReplan = 100;
+
+std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// Equal on every machine, unlike the standard distributions.
 std::size_t below(std::mt19937_64& random, std::size_t count) {
   return static_cast<std::size_t>(random() % count);
 }
 
+/// What a column costs beyond the worth of what it supplies of `missing`.
+Worth excess(const Column& column, std::span<const Worth> unit, const Draft& draft) {
+  Worth sum = column.cost;
+  for (std::size_t n = 0; n < unit.size(); ++n)
+    sum -= unit[n] * std::min(column.units[n], draft.missing(static_cast<int>(n)));
+  return sum;
+}
+
+/// The place of a board in the plan, drawn by what it costs beyond its worth.
+std::size_t drawBoard(const Draft& draft, const Problem& problem, std::span<const Worth> unit,
+                      std::mt19937_64& random) {
+  std::vector<std::uint64_t> upTo;
+  std::uint64_t sum = 0;
+  for (const Opened& board : draft.boards()) {
+    Worth own = cost(board.pattern, problem, problem.stock[index(board.stock)]);
+    const std::vector<std::int64_t> units = supplies(board.pattern, problem);
+    for (std::size_t n = 0; n < units.size(); ++n) own -= unit[n] * units[n];
+    const Worth least = problem.stock[index(board.stock)].cost / 100 + 1;
+    sum += static_cast<std::uint64_t>(std::max(own, least));
+    upTo.push_back(sum);
+  }
+  const std::uint64_t drawn = random() % sum;
+  return static_cast<std::size_t>(std::upper_bound(upTo.begin(), upTo.end(), drawn) - upTo.begin());
+}
+
+/// Unopened boards, those that nearly pay first, with some skipped by chance.
+std::vector<int> drawFresh(const Draft& draft, std::span<const Worth> reduced, std::size_t count,
+                           std::mt19937_64& random) {
+  std::vector<int> order;
+  for (std::size_t s = 0; s < reduced.size(); ++s)
+    if (draft.copiesLeft(static_cast<int>(s)) > 0) order.push_back(static_cast<int>(s));
+  std::stable_sort(order.begin(), order.end(),
+                   [&](int a, int b) { return reduced[index(a)] < reduced[index(b)]; });
+  std::vector<int> drawn;
+  for (std::size_t o = 0; o < order.size() && drawn.size() < count; ++o)
+    if (order.size() - o <= count - drawn.size() || below(random, 2) == 0)
+      drawn.push_back(order[o]);
+  return drawn;
+}
+
 }  // namespace
 
-bool replan(Draft& draft, const Problem& problem, std::span<const Worth> unit, Pricers& pricers,
+bool replan(Draft& draft, const Problem& problem, Multipliers& multipliers, Pricers& pricers,
             std::mt19937_64& random, const Halt& halt, Filling& spent) {
+  spent.effort += 100;  // a try that asks no board counts too
   Draft tried = draft;
   std::vector<int> allowed;
-  const std::size_t most = std::min<std::size_t>(tried.boards().size(), 5);
-  const std::size_t freed = most == 0 ? 0 : 1 + below(random, most);
-  for (std::size_t f = 0; f < freed; ++f)
-    allowed.push_back(tried.remove(below(random, tried.boards().size())).stock);
-  const std::size_t fresh = 6 + 2 * freed;
-  for (std::size_t f = 0; f < fresh && !problem.stock.empty(); ++f)
-    allowed.push_back(static_cast<int>(below(random, problem.stock.size())));
+  std::size_t freed = std::min(draft.boards().size(), 2 + below(random, mostFreed - 1));
+  const std::vector<Worth>& unit = multipliers.best();
+  for (; freed > 0; --freed) {
+    const std::size_t place = below(random, 5) == 0 ? below(random, tried.boards().size())
+                                                    : drawBoard(tried, problem, unit, random);
+    Opened out = tried.remove(place);
+    multipliers.learn(out.stock, out.pattern);
+    allowed.push_back(out.stock);
+  }
+  for (const int s : drawFresh(tried, multipliers.reduced(), 6 + 2 * allowed.size(), random))
+    allowed.push_back(s);
   std::sort(allowed.begin(), allowed.end());
   allowed.erase(std::unique(allowed.begin(), allowed.end()), allowed.end());
 
-  std::vector<Worth> disturbed(unit.begin(), unit.end());
-  for (Worth& worth : disturbed)  // 3/4 to 5/4, in 64ths
-    worth = worth / 64 * static_cast<Worth>(48 + below(random, 33));
-  const Filling filling = fill(tried, problem, allowed, disturbed, pricers, halt);
-  spent.effort += filling.effort + 100;  // a try that asks no board counts too
-  spent.priced += filling.priced;
-  tried.tidy();
-  openForced(tried, problem);
-  if (tried.cost() >= draft.cost()) return false;
-  draft = std::move(tried);
+  for (int d = 0; d < disturbances; ++d) {
+    std::vector<Worth> disturbed = unit;
+    for (std::size_t n = 0; n < disturbed.size(); ++n)  // 7/8 to 11/8, in 64ths
+      disturbed[n] = std::min(problem.needs[n].shortage,
+                              disturbed[n] / 64 * static_cast<Worth>(56 + below(random, 33)));
+    const std::vector<Priced> prices = pricesFor(problem, tried, disturbed);
+    for (const int s : allowed) {
+      if (halt.now()) return false;
+      const Best best = pricers.of(s).best(
+          prices, {.caps = Caps::keep, .reach = Reach::quick, .floor = 0, .halt = &halt});
+      spent.effort += best.work + 100;
+      ++spent.priced;
+      if (best.value > 0) multipliers.learn(s, best.pattern);
+    }
+  }
+
+  struct Scored {
+    Worth excess;
+    const Column* column;
+  };
+  std::vector<std::vector<Scored>> byStock(problem.stock.size());
+  for (const Column& column : multipliers.master().columns())
+    if (std::binary_search(allowed.begin(), allowed.end(), column.stock))
+      byStock[index(column.stock)].push_back({excess(column, unit, tried), &column});
+  std::vector<const Column*> columns;
+  for (std::vector<Scored>& scored : byStock) {
+    std::stable_sort(scored.begin(), scored.end(),
+                     [](const Scored& a, const Scored& b) { return a.excess < b.excess; });
+    for (std::size_t c = 0; c < std::min(columnsOfBoard, scored.size()); ++c)
+      columns.push_back(scored[c].column);
+  }
+  std::optional<Draft> better =
+      choose(tried, problem, columns, {draft.cost(), nodesOfReplan}, halt, spent);
+  if (!better) return false;
+  draft = std::move(*better);
+  return true;
+}
+
+bool rechoose(Draft& draft, const Problem& problem, const Multipliers& multipliers, int nodes,
+              const Halt& halt, Filling& spent) {
+  const Draft none(problem);
+  struct Scored {
+    Worth excess;
+    const Column* column;
+  };
+  std::vector<Scored> scored;
+  for (const Column& column : multipliers.master().columns()) {
+    Worth over = excess(column, multipliers.best(), none);
+    // A stock that earns at the multipliers does so with its best pattern; others lose by more.
+    if (!multipliers.reduced().empty())
+      over -= std::min<Worth>(0, multipliers.reduced()[index(column.stock)]);
+    scored.push_back({over, &column});
+  }
+  std::stable_sort(scored.begin(), scored.end(),
+                   [](const Scored& a, const Scored& b) { return a.excess < b.excess; });
+  if (scored.size() > columnsOfPlan) scored.resize(columnsOfPlan);
+  std::vector<const Column*> columns;
+  for (const Scored& s : scored) columns.push_back(s.column);
+  std::optional<Draft> better = choose(none, problem, columns, {draft.cost(), nodes}, halt, spent);
+  if (!better) return false;
+  draft = std::move(*better);
   return true;
 }
 

@@ -1,15 +1,22 @@
 #pragma once
-#include <cstdint>
 #include <random>
-#include <span>
 
+#include "optimizer/bound.h"
 #include "optimizer/draft.h"
 
 namespace flitch::optimizer {
 
-/// One try at a better plan: a few boards are freed and filled again together with some unopened
-/// ones, at worths a little disturbed. Keeps the draft when the try is no better. True: better.
-bool replan(Draft& draft, const Problem& problem, std::span<const Worth> unit, Pricers& pricers,
+/// Takes some boards out of the plan, the likelier the more they cost beyond what their parts are
+/// worth at the best multipliers, and chooses anew for what they supplied among them and some
+/// boards on the rack: from known columns and from patterns priced for just what is missing at
+/// disturbed multipliers. Patterns found stay with the multipliers. Keeps the cheaper plan; true:
+/// the plan is better.
+bool replan(Draft& draft, const Problem& problem, Multipliers& multipliers, Pricers& pricers,
             std::mt19937_64& random, const Halt& halt, Filling& spent);
+
+/// Chooses a whole plan from the known columns that can be part of a better one. Keeps the cheaper;
+/// true: the plan is better.
+bool rechoose(Draft& draft, const Problem& problem, const Multipliers& multipliers, int nodes,
+              const Halt& halt, Filling& spent);
 
 }  // namespace flitch::optimizer

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <numeric>
+#include <stdexcept>
+#include <string>
 
 #include "optimizer/baselines.h"
 #include "optimizer/bound.h"
@@ -50,17 +52,33 @@ class Part {
     raise(bounds_.start(pricers_, halt, spent_), BoundKind::relaxed);
   }
 
-  /// A round on the bound now and then, else a try at a better plan.
+  /// Boards of a plan made elsewhere.
+  void take(std::vector<Opened> boards) {
+    Draft fresh(problem_);
+    for (Opened& board : boards) fresh.add(std::move(board));
+    fresh.tidy();
+    openForced(fresh, problem_);
+    if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
+  }
+
+  /// Two rounds on the bound to each try at a better plan, until the bound is as good as it gets.
   void improve(const Halt& halt) {
-    const bool bounding = tries_++ % 4 == 0 && !bounds_.converged();
-    if (!bounding) {
-      replan(draft_, problem_, shortage_, pricers_, random_, halt, spent_);
+    const std::uint64_t turn = tries_++;
+    if (!bounds_.converged() && turn % 3 != 2) {
+      for (const Opened& board : draft_.boards()) bounds_.learn(board.stock, board.pattern);
+      const BoundKind kind = bounds_.kind();
+      const Worth bound = bounds_.round(pricers_, halt, spent_);
+      raise(bound, halt.now() ? BoundKind::relaxed : kind);
       return;
     }
-    for (const Opened& board : draft_.boards()) bounds_.learn(board.stock, board.pattern);
-    const BoundKind kind = bounds_.kind();
-    const Worth bound = bounds_.round(pricers_, halt, spent_);
-    raise(bound, halt.now() ? BoundKind::relaxed : kind);
+    const std::size_t columns = bounds_.master().columns().size();
+    const bool fresh = columns > chosenFrom_ + chosenFrom_ / 5;
+    if (fresh && (bounds_.converged() || turn % 2 == 0)) {
+      chosenFrom_ = columns;
+      rechoose(draft_, problem_, bounds_, bounds_.converged() ? 1000 : 50, halt, spent_);
+    } else {
+      replan(draft_, problem_, bounds_, pricers_, random_, halt, spent_);
+    }
   }
 
   [[nodiscard]] bool closed() const { return cost() == bound_; }
@@ -74,6 +92,7 @@ class Part {
     made.boundKind = kind_;
     made.statistics.effort = spent_.effort;
     made.statistics.priced = spent_.priced;
+    made.statistics.nodes = spent_.nodes;
     return made;
   }
 
@@ -100,6 +119,7 @@ class Part {
   Pricers pricers_;
   Multipliers bounds_;
   std::uint64_t tries_ = 0;
+  std::size_t chosenFrom_ = 0;  ///< columns there were when a whole plan was last chosen
   Draft draft_;
   std::mt19937_64 random_;
   std::vector<Worth> shortage_;
@@ -108,11 +128,46 @@ class Part {
   Filling spent_;
 };
 
+/// The boards of a known plan that belong to a component, in its own numbers.
+std::vector<Opened> boardsOf(const Solution& known, const Component& part) {
+  const auto numberIn = [](const std::vector<int>& list, int global) {
+    const auto found = std::lower_bound(list.begin(), list.end(), global);
+    return found != list.end() && *found == global ? static_cast<int>(found - list.begin()) : -1;
+  };
+  std::vector<Opened> boards;
+  for (const StockCut& cut : known.cuts) {
+    const int stock = numberIn(part.stock, cut.stock);
+    if (stock < 0) continue;
+    Pattern pattern = cut.pattern;
+    for (Cell& cell : pattern.cells)
+      if (cell.item >= 0) cell.item = numberIn(part.items, cell.item);
+    for (int copy = 0; copy < cut.times; ++copy) boards.push_back({stock, pattern});
+  }
+  return boards;
+}
+
+void requireSound(const Solution& known, const Problem& problem) {
+  std::vector<std::int64_t> used(problem.stock.size(), 0);
+  for (std::size_t c = 0; c < known.cuts.size(); ++c) {
+    const StockCut& cut = known.cuts[c];
+    const std::string field = "known.cuts[" + std::to_string(c) + "]";
+    const auto stock = static_cast<std::size_t>(cut.stock);
+    if (cut.stock < 0 || stock >= problem.stock.size())
+      throw std::invalid_argument(field + ".stock: is no index of a stock");
+    used[stock] += cut.times;
+    if (used[stock] > problem.stock[stock].copies)
+      throw std::invalid_argument(field + ".times: is more than there are copies");
+    const std::vector<std::string> broken = faults(cut.pattern, problem, problem.stock[stock]);
+    if (!broken.empty()) throw std::invalid_argument(field + ".pattern: " + broken.front());
+  }
+}
+
 }  // namespace
 
 Solution solve(const Problem& problem, const Limits& limits, std::stop_token stop,
-               const ProgressSink& progress) {
+               const ProgressSink& progress, const Solution* known) {
   validate(problem);
+  if (known != nullptr) requireSound(*known, problem);
   const Clock::time_point start = Clock::now();
   Halt halt{stop, start + std::chrono::duration_cast<Clock::duration>(
                               std::chrono::duration<double>(std::clamp(limits.seconds, 0.0, 1e6)))};
@@ -147,9 +202,13 @@ Solution solve(const Problem& problem, const Limits& limits, std::stop_token sto
   };
 
   for (Part& part : parts) part.handPlan();
+  if (known != nullptr)
+    for (std::size_t c = 0; c < components.size(); ++c)
+      parts[c].take(boardsOf(*known, components[c]));
   firstPlan = secondsSince(start);
   report(true);
   for (Part& part : parts) {
+    if (known != nullptr) break;
     const Worth before = part.cost();
     part.carefulPlan(halt);
     if (part.cost() < before) report(true);

@@ -29,8 +29,11 @@ using ProgressSink = std::function<void(const Progress&)>;
 /// Solves anytime: the first plan at once, then better ones until a limit, the stop token or a
 /// closed gap. Any thread; no globals, no printing; never throws for hard problems.
 /// Same problem, seed and effort limit (with time to spare): same solution.
-/// Throws what validate() throws.
+/// `known`: a plan to start from, such as the careful hand's, which is then not asked again; read
+/// before solve comes back, its cost and bound are not believed. Throws what validate() throws, and
+/// std::invalid_argument for a known plan that breaks the problem's rules.
 [[nodiscard]] Solution solve(const Problem& problem, const Limits& limits,
-                             std::stop_token stop = {}, const ProgressSink& progress = {});
+                             std::stop_token stop = {}, const ProgressSink& progress = {},
+                             const Solution* known = nullptr);
 
 }  // namespace flitch::optimizer
