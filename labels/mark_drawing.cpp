@@ -53,10 +53,43 @@ MarkDrawing::MarkDrawing(const Board& board, Face face, const BoardView& view,
 }
 
 std::vector<QPointF> MarkDrawing::within(const QPolygonF& shape) const {
-  const bool inside = std::all_of(shape.begin(), shape.end(), [&](const QPointF& point) {
-    return outline_.containsPoint(point, Qt::OddEvenFill);
-  });
-  return pointsOf(inside ? shape : shape.intersected(outline_));
+  // Points outside slide onto the nearest edge; sides get a point wherever the outline has one and
+  // wherever they cross it. (QPolygonF::intersected may turn over a shape that touches an edge.)
+  const double length = mm(wood_.length());
+  const auto edgesAt = [&](double x) {
+    const Length place = lengthOf(std::clamp(x, 0.0, length));
+    return std::pair(mm(wood_.nearAt(place)), mm(wood_.farAt(place)));
+  };
+  std::vector<QPointF> points;
+  const auto slide = [&](QPointF onBoard) {
+    const auto [near, far] = edgesAt(onBoard.x());
+    points.push_back(
+        view_.page(std::clamp(onBoard.x(), 0.0, length), std::clamp(onBoard.y(), near, far)));
+  };
+  const qsizetype corners = shape.size();
+  for (qsizetype at = 0; at < corners; ++at) {
+    const QPointF from = view_.board(shape[at]), to = view_.board(shape[(at + 1) % corners]);
+    const auto along = [&](double part) { return from + part * (to - from); };
+    std::vector<double> parts{0, 1};
+    for (const OutlinePoint& point : wood_.points()) {
+      const double part = (mm(point.x) - from.x()) / (to.x() - from.x());
+      if (part > 0 && part < 1) parts.push_back(part);
+    }
+    std::sort(parts.begin(), parts.end());
+    for (std::size_t n = 0; n + 1 < parts.size(); ++n) {
+      const QPointF left = along(parts[n]), right = along(parts[n + 1]);
+      const auto [nearLeft, farLeft] = edgesAt(left.x());
+      const auto [nearRight, farRight] = edgesAt(right.x());
+      slide(left);
+      std::vector<double> crossings;
+      for (const auto& [over, under] : {std::pair(left.y() - nearLeft, right.y() - nearRight),
+                                        std::pair(left.y() - farLeft, right.y() - farRight)})
+        if (over * under < 0) crossings.push_back(over / (over - under));
+      std::sort(crossings.begin(), crossings.end());
+      for (const double crossing : crossings) slide(left + crossing * (right - left));
+    }
+  }
+  return points;
 }
 
 bool MarkDrawing::shows(const Defect& defect) const {

@@ -145,6 +145,63 @@ TEST_CASE("a planned board shows every blank, what is kept and what is thrown") 
   }
 }
 
+TEST_CASE("thrown wood is hatched exactly where it lies, on any of many boards") {
+  std::mt19937 random(14);
+  BoardLook look;
+  std::vector<Board> boards = test::sampleBoards(14, 100);
+  boards.push_back(test::mapChestBoard());
+  for (Board board : boards) {
+    // Whole sixteenths of an inch, so that sides lie on each other.
+    if (random() % 2 == 0) {
+      board.outline.fill(Outline::tapered(Length::inches(96), Length::sixtyFourths(304),
+                                          Length::sixtyFourths(304)));
+    }
+    const Cutting cutting = test::randomCutting(random, board, {});
+    double hatched = 0, wood = 0;
+    for (const Ink& one :
+         drawCutting(cutting, board, test::mapChestJob(), {}, origin, look, Unit::inches)) {
+      const auto* area = std::get_if<pages::Area>(&one);
+      if (area == nullptr || area->fill != Fill::hatch) continue;
+      double twice = 0;
+      for (std::size_t at = 0; at < area->points.size(); ++at) {
+        const QPointF a = area->points[at], b = area->points[(at + 1) % area->points.size()];
+        twice += a.x() * b.y() - b.x() * a.y();
+      }
+      hatched += std::abs(twice) / 2;
+    }
+    const Outline face = lying(board, Face::a);
+    for (const Piece& piece : cutting.pieces)
+      if (piece.kind == PieceKind::unusable || piece.kind == PieceKind::endTrim)
+        wood +=
+            static_cast<double>(face.areaWithin(piece.at).doubled) / 2e12 * look.scale * look.scale;
+    CAPTURE(sizeText(board, Unit::inches));
+    CHECK(hatched == Approx(wood).margin(1e-3));
+  }
+}
+
+TEST_CASE("an end split stays within its place, whatever its shape") {
+  Board board = test::mapChestBoard();
+  const Length width = Length::sixtyFourths(304);
+  board.outline.fill(Outline::tapered(Length::inches(96), width, width));
+  BoardLook look;
+  for (int sixteenths = 40; sixteenths < 440; ++sixteenths) {
+    look.scale = 0.05 + sixteenths * 0.0005;
+    const Length depth = Length::sixtyFourths(4 * sixteenths);
+    board.defects = {{"split", DefectFace::through, {Length(), Length(), depth, width}}};
+    const BoardView view(board, Face::a, origin, look);
+    const QRectF place = view.page(board.defects[0].where).adjusted(-0.1, -0.1, 0.1, 0.1);
+    for (const Ink& one : drawFace(board, Face::a, origin, look)) {
+      const auto* area = std::get_if<pages::Area>(&one);
+      if (area == nullptr || area->tone != Tone::sheet || area->fill != Fill::tone) continue;
+      const bool tagSign = area->points.size() < 6;
+      if (tagSign) continue;
+      CAPTURE(sixteenths);
+      CHECK(std::all_of(area->points.begin(), area->points.end(),
+                        [&](const QPointF& point) { return place.contains(point); }));
+    }
+  }
+}
+
 TEST_CASE("no ring of a cut lies on another, on any of many boards") {
   std::mt19937 random(31);
   BoardLook look;
