@@ -68,6 +68,7 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
   Kept kept{};
   kept.entry =
       book.change({"plan kept", seen.job.id, seen.job.name, {}}, hand, [&](store::Writer& writer) {
+        if (writer.now().made(seen.job.id) != seen.made) throw Stale(seen.job.name);
         for (const Cutting& cutting : result.plan.cuttings) {
           const auto then = std::find_if(seen.boards.begin(), seen.boards.end(),
                                          [&](const Board& b) { return b.id == cutting.board; });

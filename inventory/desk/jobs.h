@@ -19,7 +19,8 @@ struct Kept {
   EntryId entry;
 };
 /// Keeps a plan; `reserve` holds its boards for the job and frees those held by its older plans.
-/// Looks again at every board: throws Stale when one changed since the request.
+/// Looks again at every board and at the copies made: throws Stale when one changed, or more was
+/// sawn of the job, since the request.
 Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Hand& hand);
 
 /// `flitch shop KEY VALUE`: a new profile with that setting. Throws Refusal for an unknown key or a

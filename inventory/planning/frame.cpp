@@ -55,7 +55,8 @@ Framing frame(const PlanRequest& request) {
   std::vector<const Part*> parts;
   for (const Part& part : request.job.parts) {
     const auto made = request.made.find(part.line);
-    const int wanted = part.wanted() - (made == request.made.end() ? 0 : made->second);
+    const int wanted =
+        part.wanted() - (made == request.made.end() ? 0 : static_cast<int>(made->second.size()));
     if (!part.solid() || wanted <= 0) continue;
     parts.push_back(&part);
     out.blanks.push_back(blankFor(part, shop));

@@ -140,9 +140,10 @@ class TreeWriter {
   Cutting out_;
 };
 
-/// Copies of a part are numbered after those made, board by board, from the tag end on.
-void numberCopies(std::vector<Cutting>& cuttings, const std::map<int, int>& made) {
-  std::map<int, int> last = made;
+/// Copies of a part take the numbers not made yet, lowest first, board by board, from the tag end
+/// on.
+void numberCopies(std::vector<Cutting>& cuttings, std::map<int, std::set<int>> taken) {
+  std::map<int, int> last;
   for (Cutting& cutting : cuttings) {
     std::vector<Piece*> blanks;
     for (Piece& p : cutting.pieces) {
@@ -151,7 +152,12 @@ void numberCopies(std::vector<Cutting>& cuttings, const std::map<int, int>& made
     std::sort(blanks.begin(), blanks.end(), [](const Piece* a, const Piece* b) {
       return a->at.x != b->at.x ? a->at.x < b->at.x : a->at.y < b->at.y;
     });
-    for (Piece* p : blanks) p->copy = ++last[p->line];
+    for (Piece* p : blanks) {
+      int& copy = last[p->line];
+      do ++copy;
+      while (taken[p->line].count(copy) > 0);
+      p->copy = copy;
+    }
   }
 }
 

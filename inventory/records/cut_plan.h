@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -23,7 +24,7 @@ struct PlanRequest {
   ShopProfile shop;
   std::vector<Board> boards;  ///< free for this job, ready, on the rack
   Choices choices;
-  std::map<int, int> made;  ///< per part line: copies sawn already
+  std::map<int, std::set<int>> made;  ///< per part line: the numbers of the copies sawn already
   Unit unit = Unit::inches;
   std::string sign = "$";
 };
@@ -100,8 +101,5 @@ struct CutPlan {
 
 /// Children of pieces[at], as indices, in order. O(subtree).
 [[nodiscard]] std::vector<std::size_t> childrenOf(const Cutting& cutting, std::size_t at);
-
-/// A saw cut that a person makes, as the tree implies it, in the order of the cut sheet.
-/// Labels and saw place draw from it; see labels/cut_sheet for the wording.
 
 }  // namespace flitch

@@ -54,16 +54,18 @@ void checkCounts(const CutPlan& plan, const PlanRequest& request, std::vector<Fa
     }
     if (!part.solid()) continue;
     const auto done = request.made.find(part.line);
-    const int made = done == request.made.end() ? 0 : done->second;
+    const std::set<int> made = done == request.made.end() ? std::set<int>{} : done->second;
     const std::set<int>& copies = planned[part.line];
     const int given = static_cast<int>(copies.size()) + missing[part.line];
-    if (given != std::max(0, part.wanted() - made)) {
+    if (given != std::max(0, part.wanted() - static_cast<int>(made.size()))) {
       wrong(FaultKind::wrongCount, part.name + ": " + std::to_string(part.wanted()) + " wanted, " +
-                                       std::to_string(made) + " made, " +
+                                       std::to_string(made.size()) + " made, " +
                                        std::to_string(copies.size()) + " planned, " +
                                        std::to_string(missing[part.line]) + " short");
     }
-    if (!copies.empty() && (*copies.begin() <= made || *copies.rbegin() > part.wanted())) {
+    const bool again =
+        std::any_of(copies.begin(), copies.end(), [&](int copy) { return made.count(copy) > 0; });
+    if (again || (!copies.empty() && (*copies.begin() < 1 || *copies.rbegin() > part.wanted()))) {
       wrong(FaultKind::wrongCount, part.name + ": a copy outside those still wanted");
     }
     missing.erase(part.line);

@@ -80,16 +80,15 @@ std::optional<Job> Snapshot::jobNamed(const std::string& name) const {
   return id ? job(*id) : std::nullopt;
 }
 
-std::map<int, int> Snapshot::made(JobId job) const {
-  std::map<int, int> made;
+std::map<int, std::set<int>> Snapshot::made(JobId job) const {
+  std::map<int, std::set<int>> made;
   database_->each(
-      "SELECT p.line, count(*) FROM pieces p JOIN cuttings k ON k.id = p.cutting "
+      "SELECT p.line, p.copy FROM pieces p JOIN cuttings k ON k.id = p.cutting "
       "JOIN plans q ON q.id = k.plan LEFT JOIN entries r ON r.reverses = k.entry "
-      "WHERE q.job = ? AND p.kind = 'blank' AND k.entry IS NOT NULL AND r.id IS NULL "
-      "GROUP BY p.line",
+      "WHERE q.job = ? AND p.kind = 'blank' AND k.entry IS NOT NULL AND r.id IS NULL",
       [&](Row& row) {
         const auto line = row.next<int>();
-        made[line] = row.next<int>();
+        made[line].insert(row.next<int>());
       },
       job);
   return made;

@@ -2,6 +2,7 @@
 #include <map>
 #include <memory>
 #include <optional>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -74,8 +75,8 @@ class Snapshot {
   [[nodiscard]] std::vector<Job> jobs() const;
   [[nodiscard]] std::optional<Job> job(JobId id) const;
   [[nodiscard]] std::optional<Job> jobNamed(const std::string& name) const;
-  /// Copies of each part line sawn already.
-  [[nodiscard]] std::map<int, int> made(JobId job) const;
+  /// Numbers of the copies of each part line sawn already.
+  [[nodiscard]] std::map<int, std::set<int>> made(JobId job) const;
 
   [[nodiscard]] std::optional<StoredPlan> plan(PlanId id) const;
   [[nodiscard]] std::optional<StoredPlan> newestPlan(JobId job) const;

@@ -139,7 +139,7 @@ TEST_CASE("a plan sawn as planned posts exactly the wood cost it promised") {
   const Board gone = life.now(life.board.id);
   CHECK_FALSE(gone.onRack());
   CHECK(gone.cost == Money{});
-  CHECK(life.shop.now().made(life.job) == std::map<int, int>{{1, 1}});
+  CHECK(life.shop.now().made(life.job) == std::map<int, std::set<int>>{{1, {1}}});
   CHECK(life.shop.faults().empty());
 }
 
@@ -315,6 +315,28 @@ TEST_CASE("sawing is refused where the book is not as the plan saw it") {
   CHECK(life.shop.faults().empty());
 }
 
+TEST_CASE("copies sawn out of their order are not numbered again") {
+  Shop shop;
+  const std::vector<Board> boards =
+      shop.receive({plank(in(31), in(8)), plank(in(31), in(8))}).boards;
+  Job asked;
+  asked.name = "Rails";
+  asked.parts = {part(1, 4, in(28), in(3))};
+  const JobId job = addJob(shop.book, asked, shop.hand);
+  const auto plan = [&] {
+    const planning::PlanResult made = planning::makePlan(request(shop.book, job, {}), {});
+    keep(shop.book, made, false, shop.hand);
+    return made.plan;
+  };
+  const CutPlan first = plan();
+  REQUIRE(first.cuttings.size() == 2);
+  sawAsPlanned(shop.book, job, {first.cuttings[1].board}, shop.hand);
+  CHECK(shop.now().made(job) == std::map<int, std::set<int>>{{1, {3, 4}}});
+  plan();
+  sawAsPlanned(shop.book, job, {}, shop.hand);
+  CHECK(shop.now().made(job) == std::map<int, std::set<int>>{{1, {1, 2, 3, 4}}});
+}
+
 TEST_CASE("keeping a plan looks again at every board") {
   Life life;
   const planning::PlanResult result = life.shop.planned(life.job, {cuttingOf(life.board.id)});
@@ -334,6 +356,13 @@ TEST_CASE("keeping a plan looks again at every board") {
     CHECK(life.code([&] { keep(life.shop.book, result, false, life.shop.hand); }) == "reserved");
     CHECK(request(life.shop.book, life.job, {}).boards.empty());
     CHECK(request(life.shop.book, other, {}).boards.size() == 1);
+  }
+  SECTION("more of the job was sawn since") {
+    const Board second = life.shop.receive({plank(in(96), in(8))}).boards.front();
+    const planning::PlanResult late = life.shop.planned(life.job, {cuttingOf(second.id)});
+    sawAsPlanned(life.shop.book, life.job, {}, life.shop.hand);
+    CHECK(life.code([&] { keep(life.shop.book, late, false, life.shop.hand); }) == "stale");
+    CHECK(life.shop.now().newestPlan(life.job)->sawn.size() == 1);
   }
   SECTION("a newer plan frees what it leaves alone") {
     const Board second = life.shop.receive({plank(in(96), in(8))}).boards.front();

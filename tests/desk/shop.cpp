@@ -73,7 +73,10 @@ planning::PlanResult Shop::planned(JobId job, const std::vector<Cutting>& cuttin
   CutPlan& plan = result.plan;
   plan.tick = in(0, 8);
   plan.cuttings = cuttings;
-  std::map<int, int> given = result.request.made;
+  std::map<int, int> given;
+  for (const auto& [line, copies] : result.request.made) {
+    given[line] = static_cast<int>(copies.size());
+  }
   for (const Cutting& cutting : cuttings) {
     for (const Board& board : result.request.boards) {
       if (board.id != cutting.board) continue;

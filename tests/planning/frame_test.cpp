@@ -96,9 +96,9 @@ TEST_CASE("a plain board as numbers") {
 
 TEST_CASE("copies made already are wanted no more") {
   PlanRequest request = simple();
-  request.made[1] = 2;
+  request.made[1] = {1, 3};
   CHECK(frame(request).problem.needs[0].amount == 1);
-  request.made[1] = 3;
+  request.made[1] = {1, 2, 3};
   CHECK(frame(request).problem.needs.empty());
 }
 

@@ -211,7 +211,7 @@ TEST_CASE("a request that cannot be planned at all is refused") {
   request.job.parts.clear();
   CHECK_THROWS_AS(makePlan(request, brief()), Refusal);
   request = simple();
-  request.made[1] = 2;
+  request.made[1] = {1, 2};
   CHECK_THROWS_AS(makePlan(request, brief()), Refusal);
 }
 

@@ -20,7 +20,7 @@ class RandomShop {
     request.job.name = "made up";
     for (int i = 0; i < parts; ++i) request.job.parts.push_back(madeUpPart(i + 1));
     for (int i = 0; i < boards; ++i) request.boards.push_back(madeUpBoard(i + 1));
-    if (dice(3) == 0) request.made[1] = 1;
+    if (dice(3) == 0) request.made[1] = {1 + dice(2)};
     if (dice(4) == 0) request.choices.trustUnseen = true;
     if (dice(4) == 0) request.choices.keptOut = {{1 + dice(boards)}};
     return request;

@@ -239,7 +239,7 @@ const std::vector<Broken>& brokenPlans() {
       {"the same copy twice", F::wrongCount, [](Good& g) { g.pieces()[secondBlank].copy = 1; }},
       {"a copy that is made already", F::wrongCount,
        [](Good& g) {
-         g.request.made[1] = 1;
+         g.request.made[1] = {2};
          g.plan.shorts.clear();
        }},
       {"a waiting part not named", F::wrongCount, [](Good& g) { g.plan.waiting.clear(); }},

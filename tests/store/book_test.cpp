@@ -120,7 +120,7 @@ TEST_CASE("a board's whole life balances and is undone step by step") {
   REQUIRE(sawn.offcuts.size() == 1);
   CHECK(snapshot.board(sawn.offcuts[0])->parent == board.id);
   CHECK(snapshot.board(sawn.offcuts[0])->cost > Money());
-  CHECK(snapshot.made(job) == std::map<int, int>{{1, 1}});
+  CHECK(snapshot.made(job) == std::map<int, std::set<int>>{{1, {1}}});
   CHECK(snapshot.plan(plan)->sawn == std::vector<BoardId>{board.id});
   CHECK(snapshot.boardsOf(received.delivery).size() == 2);
 

@@ -127,7 +127,9 @@ Answer run(const JobList& /*command*/, const Session& session) {
     std::int64_t pieces = 0;
     for (const Part& part : job.parts) pieces += part.wanted();
     std::int64_t made = 0;
-    for (const auto& [line, copies] : snapshot.made(job.id)) made += copies;
+    for (const auto& [line, copies] : snapshot.made(job.id)) {
+      made += static_cast<std::int64_t>(copies.size());
+    }
     const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
     table.rows.push_back({job.name, job.customer, static_cast<std::int64_t>(job.parts.size()),
                           pieces, made, stored ? CellValue{stored->plan.total()} : CellValue{}});
