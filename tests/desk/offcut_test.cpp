@@ -112,7 +112,7 @@ TEST_CASE("warp of an offcut is what thicknessOver says the parent loses over it
   CHECK(bent.bentAt == in(10));
 }
 
-TEST_CASE("marks of an offcut are clipped to it; edge marks stay with their edge") {
+TEST_CASE("marks of an offcut are clipped to it and edge marks stay with their edge") {
   Board parent = plank(in(100), in(8), in(8));
   parent.defects = {{"sound knot", DefectFace::a, box(in(38), in(3), in(42), in(5))},
                     {"split", DefectFace::through, box(in(0), in(0), in(6), in(1))},
