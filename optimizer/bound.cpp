@@ -148,7 +148,7 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
     const Stock& stock = problem_.stock[static_cast<std::size_t>(s)];
     // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
     const Best best = pricers.of(s).best(prices, {.caps = caps_,
-                                                  .reach = Reach::all,
+                                                  .reach = reach_,
                                                   .states = 20000,
                                                   .floor = stock.cost / 10 * 9,
                                                   .halt = &halt});
@@ -168,6 +168,12 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   if (bound > bound_) {
     bound_ = bound;
     best_ = std::move(unit);
+  }
+  // Quick pricing has done its work once most boards bring nothing new.
+  if (reach_ == Reach::quick && found * 5 < order.size()) {
+    reach_ = Reach::all;
+    smooth_ = true;
+    return bound;
   }
   // Between two sets of multipliers nothing new may show; then the master's own are asked.
   // Caps are kept once the cheaper bound without them has come to its end.

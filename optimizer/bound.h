@@ -65,6 +65,7 @@ class Multipliers {
   Worth bound_ = std::numeric_limits<Worth>::min();
   bool smooth_ = true;
   Caps caps_ = Caps::drop;
+  Reach reach_ = Reach::quick;  ///< good columns first, proofs when they come to an end
   bool converged_ = false;
 };
 

@@ -138,7 +138,7 @@ Best Pricer::capped(std::span<const Priced> priced, std::vector<Worth> values, c
                        [&](const auto& limit) { return limit.item == p.item; }))
         limits.push_back({p.item, p.cap});
   };
-  for (int round = 0; round < rounds; ++round) {
+  for (int round = 0; round < (ask.reach == Reach::all ? rounds : quickRounds); ++round) {
     note();
     // Prices go up on what is too many, as much as the surplus is of all of them; down again, by
     // less and less, where the price has left too few.

@@ -39,7 +39,8 @@ class Pricer {
              std::vector<CountedProgramme::Limit> limits, Best& best);
   [[nodiscard]] std::vector<Worth> valuesOf(std::span<const Priced> priced) const;
 
-  static constexpr int rounds = 6;  ///< of prices on broken limits
+  static constexpr int rounds = 6;       ///< of prices on broken limits
+  static constexpr int quickRounds = 2;  ///< with Reach::quick
 
   const Problem& problem_;
   const Stock& stock_;

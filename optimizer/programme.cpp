@@ -20,6 +20,7 @@ void Programme::prepare(std::span<const Worth> values) {
   live_.assign(lay_.kinds.size(), {});
   changes_.assign(index(lay_.width) + 1, {});
   widest_ = 0;
+  horizon_ = lay_.length;
   kindsInUse_.clear();
   for (std::size_t k = 0; k < lay_.kinds.size(); ++k) {
     const StripKind& kind = lay_.kinds[k];
@@ -107,7 +108,7 @@ void Programme::layPieces(Chain& links, std::size_t l, const StripKind& kind,
   for (const int j : live) {
     const int item = kind.items[index(j)];
     const Tick at = nextPlace(view.starts[index(j)], next);
-    if (at < 0) continue;
+    if (at < 0 || at + lay_.itemLength[index(item)] > horizon_) continue;
     put(links, {at + lay_.itemLength[index(item)] + lay_.kerfU, value + net_[index(item)],
                 static_cast<int>(l), item, at, 0, 0, 0});
   }
@@ -124,6 +125,7 @@ void Programme::layOffcuts(Chain& links, std::size_t l, const StripKind& kind,
   };
   for (const Run& clear : view.clear) {
     const Tick a = std::max(clear.from, from.next), end = clear.to + 1;
+    if (a >= horizon_) break;
     if (end - a < lay_.leastU()) continue;
     const Worth base = from.value - lay_.cutU;
     // Up to the mark, or a little less where the mark is thinner than a kerf.
@@ -151,7 +153,7 @@ void Programme::layOffcuts(Chain& links, std::size_t l, const StripKind& kind,
         self(self, middle + 1, hi);
       };
       for (const Run& run : view.starts[index(j)])
-        all(all, std::max(run.from, least), std::min(run.to, end + kerf));
+        all(all, std::max(run.from, least), std::min({run.to, end + kerf, horizon_ - size}));
     }
   }
 }
@@ -422,6 +424,7 @@ Worth Programme::stack(Tick u1, Tick u2, Worth need, std::vector<Strip>* strips)
     row[at] = base + worth;
     how[at] = {before, beforeIsOffcut, {static_cast<int>(k), v, v + kind.width}};
   };
+  const Worth cell = lay_.cellWorth(fraction);
   const auto emit = [&](Tick v1, Worth base, Tick before, bool beforeIsOffcut) {
     const Tick plain = scenery.plainUntil(v1, width);
     for (Tick v = v1; v < width;) {
@@ -430,6 +433,8 @@ Worth Programme::stack(Tick u1, Tick u2, Worth need, std::vector<Strip>* strips)
       if (std::none_of(runs.begin(), runs.end(),
                        [&](const Run& r) { return r.to - r.from + 1 >= lay_.leastU(); }))
         break;
+      Worth clearCells = 0;  // most worth of a row of them
+      for (const Run& r : runs) clearCells += cell * (r.to - r.from + 1);
       for (Tick v2 = std::max(v + 1, v1 + lay_.leastV()); v2 <= end; ++v2) {
         const Tick next = v2 + kerf;
         // Within plain rows a strip after the offcut could as well lie before it.
@@ -438,6 +443,8 @@ Worth Programme::stack(Tick u1, Tick u2, Worth need, std::vector<Strip>* strips)
         if (quick_ && v2 < end) continue;
         if (v2 < end && !stepping && next + widest_ <= plain &&
             (next > width || !scenery.event[index(next)]))
+          continue;
+        if (base + (((clearCells * (v2 - v1)) >> fraction) + 1) + fromRow_[index(next)] <= need)
           continue;
         ++work_;
         const Worth worth = offcutsIn(runs, u1, u2, v2 - v1, nullptr) - lay_.cutV;
@@ -551,14 +558,21 @@ void Programme::sections(Tick u1, Tick beyond, Worth base, bool afterOffcut, Rea
   for (auto& known : known_) std::fill(known.begin(), known.end(), false);
   const bool growing = saw_.stages == 3 || saw_.trim;
   if (growing && reachOf == Reach::all) {
-    // Between two breaks a longer section is worth no less.
+    const auto hopeless = [&](Tick u2) {
+      return sectionBound(u1, u2) - lay_.cutU <= needed(u2, base);
+    };
     Tick lo = std::max(u1, beyond) + 1;
-    for (const Tick hi : breaks_) {
-      if (hi < lo) continue;
-      if (sectionBound(u1, hi) - lay_.cutU > needed(lo, base))
-        between(u1, lo, hi - 1, section(u1, hi, base, afterOffcut), base, afterOffcut);
-      lo = hi + 1;
+    horizon_ = lay_.length;
+    while (horizon_ >= lo && hopeless(horizon_)) --horizon_;
+    // Between two breaks a longer section is worth no less.
+    for (const Tick end : breaks_) {
+      if (end < lo) continue;
+      Tick hi = std::min(end, horizon_);
+      while (hi >= lo && hopeless(hi)) --hi;
+      if (hi >= lo) between(u1, lo, hi - 1, section(u1, hi, base, afterOffcut), base, afterOffcut);
+      lo = end + 1;
     }
+    horizon_ = lay_.length;
     return;
   }
   std::vector<Tick> ends;
@@ -607,6 +621,7 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
   Filled filled;
   filled.upperBound = columnBound(values);
   if (filled.upperBound <= floor) return filled;
+  work_ = 0;
   sharpen();
   const Worth bound = rest(0);
   filled.upperBound = bound;
@@ -617,7 +632,7 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
   reached_.assign(places, {});
   reachedByOffcut_.assign(places, {});
   incumbent_ = floor;
-  work_ = 0;
+  horizon_ = lay_.length;
   findBreaks();
   // Columns that one offcut may take whole.
   Runs whole;

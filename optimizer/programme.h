@@ -140,6 +140,7 @@ class Programme {
   std::vector<Worth> best_, bestAfterOffcut_;
   std::vector<Reached> reached_, reachedByOffcut_;
   Worth incumbent_ = 0;
+  Tick horizon_ = 0;  ///< no section from the place at hand that ends later can pay
   const Halt* halt_ = nullptr;
   bool halted_ = false;
   bool quick_ = false;  ///< offcuts only up to marks and to the end of their strip or stack

@@ -61,24 +61,27 @@ class Part {
     if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
   }
 
-  /// Two rounds on the bound to each try at a better plan, until the bound is as good as it gets.
+  /// Rounds on the bound until it is as good as it gets, with a fifth of the work for better plans
+  /// on the way; then plans only.
   void improve(const Halt& halt) {
-    const std::uint64_t turn = tries_++;
-    if (!bounds_.converged() && turn % 3 != 2) {
+    const std::uint64_t before = spent_.effort;
+    if (!bounds_.converged() && boundEffort_ <= 4 * planEffort_) {
       for (const Opened& board : draft_.boards()) bounds_.learn(board.stock, board.pattern);
       const BoundKind kind = bounds_.kind();
       const Worth bound = bounds_.round(pricers_, halt, spent_);
       raise(bound, halt.now() ? BoundKind::relaxed : kind);
+      boundEffort_ += spent_.effort - before;
       return;
     }
     const std::size_t columns = bounds_.master().columns().size();
     const bool fresh = columns > chosenFrom_ + chosenFrom_ / 5;
-    if (fresh && (bounds_.converged() || turn % 2 == 0)) {
+    if (fresh) {
       chosenFrom_ = columns;
       rechoose(draft_, problem_, bounds_, bounds_.converged() ? 1000 : 50, halt, spent_);
     } else {
       replan(draft_, problem_, bounds_, pricers_, random_, halt, spent_);
     }
+    planEffort_ += spent_.effort - before;
   }
 
   [[nodiscard]] bool closed() const { return cost() == bound_; }
@@ -118,7 +121,7 @@ class Part {
   const Problem& problem_;
   Pricers pricers_;
   Multipliers bounds_;
-  std::uint64_t tries_ = 0;
+  std::uint64_t boundEffort_ = 0, planEffort_ = 0;
   std::size_t chosenFrom_ = 0;  ///< columns there were when a whole plan was last chosen
   Draft draft_;
   std::mt19937_64 random_;
