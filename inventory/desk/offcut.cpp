@@ -20,7 +20,7 @@ std::optional<Length> crossing(Length x0, Length y0, Length x1, Length y1, Lengt
 }
 
 /// What is left of a deviation `whole` when a length shrinks from `from` to `to` in two steps:
-/// whole × (to/from) × (to2/from2), rounded up.
+/// whole × (to/from) × (to2/from2), rounded up, and never more than the whole.
 Length shrunk(Length whole, Length to, Length from, Length to2, Length from2) {
   const Wide divisor = static_cast<Wide>(from.nm()) * from2.nm();
   const Wide factor = static_cast<Wide>(to.nm()) * to2.nm();
@@ -31,7 +31,9 @@ Length shrunk(Length whole, Length to, Length from, Length to2, Length from2) {
 
 Warp warpWithin(const Board& parent, const Rect& at) {
   const Length length = parent.length();
-  const Length width = boundsOf(parent).dy;
+  // By the width thicknessOver() measures by: the bounds of a crooked board are wider than its
+  // wood.
+  const Length width = greatestWidth(parent);
   Warp warp;
   const Warp& of = parent.warp;
   if (of.bentAt) {
@@ -46,6 +48,13 @@ Warp warpWithin(const Board& parent, const Rect& at) {
   warp.twist = shrunk(of.twist, at.dx, length, at.dy, width);
   warp.hollow = of.hollow;
   return warp;
+}
+
+bool hasGood(const Board& board, Face face) {
+  const DefectFace own = face == Face::a ? DefectFace::a : DefectFace::b;
+  return std::any_of(board.defects.begin(), board.defects.end(), [&](const Defect& defect) {
+    return defect.kind == "good" && (defect.face == DefectFace::through || defect.face == own);
+  });
 }
 
 }  // namespace
@@ -100,22 +109,20 @@ Board offcutOf(const Board& parent, const Rect& at) {
   offcut.sawnEnd = {parent.sawnEnd[0] || at.x > whole.x,
                     parent.sawnEnd[1] || at.right() < whole.right()};
 
-  bool parentHasGood = false;
-  bool hasGood = false;
+  // An edge mark bars any edge that meets it, so it stays wherever it reaches into the offcut.
   for (const Defect& defect : parent.defects) {
-    if (defect.kind == "good") parentHasGood = true;
-    // A mark on an edge stays on it only where the offcut has that edge.
-    if (defect.face == DefectFace::near && at.y > whole.y) continue;
-    if (defect.face == DefectFace::far && at.top() < whole.top()) continue;
     const Rect common = intersection(defect.where, at);
     if (common.dx <= Length{} || common.dy <= Length{}) continue;
-    if (defect.kind == "good") hasGood = true;
     offcut.defects.push_back(
         {defect.kind, defect.face, {common.x - at.x, common.y - at.y, common.dx, common.dy}});
   }
-  if (parentHasGood && !hasGood) {
-    offcut.defects.push_back(
-        {"unsound knot", DefectFace::through, {Length{}, Length{}, at.dx, at.dy}});
+  const bool lostA = hasGood(parent, Face::a) && !hasGood(offcut, Face::a);
+  const bool lostB = hasGood(parent, Face::b) && !hasGood(offcut, Face::b);
+  if (lostA || lostB) {
+    const DefectFace face = lostA && lostB ? DefectFace::through
+                            : lostA        ? DefectFace::a
+                                           : DefectFace::b;
+    offcut.defects.push_back({"unsound knot", face, {Length{}, Length{}, at.dx, at.dy}});
     offcut.note = "lay outside what was marked good";
   }
   return offcut;

@@ -7,8 +7,8 @@ namespace flitch::desk {
 /// the parent's tag end). Marks and outline are clipped, faces stay as looked at as they were, warp
 /// shrinks as thicknessOver() says, crook has gone into the outline. An end is as bought only where
 /// the parent's was and nothing was trimmed from it. Wood, cost, feet and tag are for the caller.
-/// Where the parent has good zones and none reaches here, the whole is marked unsound: a zone that
-/// bars all outside it must not be lost with the zone.
+/// Where a face of the parent has good zones and none reaches here, that face is marked unsound: a
+/// zone that bars all outside it must not be lost with the zone.
 /// Throws std::logic_error when `at` lies off the board.
 [[nodiscard]] Board offcutOf(const Board& parent, const Rect& at);
 

@@ -77,13 +77,11 @@ Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
                  std::vector<Complaint>& complaints, const std::string& place) {
   const LengthStyle along = unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres;
   const std::string sign = unit == Unit::inches ? " in" : " mm";
-  const Rect wood{Length{}, std::min(board.outline[0].lowest(), board.outline[1].lowest()),
-                  board.length(),
-                  std::max(board.outline[0].highest(), board.outline[1].highest()) -
-                      std::min(board.outline[0].lowest(), board.outline[1].lowest())};
+  // Crook lifts the wood off the line that marks are measured from.
+  const Rect wood = boundsOf(board);
   const std::string name = board.tag ? text(*board.tag) : "the board";
   const std::string size = name + " is " + text(board.length(), along) + sign + " long and " +
-                           text(wood.dy, along) + sign + " wide";
+                           text(greatestWidth(board), along) + sign + " wide";
   const Length from = line.xFrom;
   const Length to = line.xTo.value_or(board.length());
   const auto complain = [&](const std::string& column, std::string sentence, Length value,
@@ -110,7 +108,7 @@ Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
   const Length high = line.yTo.value_or(wood.top());
   if (low >= wood.top()) {
     complain("y_from", "the " + line.kind + " would lie past the far edge: " + size, low,
-             "from the near edge, up to " + text(wood.top(), along));
+             "from the line along the near edge, up to " + text(wood.top(), along));
   } else if (high <= low) {
     complain("y_to", "the " + line.kind + " ends before it begins", high,
              "more than " + text(low, along));

@@ -31,8 +31,8 @@ struct Marked {
 /// none: throws one Refusal with every complaint (unknown tag, beyond the board's end, ...).
 Marked mark(Book& book, const std::vector<exchange::MarkLine>& lines, const std::string& fileName,
             const Hand& hand);
-/// Marks laid on one board: `end` and full width resolved. Throws one Refusal for all that would
-/// lie off the board.
+/// Marks laid on one board: `end` and full width (all of boundsOf(), crook included) resolved.
+/// Throws one Refusal for all that would lie off the board.
 [[nodiscard]] std::vector<Defect> placed(const Board& board,
                                          const std::vector<exchange::MarkLine>& lines, Unit unit);
 /// Sets the whole of a board's marks and looked-at states as edited in the window.

@@ -53,10 +53,11 @@ constexpr auto fields = std::to_array<Field<MarkRow>>({
     {{"x_to", "in", true, "as x_from, or end"},
      Measure::inchLength,
      [](const Cell& c, MarkRow& r) { r.mark.xTo = placeOrEnd(c, maxBoardLength); }},
-    {{"y_from", "in", false, "from the near edge; the whole width if empty"},
+    {{"y_from", "in", false,
+      "from the straight line along the near edge (a hollow edge lies above it); all if empty"},
      Measure::inchLength,
      [](const Cell& c, MarkRow& r) { r.mark.yFrom = placeOf(c, maxBoardWidth); }},
-    {{"y_to", "in", false, "as y_from, or end: the far edge"},
+    {{"y_to", "in", false, "as y_from, or end: all of the wood to the far edge"},
      Measure::inchLength,
      [](const Cell& c, MarkRow& r) { r.mark.yTo = placeOrEnd(c, maxBoardWidth); }},
 });

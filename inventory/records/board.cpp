@@ -46,14 +46,6 @@ class CrookLine {
   Edge hollow_;
 };
 
-Length greatestWidth(const Board& board) {
-  Length widest;
-  for (const Outline& outline : board.outline) {
-    for (const OutlinePoint& p : outline.points()) widest = std::max(widest, p.far - p.near);
-  }
-  return widest;
-}
-
 }  // namespace
 
 Length Board::widthAtTag() const {
@@ -64,6 +56,14 @@ Length Board::widthAtTag() const {
 Length Board::widthAtFar() const {
   const OutlinePoint& p = outline[0].points().back();
   return p.far - p.near;
+}
+
+Length greatestWidth(const Board& board) {
+  Length widest;
+  for (const Outline& outline : board.outline) {
+    for (const OutlinePoint& p : outline.points()) widest = std::max(widest, p.far - p.near);
+  }
+  return widest;
 }
 
 Outline lying(const Board& board, Face face) {

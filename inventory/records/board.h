@@ -111,6 +111,9 @@ inline constexpr Length maxBoardThickness = Length::inches(16);
 /// Bounds of both lying outlines: the rectangle a cut tree tiles.
 [[nodiscard]] Rect boundsOf(const Board& board);
 
+/// Greatest width of either face, straight across; what crook lifts makes no wood wider. O(points).
+[[nodiscard]] Length greatestWidth(const Board& board);
+
 /// Thickness left over a blank of length l and width w once it is flat, before any clean-up:
 /// thickness - bow (l/L)² - cup (w/W)² - twist (l/L)(w/W), losses rounded up. A bow with a kink
 /// (bentAt) takes its full depth in every blank that crosses it and nothing elsewhere.

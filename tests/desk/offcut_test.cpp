@@ -124,6 +124,51 @@ TEST_CASE("marks of an offcut are clipped to it and edge marks stay with their e
   CHECK(offcut.defects[1] == Defect{"wane", DefectFace::far, box(in(0), in(3), in(50), in(4))});
 }
 
+TEST_CASE("a mark on an edge stays on whatever it reaches into") {
+  Board parent = plank(in(100), in(8), in(8));
+  parent.defects = {{"wane", DefectFace::near, box(in(0), in(0), in(100), in(1))},
+                    {"wane", DefectFace::far, box(in(0), in(7), in(50), in(8))}};
+  // Above the reference edge and short of the far edge, yet both marks reach into it.
+  const Board offcut = offcutOf(parent, box(in(10), in(0, 8), in(90), in(7, 32)));
+  REQUIRE(offcut.defects.size() == 2);
+  CHECK(offcut.defects[0] ==
+        Defect{"wane", DefectFace::near, box(in(0), in(0), in(80), in(0, 56))});
+  CHECK(offcut.defects[1] ==
+        Defect{"wane", DefectFace::far, box(in(0), in(6, 56), in(40), in(7, 24))});
+}
+
+TEST_CASE("cup and twist of a crooked parent shrink by its wood, not by its bounds") {
+  Board parent = plank(in(96), in(6), in(6));
+  parent.warp.crook = in(2, 32);
+  parent.warp.cup = in(0, 16);
+  parent.warp.twist = in(0, 32);
+  const Board offcut = offcutOf(parent, box(in(0), in(0), in(20), in(4)));
+  for (const Length width : {in(1), in(2), in(3)}) {
+    CHECK(thicknessOver(offcut, in(15), width, false) <=
+          thicknessOver(parent, in(15), width, false));
+  }
+}
+
+TEST_CASE("a good zone is lost face by face") {
+  Board parent = plank(in(100), in(8), in(8));
+  parent.defects = {{"good", DefectFace::a, box(in(0), in(0), in(50), in(8))},
+                    {"good", DefectFace::b, box(in(30), in(0), in(100), in(8))}};
+  const Rect whole = box(in(0), in(0), in(20), in(8));
+  // Good on A alone: B, whose zone lies elsewhere, is barred.
+  const Board tag = offcutOf(parent, whole);
+  REQUIRE(tag.defects.size() == 2);
+  CHECK(tag.defects[0] == Defect{"good", DefectFace::a, whole});
+  CHECK(tag.defects[1] == Defect{"unsound knot", DefectFace::b, whole});
+  const Board far = offcutOf(parent, box(in(60), in(0), in(80), in(8)));
+  REQUIRE(far.defects.size() == 2);
+  CHECK(far.defects[1] == Defect{"unsound knot", DefectFace::a, whole});
+  // A face whose parent had no zone is as free as it was.
+  parent.defects.pop_back();
+  const Board free = offcutOf(parent, box(in(60), in(0), in(80), in(8)));
+  REQUIRE(free.defects.size() == 1);
+  CHECK(free.defects[0] == Defect{"unsound knot", DefectFace::a, whole});
+}
+
 TEST_CASE("what lay outside the good zone stays barred") {
   Board parent = plank(in(100), in(8), in(8));
   parent.defects = {{"good", DefectFace::through, box(in(0), in(0), in(50), in(8))}};

@@ -121,6 +121,41 @@ TEST_CASE("marks go on with the board's own end and width") {
   CHECK(boardNamed(shop.now(), "1").looked == std::array{Looked::planed, Looked::planed});
 }
 
+TEST_CASE("a mark over the whole width of a crooked board spans all of its wood") {
+  Shop shop;
+  TallyLine crooked = plank(in(96), in(6));
+  crooked.warp.crook = in(2, 32);  // hollow on the near edge: the wood reaches up to 8 1/2 in
+  shop.receive({crooked});
+  exchange::MarkLine split = markOn("T0001-X", in(20), in(76));
+  split.kind = "split";
+  mark(shop.book, {split}, "m.csv", shop.hand);
+  const Board board = boardNamed(shop.now(), "1");
+  REQUIRE(board.defects.size() == 1);
+  CHECK(board.defects[0].where == box(in(20), in(0), in(76), in(8, 32)));
+
+  Job job;
+  job.name = "Slats";
+  job.parts = {part(1, 12, in(10), in(1))};
+  const JobId id = addJob(shop.book, job, shop.hand);
+  optimizer::Limits limits;
+  limits.seconds = 2;
+  const planning::PlanResult result = planning::makePlan(request(shop.book, id, {}), limits);
+  int blanks = 0;
+  for (const Cutting& cutting : result.plan.cuttings) {
+    for (const Piece& piece : cutting.pieces) {
+      if (piece.kind != PieceKind::blank) continue;
+      ++blanks;
+      CHECK((piece.at.right() <= in(20) || piece.at.x >= in(76)));
+    }
+  }
+  CHECK(blanks > 0);
+  exchange::MarkLine above = split;
+  above.yFrom = in(9);
+  CHECK(refused([&] { mark(shop.book, {above}, "m.csv", shop.hand); }) ==
+        "m.csv:2:y_from: the split would lie past the far edge: T0001-X is 96 in long and "
+        "6 in wide. Accepted: from the line along the near edge, up to 8 1/2.");
+}
+
 TEST_CASE("a mark off the board is told in a maker's words, and none of the file is taken") {
   Shop shop;
   shop.receive({plank(in(96), in(8))});
@@ -140,7 +175,7 @@ TEST_CASE("a mark off the board is told in a maker's words, and none of the file
         "m.csv:2:x_from: the sound knot would lie past the far end: T0001-X is 96 in long and 8 in "
         "wide. Accepted: inches from the tag end, up to 96.\n"
         "m.csv:2:y_from: the sound knot would lie past the far edge: T0001-X is 96 in long and 8 "
-        "in wide. Accepted: from the near edge, up to 8.\n"
+        "in wide. Accepted: from the line along the near edge, up to 8.\n"
         "m.csv:2:tag: \"T0001-Y\" has a last character that does not fit its number; no board was "
         "opened. Accepted: the tag as printed: read it again.\n"
         "m.csv:2:tag: \"T0050-F\" is not a tag of this book. Accepted: the tag of a board in this "
