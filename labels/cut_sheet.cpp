@@ -5,6 +5,7 @@
 #include <map>
 #include <stdexcept>
 
+#include "labels/facing.h"
 #include "labels/sheet.h"
 #include "labels/step_table.h"
 #include "labels/symbol.h"
@@ -85,21 +86,6 @@ QString piecesText(const Cutting& cutting, const Board& board, int cuts) {
          " % used · " + QString::number(cuts) + (cuts == 1 ? " cut" : " cuts");
 }
 
-/// What else the person at the saw must know: faces turned, faces nobody has looked at.
-std::string facingNotes(const Cutting& cutting, const Board& board) {
-  std::string turned, notes;
-  for (const Piece& piece : cutting.pieces)
-    if (piece.kind == PieceKind::blank && piece.faceUp == Face::b)
-      turned += (turned.empty() ? "" : ", ") + handMark(piece.line, piece.copy);
-  if (!turned.empty()) notes += "Face B of the board is face A of " + turned + ". ";
-  const bool unseenA = board.looked[0] == Looked::no, unseenB = board.looked[1] == Looked::no;
-  if (unseenA && unseenB) notes += "Nobody has looked at this board: look before the first cut. ";
-  if (unseenA != unseenB)
-    notes += std::string("Nobody has looked at face ") + (unseenA ? "A" : "B") +
-             ": look before the first cut. ";
-  return notes;
-}
-
 /// One board's sheet, and as many more as its steps need.
 class BoardSheets {
  public:
@@ -114,7 +100,7 @@ class BoardSheets {
         boards_(boards),
         steps_(sawSteps(cutting, board, job, shop)) {
     for (const SawStep& step : steps_) rows_.push_back(rowOf(step, cutting, facts.unit));
-    std::string sentences = facingNotes(cutting, board);
+    std::string sentences = facingNotes(cutting, board, job);
     for (const std::string& caution : cautions(cutting, board, job, shop, facts.unit))
       sentences += caution + " ";
     caution_ = asText(sentences);

@@ -1,19 +1,15 @@
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "labels/board_drawing.h"
+#include "labels/cut_rings.h"
+#include "labels/facing.h"
 #include "labels/mark_drawing.h"
 
 namespace flitch::pages {
 namespace {
 
 constexpr double mmPerPoint = 0.3528;
-
-struct Circle {
-  QPointF at;
-  double radius = 0;
-};
 
 /// A board with its plan: thrown wood hatched, offcuts dashed, blanks clean wood with hand mark,
 /// name, size and grain arrow, cuts with numbered rings.
@@ -44,6 +40,8 @@ class CuttingDrawing {
       for (const SawStep& step : steps_) kerf(step);
     face_.edges(ink_);
     for (const Piece& piece : cutting_.pieces)
+      if (hasFront(piece, job_)) front(piece);
+    for (const Piece& piece : cutting_.pieces)
       if (piece.kind == PieceKind::blank) blank(piece);
     for (const Piece& piece : cutting_.pieces)
       if (piece.kind == PieceKind::offcut) offcut(piece);
@@ -52,7 +50,7 @@ class CuttingDrawing {
     face_.tagSign(ink_, roomForTag());
     if (look_.cuts) {
       reference();
-      rings();
+      CutRings(view_, look_, boardBox().top(), std::move(written_)).draw(ink_, steps_);
     }
     return std::move(ink_);
   }
@@ -149,9 +147,9 @@ class CuttingDrawing {
     const double end =
         words.isEmpty() ? markAt + markWidth : wordsAt + textWidth(words, small, false);
     const double arrow = std::min(32 * u_, left + room - end - 6 * u_);
-    const QRectF patch(markAt - 3 * u_, std::max(base - bold * mmPerPoint * 0.85, box.top() + u_),
-                       end - markAt + 6 * u_,
-                       std::min(bold * mmPerPoint * 1.1, box.height() - 2 * u_));
+    QRectF patch(markAt - 3 * u_, std::max(base - bold * mmPerPoint * 0.85, box.top() + u_),
+                 end - markAt + 6 * u_, std::min(bold * mmPerPoint * 1.1, box.height() - 2 * u_));
+    if (hasFront(piece, job_)) patch &= besideFront(piece);
     ink_.emplace_back(
         Area{pointsOf(QPolygonF(patch)), Fill::tone, Tone::wood, 0, Tone::ink, Dash::solid});
     ink_.emplace_back(Text{{markAt, base}, mark, bold, true});
@@ -163,6 +161,50 @@ class CuttingDrawing {
     }
     written_.emplace_back(markAt - 2 * u_, base - bold * mmPerPoint * 0.8,
                           covered - markAt + 4 * u_, bold * mmPerPoint);
+    if (hasFront(piece, job_)) frontWord(piece, written_.back().right());
+  }
+
+  /// Where the heavy line of a blank's front edge runs, a little inside it; y of the page.
+  [[nodiscard]] double frontAt(const Piece& piece) const {
+    const QRectF box = view_.page(piece.at);
+    const double gap = std::min(3.5 * u_, box.height() * 0.18);
+    return frontAtTop(piece) ? box.top() + gap : box.bottom() - gap;
+  }
+  /// Near or far edge of the board, at the top or foot of the page as the board lies.
+  [[nodiscard]] bool frontAtTop(const Piece& piece) const {
+    return (piece.frontEdge == Edge::near) == (view_.up() < 0);
+  }
+  [[nodiscard]] double frontPen(const QRectF& box) const {
+    return std::min(2.4 * u_, box.height() * 0.12);
+  }
+  /// The blank without the strip its front line takes.
+  [[nodiscard]] QRectF besideFront(const Piece& piece) const {
+    QRectF box = view_.page(piece.at);
+    const double half = frontPen(box) / 2;
+    if (frontAtTop(piece))
+      box.setTop(frontAt(piece) + half);
+    else
+      box.setBottom(frontAt(piece) - half);
+    return box;
+  }
+  void front(const Piece& piece) {
+    const QRectF box = view_.page(piece.at);
+    const double inset = std::min(4 * u_, box.width() / 4), y = frontAt(piece);
+    ink_.emplace_back(Line{{{box.left() + inset, y}, {box.right() - inset, y}},
+                           frontPen(box),
+                           Dash::solid,
+                           Tone::ink});
+  }
+  /// The word beside the line, where it stands clear of what the blank says and carries.
+  void frontWord(const Piece& piece, double from) {
+    const QRectF box = besideFront(piece);
+    const QString word = QStringLiteral("front");
+    const double points = look_.smallPoints * 0.9, high = points * mmPerPoint;
+    const double right = textEnd(box) - 6 * u_, left = right - textWidth(word, points, false);
+    if (left < from + 4 * u_ || box.height() < 1.45 * high) return;
+    const double base = frontAtTop(piece) ? box.top() + high : box.bottom() - high * 0.45;
+    face_.label(ink_, Text{{left, base}, word, points});
+    written_.emplace_back(left, base - high, right - left, high * 1.3);
   }
 
   /// All blanks of the part chosen are framed.
@@ -267,90 +309,6 @@ class CuttingDrawing {
     return room * look_.scale;
   }
 
-  [[nodiscard]] bool free(const Circle& ring, bool ofWords) const {
-    const auto meets = [&](const Circle& other) {
-      return std::hypot(ring.at.x() - other.at.x(), ring.at.y() - other.at.y()) <
-             ring.radius + other.radius + 1.5 * u_;
-    };
-    if (std::any_of(rings_.begin(), rings_.end(), meets)) return false;
-    const QRectF box(ring.at - QPointF(ring.radius, ring.radius),
-                     QSizeF(2 * ring.radius, 2 * ring.radius));
-    return !ofWords || std::none_of(written_.begin(), written_.end(),
-                                    [&](const QRectF& words) { return words.intersects(box); });
-  }
-
-  /// The first place clear of other rings and of words, else of other rings; where even that is
-  /// full, the nearest clear place beside it, with a leader to the cut.
-  void ring(int number, const std::vector<QPointF>& places, double radius) {
-    const auto clear = [&](bool ofWords) {
-      return std::find_if(places.begin(), places.end(), [&](const QPointF& place) {
-        return free({place, radius}, ofWords);
-      });
-    };
-    auto found = clear(true);
-    if (found == places.end()) found = clear(false);
-    QPointF at = places.front();
-    if (found != places.end()) {
-      at = *found;
-    } else {
-      at = beside(places.front(), radius);
-      ink_.emplace_back(Line{{places.front(), at}, u_, Dash::solid, Tone::red});
-    }
-    rings_.push_back({at, radius});
-    const QRectF box(at - QPointF(radius, radius), QSizeF(2 * radius, 2 * radius));
-    ink_.emplace_back(Ellipse{box, 0, Tone::sheet, true});
-    ink_.emplace_back(Ellipse{box, 1.4 * u_, Tone::red, false});
-    const QString figure = QString::number(number);
-    const double points = fittingPoints(figure, look_.smallPoints, true, radius * 1.75);
-    ink_.emplace_back(Text{at + QPointF(0, points * mmPerPoint * 0.37), figure, points, true,
-                           Qt::AlignHCenter, Tone::red});
-  }
-
-  /// The nearest place clear of other rings, and of words if one is near, on widening circles.
-  [[nodiscard]] QPointF beside(const QPointF& home, double radius) const {
-    constexpr int directions = 16;
-    for (const bool ofWords : {true, false})
-      for (double away = radius; !ofWords || away < 6 * radius; away += radius / 2)
-        for (int n = 0; n < directions; ++n) {
-          const double angle = 2 * std::numbers::pi * n / directions;
-          const QPointF place = home + away * QPointF(std::cos(angle), std::sin(angle));
-          if (free({place, radius}, ofWords)) return place;
-        }
-    return home;
-  }
-
-  void rings() {
-    const double high = look_.ring;
-    for (const SawStep& step : steps_) {
-      const bool ofBoard =
-          step.kind == SawStep::Kind::squareEnd || step.kind == SawStep::Kind::crosscut;
-      if (step.number == 0 || !ofBoard) continue;
-      const double x = view_.page(step.at).center().x();
-      const double y = boardBox().top() - 10 * u_ - high;
-      std::vector<QPointF> places;
-      for (const double nudge : {0, 6, -6, 12, -12, 18, -18, 24, -24, 30, -30})
-        places.emplace_back(x + nudge * u_, y);
-      ring(step.number, places, high);
-    }
-    const double low = high * 0.9;
-    for (const SawStep& step : steps_) {
-      if (step.number == 0 || step.kind != SawStep::Kind::trimStrip) continue;
-      const QRectF box = view_.page(step.at);
-      std::vector<QPointF> places;
-      for (const double part : {0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8})
-        places.emplace_back(box.center().x(), box.top() + box.height() * part);
-      ring(step.number, places, low);
-    }
-    for (const SawStep& step : steps_) {
-      if (step.number == 0 || step.kind != SawStep::Kind::rip) continue;
-      const QRectF box = view_.page(step.at);
-      std::vector<QPointF> places;
-      for (double back = 16 * u_; back < box.width() - 8 * u_ || places.empty(); back += 4 * u_)
-        places.emplace_back(box.right() - back, box.center().y());
-      ring(step.number, places, low);
-    }
-  }
-
   const Cutting& cutting_;
   const Board& board_;
   const Job& job_;
@@ -362,7 +320,6 @@ class CuttingDrawing {
   std::vector<SawStep> steps_;
   std::vector<Ink> ink_;
   std::vector<QRectF> written_;
-  std::vector<Circle> rings_;
 };
 
 }  // namespace

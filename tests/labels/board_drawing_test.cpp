@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "labels/mark_drawing.h"
 #include "tests/labels/sample_boards.h"
 #include "tests/labels/sample_cuttings.h"
 
@@ -245,6 +246,51 @@ TEST_CASE("the rings on the board carry the numbers of the table, whatever the k
       CHECK(drawn == listed);
     }
   }
+}
+
+TEST_CASE("a heavy line runs along the front edge where the edges of a part differ") {
+  const Board board = test::mapChestBoard();
+  const auto frontLines = [](const std::vector<Ink>& ink, const QRectF& blank) {
+    std::vector<QPointF> middles;
+    for (const Ink& one : ink) {
+      const auto* line = std::get_if<Line>(&one);
+      if (!line || line->tone != Tone::ink || line->points.size() != 2) continue;
+      const QPointF a = line->points[0], b = line->points[1];
+      if (a.y() == b.y() && blank.contains(a) && blank.contains(b) &&
+          std::abs(b.x() - a.x()) > 0.8 * blank.width())
+        middles.push_back((a + b) / 2);
+    }
+    return middles;
+  };
+  for (const bool atSaw : {false, true})
+    for (const Face up : {Face::a, Face::b})
+      for (const Edge edge : {Edge::near, Edge::far}) {
+        INFO("at saw " << atSaw << ", face " << static_cast<int>(up) << " up, edge "
+                       << static_cast<int>(edge));
+        Job job = test::mapChestJob();
+        job.parts[2].edges = {"clear", "sound"};
+        Cutting cutting = test::mapChestCutting(board, {});
+        for (Piece& piece : cutting.pieces) {
+          piece.faceUp = up;
+          piece.frontEdge = edge;
+        }
+        BoardLook look;
+        look.atSaw = atSaw;
+        const BoardView view(board, Face::a, origin, look);
+        const auto ink = drawCutting(cutting, board, job, {}, origin, look, Unit::inches);
+        for (const Piece& piece : cutting.pieces) {
+          if (piece.kind != PieceKind::blank) continue;
+          const auto lines = frontLines(ink, view.page(piece.at));
+          REQUIRE(lines.size() == (piece.line == 3 ? 1 : 0));
+          if (lines.empty()) continue;
+          // The board's faces are told by its tag; its near edge is y = 0 whatever lies up.
+          const double y = view.board(lines[0]).y(), low = mm(piece.at.y),
+                       high = mm(piece.at.top());
+          CHECK((y < low + (high - low) / 4) == (edge == Edge::near));
+          CHECK((y > high - (high - low) / 4) == (edge == Edge::far));
+        }
+        CHECK(textOf(texts(ink), "front") != nullptr);
+      }
 }
 
 TEST_CASE("the chosen part and the chosen mark are framed") {

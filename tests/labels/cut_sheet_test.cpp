@@ -209,6 +209,24 @@ TEST_CASE("a turned blank and an unseen face are named on the sheet") {
   CHECK(allWords(pages[0]).contains("Nobody has looked at face B: look before the first cut."));
 }
 
+TEST_CASE("the sheet says which edge is the front, where the edges of a part differ") {
+  Case at = mapChest();
+  const auto sheet = [&] {
+    return allWords(cutSheets(at.plan, at.boards, at.job, at.shop, at.facts)[0]);
+  };
+  CHECK_FALSE(sheet().contains("front edge"));
+  at.job.parts[2].edges = {"clear", "sound"};
+  at.job.parts[3].edges = {"sound", "hidden"};
+  CHECK(sheet().contains("The heavy line is the front edge: toward edge V on C1, C2, D1, D2, D3."));
+  for (Piece& piece : at.plan.cuttings[0].pieces) {
+    if (piece.line == 3) piece.frontEdge = Edge::far;
+    if (piece.copy == 1) piece.faceUp = Face::b;
+  }
+  CHECK(
+      sheet().contains("Face B of the board is face A of C1, D1, E1. The heavy line is the front "
+                       "edge: toward edge V on D1, D2, D3, toward the far edge on C1, C2."));
+}
+
 TEST_CASE("the summary carries the proof, its terms, the shortages and every board") {
   Case at = mapChest();
   at.plan.boundKind = PlanBound::exact;

@@ -7,6 +7,7 @@
 #include <algorithm>
 
 #include "labels/board_drawing.h"
+#include "labels/facing.h"
 #include "ui/desktop/controls.h"
 #include "ui/desktop/rack_model.h"
 
@@ -202,9 +203,12 @@ void PlanView::describe() {
                 .arg(b.sawn ? QString(", sawn") : QString());
     for (const Piece& piece : b.cutting.pieces) {
       if (piece.kind == PieceKind::blank) {
-        said += QString("Blank %1, %2 by %3. ")
+        said += QString("Blank %1, %2 by %3%4. ")
                     .arg(q(handMark(piece.line, piece.copy)), shortText(piece.at.dx, unit_),
-                         shortText(piece.at.dy, unit_));
+                         shortText(piece.at.dy, unit_),
+                         !pages::hasFront(piece, sheet_->job) ? ""
+                         : piece.frontEdge == Edge::near      ? ", front edge at the near edge"
+                                                              : ", front edge at the far edge");
       } else if (piece.kind == PieceKind::offcut) {
         said += QString("Keep %1 by %2. ")
                     .arg(shortText(piece.at.dx, unit_), shortText(piece.at.dy, unit_));
