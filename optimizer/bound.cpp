@@ -72,39 +72,36 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
   return bound_;
 }
 
-/// Prices that rose by some can lift a board only by what it holds of these parts: as much of each
-/// as is wanted, by area no more than the board.
-Worth Multipliers::carried(int s, std::span<const Worth> unit) const {
-  const Known& last = last_[static_cast<std::size_t>(s)];
+Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& before,
+                   std::span<const Worth> unit, Caps caps) {
   struct Rise {
     Worth each;
     std::int64_t cells, copies;
   };
-  const Stock& stock = problem_.stock[static_cast<std::size_t>(s)];
-  const Tick kerfX = problem_.saw.kerfX, kerfY = problem_.saw.kerfY;
+  const Tick kerfX = problem.saw.kerfX, kerfY = problem.saw.kerfY;
   const std::int64_t area =
       std::int64_t{stock.profile.length() + kerfX} * (stock.profile.width() + kerfY);
   std::vector<Rise> rises;
-  for (std::size_t i = 0; i < problem_.items.size(); ++i) {
-    const Item& item = problem_.items[i];
+  for (std::size_t i = 0; i < problem.items.size(); ++i) {
+    const Item& item = problem.items[i];
     if (stock.itemClass[i] == noClass) continue;
     const auto valueAt = [&](std::span<const Worth> at) {
       return std::max<Worth>(0,
                              at[static_cast<std::size_t>(item.need)] * item.supplies - item.extra);
     };
-    const Worth each = valueAt(unit) - valueAt(last.unit);
+    const Worth each = valueAt(unit) - valueAt(before.unit);
     if (each <= 0) continue;
     const std::int64_t cells = std::int64_t{item.length + kerfX} * (item.width + kerfY);
-    const std::int64_t amount = problem_.needs[static_cast<std::size_t>(item.need)].amount;
+    const std::int64_t amount = problem.needs[static_cast<std::size_t>(item.need)].amount;
     std::int64_t copies = area / cells;
-    if (item.extra >= 0 && caps_ == Caps::keep)
+    if (item.extra >= 0 && caps == Caps::keep)
       copies = std::min(copies, (amount + item.supplies - 1) / item.supplies);
     if (copies > 0) rises.push_back({each, cells, copies});
   }
   std::sort(rises.begin(), rises.end(), [](const Rise& a, const Rise& b) {
     return Wide{a.each} * b.cells > Wide{b.each} * a.cells;
   });
-  Wide most = last.most;
+  Wide most = before.most;
   std::int64_t left = area;
   for (const Rise& rise : rises) {
     const std::int64_t taken = std::min(left, rise.copies * rise.cells);
@@ -128,7 +125,9 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   std::vector<int> order;
   for (std::size_t s = 0; s < problem_.stock.size(); ++s) {
     const int stock = static_cast<int>(s);
-    z.push_back(last_[s].unit.empty() ? pricers.of(stock).bound(prices) : carried(stock, unit));
+    z.push_back(last_[s].unit.empty()
+                    ? pricers.of(stock).bound(prices)
+                    : carriedBound(problem_, problem_.stock[s], last_[s], unit, caps_));
     if (z[s] > problem_.stock[s].cost || problem_.stock[s].least > 0) order.push_back(stock);
   }
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) {

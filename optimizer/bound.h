@@ -19,6 +19,17 @@ namespace flitch::optimizer {
 /// negative extra has none, since a copy too many may pay.
 [[nodiscard]] std::vector<Priced> pricesAt(const Problem& problem, std::span<const Worth> unit);
 
+/// A pricing of a stock: no pattern was worth more than `most` at `unit`; empty: never priced.
+struct PricedAt {
+  std::vector<Worth> unit;
+  Worth most = 0;
+};
+/// No pattern of the stock is worth more than this at other multipliers. Prices that rose can lift
+/// a board only by what it holds of these parts: with caps kept as much of each as is wanted, by
+/// area no more than the board. O(items log items).
+[[nodiscard]] Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& before,
+                                 std::span<const Worth> unit, Caps caps);
+
 /// Multipliers on their way to a good bound, by column generation with smoothed duals. Floating
 /// point only chooses them; the bound at any of them is exact.
 class Multipliers {
@@ -50,17 +61,10 @@ class Multipliers {
   [[nodiscard]] const std::vector<Worth>& reduced() const { return reduced_; }
 
  private:
-  /// The last pricing of a stock: no pattern was worth more than `most` at `unit`.
-  struct Known {
-    std::vector<Worth> unit;
-    Worth most = 0;
-  };
-  [[nodiscard]] Worth carried(int stock, std::span<const Worth> unit) const;
-
   const Problem& problem_;
   Master master_;
-  std::vector<Worth> best_;  ///< multipliers of the best bound
-  std::vector<Known> last_;  ///< by stock; without multipliers: never priced
+  std::vector<Worth> best_;     ///< multipliers of the best bound
+  std::vector<PricedAt> last_;  ///< by stock; without multipliers: never priced
   std::vector<Worth> reduced_;
   Worth bound_ = std::numeric_limits<Worth>::min();
   bool smooth_ = true;

@@ -10,6 +10,7 @@
 #include "optimizer/components.h"
 #include "optimizer/draft.h"
 #include "optimizer/improve.h"
+#include "optimizer/wide.h"
 
 namespace flitch::optimizer {
 namespace {
@@ -27,7 +28,7 @@ class Part {
       : problem_(problem), pricers_(problem), bounds_(problem), draft_(problem), random_(seed) {
     openForced(draft_, problem_);
     for (const Need& need : problem_.needs) shortage_.push_back(need.shortage);
-    bound_ = lagrangian(problem_, std::vector<Worth>(problem_.needs.size(), 0), offcutsOnly());
+    bound_ = lagrangian(problem_, std::vector<Worth>(problem_.needs.size(), 0), worthForNothing());
   }
 
   /// The hand rule: poor, but there in a moment.
@@ -100,11 +101,22 @@ class Part {
   }
 
  private:
-  /// Worth of every board as one offcut: all it can be without pieces.
-  [[nodiscard]] std::vector<Worth> offcutsOnly() const {
+  /// What every board can be worth at most where parts are worth nothing: as one offcut, and full
+  /// of the items that pay by themselves.
+  [[nodiscard]] std::vector<Worth> worthForNothing() const {
+    const Tick kerfX = problem_.saw.kerfX, kerfY = problem_.saw.kerfY;
     std::vector<Worth> z;
-    for (const Stock& stock : problem_.stock)
-      z.push_back(stock.offcuts.worth(stock.profile.length(), stock.profile.width()));
+    for (const Stock& stock : problem_.stock) {
+      const Tick length = stock.profile.length(), width = stock.profile.width();
+      const Wide area = Wide{length + kerfX} * (width + kerfY);
+      Wide most = 0;
+      for (const Item& item : problem_.items)
+        if (item.extra < 0) {
+          const Wide cells = Wide{item.length + kerfX} * (item.width + kerfY);
+          most = std::max(most, (-item.extra * area + cells - 1) / cells);
+        }
+      z.push_back(stock.offcuts.worth(length, width) + static_cast<Worth>(most));
+    }
     return z;
   }
   void count(const Filling& filling) {

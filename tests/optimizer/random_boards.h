@@ -87,4 +87,25 @@ struct BoardSize {
   return problem;
 }
 
+struct ShopSize {
+  BoardSize board;
+  int boards = 3, amount = 3;
+};
+
+[[nodiscard]] inline Problem randomShop(Draw& draw, const ShopSize& size) {
+  Problem problem = randomBoard(draw, size.board);
+  for (int b = draw(0, size.boards - 1); b > 0; --b)
+    problem.stock.push_back(randomStock(draw, size.board, problem.items.size()));
+  for (Stock& stock : problem.stock) {
+    stock.copies = draw.oneIn(4) ? 2 : 1;
+    if (draw.oneIn(6)) stock.least = 1;
+  }
+  for (std::size_t i = 0; i < problem.items.size(); ++i) {
+    problem.needs[i].amount = draw(0, size.amount);
+    problem.needs[i].shortage = draw(0, 30) * problem.items[i].length * problem.items[i].width;
+    if (draw.oneIn(3)) problem.items[i].extra = draw(-3, 8);
+  }
+  return problem;
+}
+
 }  // namespace flitch::optimizer
