@@ -121,6 +121,11 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
   if (filled.upperBound <= floor) return filled;
   work_ = 0;
   sharpen();
+  halt_ = halt;
+  halted_ = false;
+  // Where marks leave much of the board useless that bound is far off.
+  if (reachOf == Reach::all && !lay_.marks.empty() && rest(0) > floor + floor / 5)
+    sharpenByMarks();
   const Worth bound = rest(0);
   filled.upperBound = bound;
   if (bound <= floor) return filled;

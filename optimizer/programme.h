@@ -110,6 +110,10 @@ class Programme {
   /// Sharpens rest_ by what sections of a clear board are worth. O(length² + length · width ·
   /// kinds).
   void sharpen();
+  /// The same once more with what sections can be worth given the marks: the rows' bound of
+  /// stretches between places of a coarse grid, which no section within exceeds.
+  void sharpenByMarks();
+  void boundRest();
   [[nodiscard]] Worth needed(Tick u2, Worth base) const;
   [[nodiscard]] Pattern build();
   void buildSection(Tick u1, Tick u2, Pattern& pattern);
@@ -132,6 +136,8 @@ class Programme {
   std::vector<Worth> rest_;    ///< bound on all from u on
   std::vector<Worth> values_;  ///< that the bounds are for
   bool sharp_ = false;
+  Tick stretch_ = 0;               ///< step of the coarse grid; 0: not worked out
+  std::vector<Worth> between_;     ///< by first and last place of the grid
   std::vector<Tick> breaks_;       ///< ends of the ranges in which a longer section is worth more
   std::vector<Tick> freshStarts_;  ///< just behind hard cells
   std::vector<std::vector<Chain>> chains_;

@@ -45,13 +45,43 @@ Worth Programme::columns(Tick u1, Tick u2) const {
 }
 
 Worth Programme::sectionBound(Tick u1, Tick u2) {
-  return std::min(columns(u1, u2 + lay_.kerfU), clear_.section(u2 - u1));
+  Worth most = std::min(columns(u1, u2 + lay_.kerfU), clear_.section(u2 - u1));
+  if (stretch_ > 0) {
+    const Tick places = (lay_.length + stretch_ - 1) / stretch_ + 1;
+    most = std::min(most, between_[index(u1 / stretch_ * places + (u2 + stretch_ - 1) / stretch_)]);
+  }
+  return most;
+}
+
+void Programme::sharpenByMarks() {
+  if (stretch_ > 0 || saw_.stages != 3) return;
+  constexpr Tick stretches = 32;
+  const Tick step = (lay_.length + stretches - 1) / stretches;
+  const Tick places = (lay_.length + step - 1) / step + 1;
+  between_.assign(index(places * places), 0);
+  quick_ = false;
+  for (Tick i = 0; i + 1 < places; ++i) {
+    if (halt_ != nullptr && halt_->now()) return;
+    for (auto& known : known_) std::fill(known.begin(), known.end(), false);
+    for (Tick j = i + 1; j < places; ++j) {
+      const Tick u1 = i * step, u2 = std::min(lay_.length, j * step);
+      for (auto& worths : stripWorth_) std::fill(worths.begin(), worths.end(), -1);
+      boundRows(u1, u2, u2 - u1 >= lay_.leastU() && lay_.leastV() <= lay_.width);
+      between_[index(i * places + j)] = fromRow_[0];
+    }
+  }
+  stretch_ = step;
+  boundRest();
 }
 
 void Programme::sharpen() {
   if (sharp_) return;
   sharp_ = true;
   clear_.price(net_, kindsInUse_);
+  boundRest();
+}
+
+void Programme::boundRest() {
   const Tick kerf = lay_.kerfU, length = lay_.length;
   const Worth cell = lay_.leastV() <= lay_.width ? lay_.cellWorth(fraction) * lay_.width : 0;
   // What a section of each length brings at most, one that is an offcut as a whole included.
@@ -61,6 +91,7 @@ void Programme::sharpen() {
     gain[index(l)] = clear_.section(std::min(length, (l + stride - 1) / stride * stride));
     if (l >= lay_.leastU()) gain[index(l)] = std::max(gain[index(l)], ((cell * l) >> fraction) + 1);
   }
+  const Tick places = stretch_ > 0 ? (length + stretch_ - 1) / stretch_ + 1 : 0;
   std::fill(rest_.begin() + length, rest_.end(), 0);
   for (Tick u = length - 1; u >= 0; --u) {
     Worth most = rest_[index(u) + 1];
@@ -68,7 +99,11 @@ void Programme::sharpen() {
     for (Tick l = 1; l <= length - u; ++l) {
       const Worth after = rest_[index(u + l + kerf)] - lay_.cutU;
       if (gain[index(l)] + after <= most) continue;
-      most = std::max(most, std::min(gain[index(l)], columns(u, u + l + kerf)) + after);
+      Worth own = std::min(gain[index(l)], columns(u, u + l + kerf));
+      if (stretch_ > 0)
+        own = std::min(own,
+                       between_[index(u / stretch_ * places + (u + l + stretch_ - 1) / stretch_)]);
+      most = std::max(most, own + after);
     }
     rest_[index(u)] = std::min(most, least);
   }
@@ -80,6 +115,7 @@ Worth Programme::columnBound(std::span<const Worth> values) {
     return rest(0);
   values_.assign(values.begin(), values.end());
   sharp_ = false;
+  stretch_ = 0;
   prepare(values);
   const Tick columns = lay_.length + lay_.kerfU;
   // Coarser where the rows are many.
