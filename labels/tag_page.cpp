@@ -252,7 +252,8 @@ Page partLabel(const PartLabel& facts, const LabelStock& stock) {
   const double show = label.writeRight(right, at(13), asText(facts.show), 11 * k, true, 20 * k);
   label.write(middle, at(13), asText(facts.job), 10 * k, false, show - middle - 2 * k);
   label.rule(left, right, at(16.6));
-  label.write(left, at(22), asText(facts.rough), 11 * k, false, right - left);
+  const double front = label.writeRight(right, at(22), asText(facts.front), 10 * k, true, 0);
+  label.writeWhole(left, at(22), asText(facts.rough), 11 * k, false, front - left - 2 * k);
   label.write(left, at(27.2), asText(facts.finished), 10 * k, false, right - left);
   const std::string from = facts.from.empty() ? text(facts.board) : facts.from;
   const double start = label.writeRight(right, at(33.4), asText(from), 7.5 * k, false, 27 * k);

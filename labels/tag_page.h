@@ -16,8 +16,12 @@ namespace flitch::pages {
 
 /// What a part label says.
 struct PartLabel {
-  std::string handMark, part, job, rough, finished, show, next, from;  ///< from: "T0045-9 cut 6"
-  TagCode board;
+  std::string handMark, part, job, rough, finished;
+  std::string show;   ///< "show A": the board's face that is to be seen
+  std::string next;   ///< "next: plane to 13/16"
+  std::string from;   ///< "T0045-9 cut 6"
+  TagCode board;      ///< named where `from` is empty
+  std::string front;  ///< "front: edge V"; empty where the edges are alike
 };
 [[nodiscard]] Page partLabel(const PartLabel& label, const LabelStock& stock);
 

@@ -109,6 +109,7 @@ TEST_CASE("each command's arguments come through") {
   CHECK(tag.labels.startAt == 5);
   CHECK(ask<Tag>({book, "tag", "--blank", "12", "--png", "out"}).blank == 12);
   CHECK(ask<Tag>({book, "tag", "--last", "--png", "out"}).newest);
+  CHECK(ask<Tag>({book, "tag", "--job", "Chest", "--png", "out"}).job == "Chest");
 
   const Saw saw = ask<Saw>({book, "saw", "--job", "Chest", "--as-planned", "--pdf", "o.pdf"});
   CHECK(saw.job == "Chest");
@@ -148,6 +149,7 @@ TEST_CASE("wrong usage is exit code 2, one line, with the way to the help") {
       {"tag", "--pdf", "t.pdf"},
       {"tag", "--all"},
       {"tag", "--all", "--last", "--pdf", "t.pdf"},
+      {"tag", "--all", "--job", "Chest", "--pdf", "t.pdf"},
       {"tag", "--blank", "0", "--pdf", "t.pdf"},
       {"scan"},
       {"saw", "T1"},

@@ -73,6 +73,16 @@ TEST_CASE("one board's whole life, by the figures worked by hand", "[life]") {
   CHECK(plan["plan"]["offcut_worth_tenthousandths"] == 40'451);
   CHECK(plan["plan"]["shorts"].empty());
   CHECK(plan["saved_on_hand_rule_tenthousandths"].get<std::int64_t>() >= 0);
+  // End squared, offcut off, blank off, edge jointed; the fourth cut rips the blank free.
+  const Json labels = ask(bench, "tag --job Shelf --pdf parts.pdf");
+  CHECK(labels["pages"] == 1);
+  REQUIRE(labels["labels"]["rows"].size() == 1);
+  const Json label = labels["labels"]["rows"][0];
+  CHECK(label["part"] == "shelf");
+  CHECK(label["rough"] == "61 × 6 1/4 rough");
+  CHECK(label["finished"] == "60 × 6 × 7/8");
+  CHECK(label["next"] == "next: plane to 7/8");
+  CHECK(label["from"] == "T0001-X cut 4");
   CHECK(plan["saved_on_careful_hand_tenthousandths"].get<std::int64_t>() >= 0);
   CHECK(ask(bench, "rack held")["boards"].size() == 1);
 

@@ -203,13 +203,14 @@ TEST_CASE("end tags and blank tags read back") {
 
 TEST_CASE("a part label shows all it was given and nothing overlaps") {
   PartLabel label{
-      "B2",     "case side",         "Map chest",     "27 × 4 3/4 rough",  "26 × 4 1/2 × 13/16",
-      "show A", "next: joint edges", "T0045-9 cut 6", {TagKind::board, 45}};
+      "B2",     "case side",         "Map chest",     "27 × 4 3/4 rough",   "26 × 4 1/2 × 13/16",
+      "show A", "next: joint edges", "T0045-9 cut 6", {TagKind::board, 45}, "front: edge V"};
   for (const char* stock : stocksForBoards) {
     const Page page = partLabel(label, *findLabelStock(stock));
     checkLayout(page);
-    for (const std::string& words : {label.handMark, label.part, label.job, label.rough,
-                                     label.finished, label.show, label.next, label.from})
+    for (const std::string& words :
+         {label.handMark, label.part, label.job, label.rough, label.finished, label.show,
+          label.next, label.from, label.front})
       CHECK(shows(page, QString::fromStdString(words)));
   }
   label.handMark = "AB12";

@@ -266,10 +266,12 @@ class Reader {
   }
 
   void addTag() {
-    auto* sub = add(app_, "tag", "Print tags", [this] {
+    auto* sub = add(app_, "tag", "Print tags of boards, or labels of a job's parts", [this] {
       const int ways = (tag_.tags.empty() ? 0 : 1) + (tag_.all ? 1 : 0) + (tag_.newest ? 1 : 0) +
-                       (tag_.blank > 0 ? 1 : 0);
-      if (ways != 1) throw WrongUse{"say which tags: TAG..., --all, --last or --blank N"};
+                       (tag_.blank > 0 ? 1 : 0) + (tag_.job.empty() ? 0 : 1);
+      if (ways != 1) {
+        throw WrongUse{"say which tags: TAG..., --all, --last, --blank N or --job JOB"};
+      }
       if (!tag_.labels.paper.any()) throw WrongUse{"say where they go: --pdf FILE or --png FOLDER"};
       return tag_;
     });
@@ -279,6 +281,8 @@ class Reader {
     sub->add_option("--blank", tag_.blank, "So many pre-numbered tags without data")
         ->check(CLI::Range(1, 1000))
         ->type_name("N");
+    sub->add_option("--job", tag_.job, "Part labels of the job's newest plan, in cutting order")
+        ->type_name("JOB");
     addLabels(sub, tag_.labels);
   }
 

@@ -68,6 +68,7 @@ struct Tag {
   bool all = false;
   bool newest = false;  ///< boards of the newest delivery
   int blank = 0;        ///< so many blank tags
+  std::string job;      ///< part labels of its newest plan
   LabelsTo labels;
 };
 struct Scan {

@@ -95,6 +95,14 @@ void writeBlankTags(const std::vector<TagCode>& codes, const LabelsTo& labels, A
   writePages(pages::impose(tags, stock, labels.startAt), labels.paper, "Blank tags", answer);
 }
 
+void writePartLabels(const std::vector<pages::PartLabel>& parts, const LabelsTo& labels,
+                     Answer& answer) {
+  const pages::LabelStock& stock = stockOf(labels);
+  std::vector<pages::Page> pages;
+  for (const pages::PartLabel& part : parts) pages.push_back(pages::partLabel(part, stock));
+  writePages(pages::impose(pages, stock, labels.startAt), labels.paper, "Part labels", answer);
+}
+
 void checkLabels(const LabelsTo& labels) {
   static_cast<void>(stockOf(labels));
   checkPaper(labels.paper);

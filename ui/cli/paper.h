@@ -19,6 +19,8 @@ void writePages(const std::vector<pages::Page>& pages, const PaperTo& paper,
 /// are, and for a first label the sheet does not have.
 void writeTags(const std::vector<Board>& boards, const LabelsTo& labels, Answer& answer);
 void writeBlankTags(const std::vector<TagCode>& tags, const LabelsTo& labels, Answer& answer);
+void writePartLabels(const std::vector<pages::PartLabel>& parts, const LabelsTo& labels,
+                     Answer& answer);
 
 /// Throws what writeTags() would: an unknown stock, a label it does not have, nowhere to write.
 void checkLabels(const LabelsTo& labels);

@@ -1,0 +1,85 @@
+#include "labels/part_labels.h"
+
+#include <algorithm>
+#include <stdexcept>
+#include <tuple>
+
+#include "labels/board_drawing.h"
+#include "labels/facing.h"
+
+namespace flitch::pages {
+namespace {
+
+/// True when two rectangles share more than a corner.
+bool touch(const Rect& a, const Rect& b) {
+  const Length wide = std::min(a.right(), b.right()) - std::max(a.x, b.x);
+  const Length high = std::min(a.top(), b.top()) - std::max(a.y, b.y);
+  return wide >= Length() && high >= Length() && (wide > Length() || high > Length());
+}
+
+/// Number of the last cut along the blank, 0 when nothing is cut off: from then on it is free.
+int freedBy(const Piece& blank, const std::vector<SawStep>& steps) {
+  int number = 0;
+  for (const SawStep& step : steps)
+    if (step.number > 0 && touch(step.at, blank.at)) number = std::max(number, step.number);
+  return number;
+}
+
+const Part& partOf(const Job& job, int line) {
+  const auto found = std::find_if(job.parts.begin(), job.parts.end(),
+                                  [line](const Part& part) { return part.line == line; });
+  if (found == job.parts.end()) throw std::invalid_argument("a blank of no part of the job");
+  return *found;
+}
+
+PartLabel labelOf(const Piece& blank, int cut, const Board& board, const Job& job, Unit unit) {
+  const LengthStyle style = unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres;
+  const Part& part = partOf(job, blank.line);
+  const std::string thick = text(part.thickness, style);
+  PartLabel label;
+  label.handMark = handMark(blank.line, blank.copy);
+  label.part = part.name;
+  label.job = job.name;
+  label.rough = text(blank.at.dx, style) + " × " + text(blank.at.dy, style) + " rough";
+  label.finished = text(part.length, style) + " × " + text(part.width, style) + " × " + thick;
+  label.show = blank.faceUp == Face::a ? "show A" : "show B";
+  if (hasFront(blank, job))
+    label.front = blank.frontEdge == Edge::near ? "front: edge V" : "front: far edge";
+  label.next = part.thickness < board.thickness ? "next: plane to " + thick : "next: cut to size";
+  if (board.tag) {
+    label.board = *board.tag;
+    label.from = text(*board.tag);
+  }
+  if (cut > 0) label.from += (label.from.empty() ? "cut " : " cut ") + std::to_string(cut);
+  return label;
+}
+
+}  // namespace
+
+std::vector<PartLabel> partLabels(const CutPlan& plan, const std::vector<Board>& boards,
+                                  const Job& job, const ShopProfile& shop, Unit unit) {
+  std::vector<PartLabel> labels;
+  for (const Cutting& cutting : plan.cuttings) {
+    const auto board = std::find_if(boards.begin(), boards.end(),
+                                    [&](const Board& each) { return each.id == cutting.board; });
+    if (board == boards.end()) throw std::invalid_argument("a cutting's board is not at hand");
+    const std::vector<SawStep> steps = sawSteps(cutting, *board, job, shop);
+    struct Freed {
+      int cut;
+      const Piece* blank;
+    };
+    std::vector<Freed> order;
+    for (const Piece& piece : cutting.pieces)
+      if (piece.kind == PieceKind::blank) order.push_back({freedBy(piece, steps), &piece});
+    // One cut may free two: the nearer to edge V first, then from the fresh end on.
+    std::sort(order.begin(), order.end(), [](const Freed& a, const Freed& b) {
+      return std::tie(a.cut, a.blank->at.y, b.blank->at.x) <
+             std::tie(b.cut, b.blank->at.y, a.blank->at.x);
+    });
+    for (const Freed& freed : order)
+      labels.push_back(labelOf(*freed.blank, freed.cut, *board, job, unit));
+  }
+  return labels;
+}
+
+}  // namespace flitch::pages
