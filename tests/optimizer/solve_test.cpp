@@ -126,8 +126,8 @@ TEST_CASE("stopped at any moment a solution holds") {
     INFO("seed " << seed);
     inspect(solution, problem);
     CHECK(solution.bound <= solution.cost);
-    // 100 ms is the promise; a loaded machine and an unoptimised build get more.
-    if (solution.ending == Ending::stopped) CHECK(back - asked < std::chrono::milliseconds(1000));
+    // 100 ms is the promise (planbench measures it); a loaded machine and a sanitizer get more.
+    if (solution.ending == Ending::stopped) CHECK(back - asked < std::chrono::milliseconds(4000));
   }
 }
 
