@@ -26,6 +26,13 @@ std::string knownKeys() {
 
 }  // namespace
 
+Stale changed(const Board& board, EntryId entry, const std::string& since) {
+  return Stale({"",
+                nameOf(board) + " was changed since " + since + " (entry " +
+                    std::to_string(entry.value) + "): plan again",
+                nameOf(board), ""});
+}
+
 JobId addJob(Book& book, const Job& job, const Hand& hand) {
   if (job.name.empty()) throw Refusal("no-name", Complaint{"", "A job needs a name", "", "a name"});
   if (job.parts.empty()) {
@@ -33,11 +40,8 @@ JobId addJob(Book& book, const Job& job, const Hand& hand) {
                                         "at least one row under the head"});
   }
   JobId id;
-  book.change({"job added", {}, job.name, {}}, hand, [&](store::Writer& writer) {
-    Job whole = job;
-    whole.profile = writer.now().shop().id;
-    id = writer.addJob(whole);
-  });
+  book.change({"job added", {}, job.name, {}}, hand,
+              [&](store::Writer& writer) { id = writer.addJob(job); });
   return id;
 }
 
@@ -74,8 +78,13 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
                                          [&](const Board& b) { return b.id == cutting.board; });
           if (then == seen.boards.end()) throw std::logic_error("a plan cuts a board it never saw");
           const std::optional<Board> board = writer.now().board(cutting.board);
-          if (!board || board->version != then->version || !board->onRack()) {
-            throw Stale(nameOf(*then));
+          if (!board) throw std::logic_error("the book lost a board");
+          if (const auto entry = writer.now().changedSince(board->id, then->version)) {
+            throw changed(*then, *entry, "it was planned");
+          }
+          if (!board->onRack()) {
+            throw Refusal("not-on-rack", Complaint{"", nameOf(*then) + " is no longer on the rack",
+                                                   nameOf(*then), "a plan made again"});
           }
           if (board->reservedFor && board->reservedFor != seen.job.id) {
             throw Refusal(

@@ -10,7 +10,8 @@ using store::Hand;
 /// Adds a job with its parts. Throws Refusal: name taken, no parts.
 JobId addJob(Book& book, const Job& job, const Hand& hand);
 
-/// A copy of all that planning the job needs: boards on the rack, free or reserved for it, not kept
+/// A copy of all that planning the job needs: the shop's newest settings (the plan names them and
+/// is sawn by them, whatever is set later), boards on the rack, free or reserved for it, not kept
 /// back, ready (a board whose newest reading is wet or resting stays out).
 [[nodiscard]] PlanRequest request(const Book& book, JobId job, const Choices& choices);
 
@@ -20,8 +21,12 @@ struct Kept {
 };
 /// Keeps a plan; `reserve` holds its boards for the job and frees those held by its older plans.
 /// Looks again at every board and at the copies made: throws Stale when one changed, or more was
-/// sawn of the job, since the request.
+/// sawn of the job, since the request (a change undone since is none), Refusal when a board is gone
+/// or held for another job.
 Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Hand& hand);
+
+/// "T0042-F was changed since the plan was kept (entry 7): plan again."
+[[nodiscard]] Stale changed(const Board& board, EntryId entry, const std::string& since);
 
 /// `flitch shop KEY VALUE`: a new profile with that setting. Throws Refusal for an unknown key or a
 /// value out of its range.

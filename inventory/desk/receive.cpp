@@ -184,10 +184,35 @@ class MarkedBoards {
 
 }  // namespace
 
+exchange::ReadingRules readingRules(const Book& book) {
+  const store::BookFacts facts = book.facts();
+  const store::Snapshot snapshot = book.read();
+  exchange::ReadingRules rules;
+  rules.unit = facts.unit;
+  rules.sign = facts.sign;
+  rules.species = snapshot.species();
+  for (const Species& species : knownSpecies()) {
+    const auto& names = rules.species;
+    if (std::find(names.begin(), names.end(), species.name) == names.end()) {
+      rules.species.emplace_back(species.name);
+    }
+  }
+  for (const DefectKind& kind : snapshot.defectKinds()) rules.defectKinds.push_back(kind.name);
+  for (const Demand& demand : snapshot.shop().demands) rules.demands.push_back(demand.name);
+  return rules;
+}
+
+CountingRule countingRule(const Book& book, const std::string& supplier) {
+  return book.read().ruleOf(supplier).value_or(book.facts().rule);
+}
+
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
   if (draft.lines.empty()) {
     throw Refusal("empty-tally",
                   Complaint{"", "The tally has no boards", "", "at least one row under the head"});
+  }
+  if (draft.supplier.find_first_not_of(" \t") == std::string::npos) {
+    throw Refusal("no-supplier", Complaint{"", "A delivery needs a supplier", "", "who delivered"});
   }
   const std::vector<TallyFigures> all = figures(draft);
   Received received{};

@@ -10,6 +10,13 @@ namespace flitch::desk {
 using store::Book;
 using store::Hand;
 
+/// How files are read for this book: its unit and money, the species and kinds of mark it knows
+/// beside those everybody knows, the demands of its newest settings.
+[[nodiscard]] exchange::ReadingRules readingRules(const Book& book);
+
+/// How this supplier counts board feet: as in their last delivery that stands, else as the book.
+[[nodiscard]] CountingRule countingRule(const Book& book, const std::string& supplier);
+
 struct Received {
   EntryId entry;
   DeliveryId delivery;
@@ -19,7 +26,7 @@ struct Received {
 };
 /// Takes a delivery in: tags given or issued, figures counted, wood and cost posted from `bought`
 /// (opening offcuts from `opening`). Throws Refusal: a tag already on a board, a tag never printed
-/// for this book is taken, an empty tally.
+/// for this book is taken, an empty tally, a supplier without a name.
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand);
 
 struct Marked {

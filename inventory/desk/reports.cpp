@@ -32,7 +32,27 @@ std::string lookedOf(const Board& board) {
 
 }  // namespace
 
+namespace {
+
+/// " of Map chest", or nothing.
+std::string ofJob(const store::Snapshot& snapshot, const char* before, std::optional<JobId> job) {
+  const std::optional<Job> named = job ? snapshot.job(*job) : std::nullopt;
+  return named ? before + named->name : "";
+}
+
+Cause causeOf(AccountKind kind) {
+  if (kind == AccountKind::board) return Cause::offcuts;
+  for (std::size_t c = 0; c < causeCount; ++c) {
+    const auto cause = static_cast<Cause>(c);
+    if (cause != Cause::offcuts && accountOf(cause) == kind) return cause;
+  }
+  throw std::logic_error("a cutting posted to an account that is no cause");
+}
+
+}  // namespace
+
 Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
+  // Volume and money as they were posted; feet are not on the ledger and are shared again.
   std::array<CubicMillimetres, causeCount> volume{};
   std::array<Feet, causeCount> feet{};
   std::array<Money, causeCount> cost{};
@@ -44,22 +64,19 @@ Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
     const Job job = snapshot.job(done.job).value();
     const ShopProfile shop = snapshot.profile(done.profile).value();
     const Breakdown breakdown = account(done.cutting, done.board, job, shop, done.tick);
-    for (std::size_t c = 0; c < causeCount; ++c) {
-      volume[c] += breakdown.volume[c];
-      feet[c] += breakdown.feet[c];
-      cost[c] += breakdown.cost[c];
-    }
-    allVolume += done.board.wood;
+    for (std::size_t c = 0; c < causeCount; ++c) feet[c] += breakdown.feet[c];
     allFeet += done.board.measuredFeet;
-    allCost += done.board.cost;
     ++boards;
   }
-  Table table;
-  table.title = "What became of the boards sawn";
-  if (jobId) {
-    const std::optional<Job> job = snapshot.job(*jobId);
-    if (job) table.title += " for " + job->name;
+  for (const store::LedgerSum& sum : snapshot.sawnSums(jobId)) {
+    const auto c = static_cast<std::size_t>(causeOf(sum.target));
+    volume[c] += sum.volume;
+    cost[c] += sum.cost;
+    allVolume += sum.volume;
+    allCost += sum.cost;
   }
+  Table table;
+  table.title = "What became of the boards sawn" + ofJob(snapshot, " for ", jobId);
   table.columns = {{"cause", "went to", false},
                    {"volume", "volume", true},
                    {"board_feet", "board feet", true},
@@ -77,14 +94,14 @@ Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
   return table;
 }
 
-Table offcutReport(const store::Snapshot& snapshot) {
+Table offcutReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
   std::map<BoardId, std::string> from;  // the job whose sawing left it
-  for (const store::DoneCutting& done : snapshot.doneCuttings(std::nullopt)) {
+  for (const store::DoneCutting& done : snapshot.doneCuttings(jobId)) {
     const std::optional<Job> job = snapshot.job(done.job);
     for (const auto& [piece, board] : done.became) from[board] = job ? job->name : "";
   }
   Table table;
-  table.title = "Offcuts on the rack";
+  table.title = "Offcuts on the rack" + ofJob(snapshot, " from ", jobId);
   table.columns = {{"tag", "tag", false},          {"species", "species", false},
                    {"nominal", "quarters", false}, {"length", "length", true},
                    {"width", "width", true},       {"board_feet", "board feet", true},
@@ -93,7 +110,7 @@ Table offcutReport(const store::Snapshot& snapshot) {
   Feet feet;
   Money value;
   for (const Board& board : snapshot.rack()) {
-    if (board.kind != BoardKind::offcut) continue;
+    if (board.kind != BoardKind::offcut || (jobId && !from.contains(board.id))) continue;
     const std::optional<Board> parent = board.parent ? snapshot.board(board.parent) : std::nullopt;
     table.rows.push_back({tagOf(board), board.species, text(board.nominal), board.length(),
                           board.widthAtTag(), board.measuredFeet, board.cost,
@@ -115,7 +132,7 @@ Table offcutReport(const store::Snapshot& snapshot) {
   return table;
 }
 
-Table stockReport(const store::Snapshot& snapshot) {
+Table stockReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
   struct Sum {
     std::int64_t boards = 0;
     Feet feet;
@@ -124,6 +141,7 @@ Table stockReport(const store::Snapshot& snapshot) {
   std::map<std::pair<std::string, Nominal>, Sum> sums;
   Sum all;
   for (const Board& board : snapshot.rack()) {
+    if (jobId && board.reservedFor != *jobId) continue;
     for (Sum* sum : {&sums[{board.species, board.nominal}], &all}) {
       ++sum->boards;
       sum->feet += board.measuredFeet;
@@ -131,7 +149,7 @@ Table stockReport(const store::Snapshot& snapshot) {
     }
   }
   Table table;
-  table.title = "Stock on the rack";
+  table.title = "Stock on the rack" + ofJob(snapshot, " held for ", jobId);
   table.columns = {{"species", "species", false},
                    {"nominal", "quarters", false},
                    {"boards", "boards", true},

@@ -7,14 +7,17 @@
 namespace flitch::desk {
 
 /// Where the wood of sawn boards went: a row per cause (parts, offcuts, kerf, end trim, defects,
-/// machining, unusable) in volume, board feet and money, with share; totals are those of the boards
-/// sawn, exactly.
+/// machining, unusable) in volume and money as the ledger's moves say, and board feet, with share;
+/// totals are those of the boards sawn, exactly.
 [[nodiscard]] Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> job);
 /// Offcuts on the rack: tag, species, quarters, size, board feet, value, parent, job they came
-/// from.
-[[nodiscard]] Table offcutReport(const store::Snapshot& snapshot);
-/// Everything on the rack by species and thickness: boards, board feet, value.
-[[nodiscard]] Table stockReport(const store::Snapshot& snapshot);
+/// from. With `job` those alone that its sawing left.
+[[nodiscard]] Table offcutReport(const store::Snapshot& snapshot,
+                                 std::optional<JobId> job = std::nullopt);
+/// Everything on the rack by species and thickness: boards, board feet, value. With `job` what is
+/// held for it alone.
+[[nodiscard]] Table stockReport(const store::Snapshot& snapshot,
+                                std::optional<JobId> job = std::nullopt);
 /// The rack as a table, a row per board.
 [[nodiscard]] Table rackTable(const std::vector<Board>& boards);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "inventory/desk/jobs.h"
 #include "inventory/desk/offcut.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/split.h"
@@ -57,7 +58,9 @@ Board boardToSaw(const store::Snapshot& snapshot, BoardId id, const store::Store
     throw Refusal("not-on-rack", Complaint{"", nameOf(*board) + " is no longer on the rack",
                                            nameOf(*board), "a plan made again"});
   }
-  if (board->version > stored.kept) throw Stale(nameOf(*board));
+  if (const auto entry = snapshot.changedSince(id, stored.kept)) {
+    throw changed(*board, *entry, "the plan was kept");
+  }
   if (board->reservedFor && board->reservedFor != job.id) {
     throw Refusal("reserved",
                   Complaint{"", nameOf(*board) + " is held for " + board->reservedName,
@@ -189,18 +192,20 @@ JobId jobOf(const store::Snapshot& snapshot, BoardId board) {
                                           "the job, with --job"});
 }
 
-Undone undo(Book& book, const Hand& hand) {
-  const store::Snapshot snapshot = book.read();
-  std::optional<store::EntryLine> last;
+std::optional<store::EntryLine> undoable(const store::Snapshot& snapshot) {
   for (int newest = 100;; newest *= 8) {
     const std::vector<store::EntryLine> entries = snapshot.entries(newest);
-    const auto found =
-        std::find_if(entries.begin(), entries.end(), [](const store::EntryLine& line) {
-          return !line.reverses && !line.reversedBy && line.event != "book made";
-        });
-    if (found != entries.end()) last = *found;
-    if (last || static_cast<int>(entries.size()) < newest) break;
+    const auto found = std::find_if(
+        entries.begin(), entries.end(),
+        [](const store::EntryLine& line) { return !line.reverses && !line.reversedBy; });
+    if (found != entries.end()) return *found;
+    if (static_cast<int>(entries.size()) < newest) return std::nullopt;
   }
+}
+
+Undone undo(Book& book, const Hand& hand) {
+  const store::Snapshot snapshot = book.read();
+  const std::optional<store::EntryLine> last = undoable(snapshot);
   if (!last) throw Refusal("nothing-to-undo", Complaint{"", "There is nothing to undo", "", ""});
   Undone undone{};
   undone.reversed = last->id;

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -30,6 +31,8 @@ struct Undone {
   EntryId reversed;
   std::string what;  ///< "sawn, 3 boards of Map chest"
 };
+/// The entry that undo() would reverse now: the newest that is neither an undo nor undone.
+[[nodiscard]] std::optional<store::EntryLine> undoable(const store::Snapshot& snapshot);
 /// Reverses the newest entry that is not itself an undo or undone. Throws Refusal naming what
 /// stands on it, or that there is nothing to undo.
 Undone undo(Book& book, const Hand& hand);

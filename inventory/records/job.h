@@ -30,7 +30,6 @@ struct Job {
   JobId id;
   std::string name;
   std::string customer;
-  ProfileId profile;
   std::vector<Part> parts;
   Version version;
   friend bool operator==(const Job&, const Job&) = default;

@@ -36,4 +36,6 @@ Refusal::Refusal(std::string code, std::vector<Complaint> complaints)
 Stale::Stale(const std::string& what)
     : Refusal("stale", Complaint{"", what + " was changed at another station", "", ""}) {}
 
+Stale::Stale(Complaint complaint) : Refusal("stale", std::move(complaint)) {}
+
 }  // namespace flitch

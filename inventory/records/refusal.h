@@ -33,10 +33,13 @@ class Refusal : public std::runtime_error {
   std::vector<Complaint> complaints_;
 };
 
-/// The record was changed at another station since it was read.
+/// The record was changed since it was read.
 class Stale : public Refusal {
  public:
+  /// At another station.
   explicit Stale(const std::string& what);
+  /// Changed since something was built on it: says it whole.
+  explicit Stale(Complaint complaint);
 };
 
 }  // namespace flitch

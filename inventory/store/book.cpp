@@ -133,9 +133,15 @@ Book::~Book() = default;
 
 Book Book::create(const std::string& path, const BookFacts& facts) {
   const QString name = QString::fromStdString(path);
-  if (QFileInfo::exists(name)) {
-    throw refusal("book-exists", "There is a file " + path + " already.", path,
-                  "a name no file has");
+  const auto exists = [](const std::string& file) {
+    return refusal("book-exists", "There is a file " + file + " already.", file,
+                   "a name no file has");
+  };
+  // The engine would take what another book left beside its file for its own.
+  for (const char* suffix : {"", "-journal", "-wal"}) {
+    const std::string file = path + suffix;
+    const QFileInfo info(QString::fromStdString(file));
+    if (info.exists() || info.isSymLink()) throw exists(file);
   }
   if (!QFileInfo(QFileInfo(name).absolutePath()).isDir()) {
     throw refusal("no-folder", "The folder for " + path + " is not there.", path,
@@ -145,6 +151,10 @@ Book Book::create(const std::string& path, const BookFacts& facts) {
     throw readOnly(path);
   }
   refuseNetwork(path);
+  // Made by us alone, or not at all: what fails below takes away nobody else's file.
+  if (QFile file(name); !file.open(QIODevice::NewOnly | QIODevice::WriteOnly)) {
+    throw QFileInfo::exists(name) ? exists(path) : readOnly(path);
+  }
   try {
     auto database = Database::sqlite(path, Database::Mode::create);
     runSteps(*database, steps(Engine::sqlite), facts.program);

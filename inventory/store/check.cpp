@@ -107,6 +107,37 @@ void proveWood(Database& database, Found& found) {
   }
 }
 
+/// An offcut lies in its parent and was no more wood; one measured again since may be thicker than
+/// the parent was taken for.
+void proveOffcuts(Database& database, Found& found) {
+  struct Lineage {
+    BoardId offcut, parent;
+    std::int64_t wood = 0, parentWood = 0;
+  };
+  std::vector<Lineage> all;
+  database.each(
+      "SELECT b.id, b.parent, a.whole_volume, p.whole_volume FROM boards b "
+      "JOIN accounts a ON a.board = b.id JOIN accounts p ON p.board = b.parent "
+      "WHERE b.withdrawn = 0 AND NOT EXISTS (SELECT 1 FROM moves m JOIN accounts t "
+      "ON t.id = m.target WHERE m.source = a.id AND t.kind = 'remeasured') ORDER BY b.id",
+      [&](Row& row) {
+        Lineage& one = all.emplace_back();
+        row >> one.offcut >> one.parent >> one.wood >> one.parentWood;
+      });
+  for (const Lineage& one : all) {
+    const Board offcut = readBoard(database, one.offcut).value();
+    const std::string names =
+        nameOf(database, one.offcut) + " came from " + nameOf(database, one.parent) + ", yet ";
+    if (!contains(boundsOf(readBoard(database, one.parent).value()), offcut.inParent)) {
+      found.push_back({names + "lay outside of it."});
+    }
+    if (one.wood > one.parentWood) {
+      found.push_back({names + "is more wood: " + std::to_string(one.wood) + " mm³ of " +
+                       std::to_string(one.parentWood) + " mm³."});
+    }
+  }
+}
+
 struct Sum {
   std::int64_t volume = 0, cost = 0;
   friend bool operator==(const Sum&, const Sum&) = default;
@@ -159,6 +190,7 @@ std::vector<Unsound> prove(Database& database) {
   proveJournal(database, found);
   proveBalances(database, found);
   proveWood(database, found);
+  proveOffcuts(database, found);
   proveCuttings(database, found);
   return found;
 }

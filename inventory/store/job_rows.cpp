@@ -11,11 +11,11 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
   std::vector<Job> jobs;
   const std::int64_t id = only ? only->value : 0;
   database.each(
-      "SELECT id, name, customer, profile, version FROM jobs "
+      "SELECT id, name, customer, version FROM jobs "
       "WHERE id = ? OR (? = 0 AND withdrawn = 0) ORDER BY id",
       [&](Row& row) {
         Job job;
-        row >> job.id >> job.name >> job.customer >> job.profile >> job.version;
+        row >> job.id >> job.name >> job.customer >> job.version;
         jobs.push_back(std::move(job));
       },
       id, id);
@@ -53,8 +53,9 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
 }
 
 void insertJob(Database& database, const Job& job, EntryId entry) {
+  // `profile`: the settings of the day; a plan takes the newest and keeps its own.
   database.run("INSERT INTO jobs (id, name, customer, profile, version) VALUES (?, ?, ?, ?, ?)",
-               job.id, job.name, job.customer, job.profile, entry);
+               job.id, job.name, job.customer, newestProfile(database), entry);
   for (const Part& part : job.parts) {
     database.run(
         "INSERT INTO parts (job, line, name, copies, spares, length, width, thickness, face_a, "
@@ -92,8 +93,10 @@ ProfileId insertProfile(Database& database, const ShopProfile& shop, EntryId ent
 }
 
 DeliveryId insertDelivery(Database& database, const DeliveryDraft& draft, EntryId entry) {
-  database.run("INSERT INTO suppliers (name, rule) VALUES (?, ?) ON CONFLICT DO NOTHING",
-               draft.supplier, draft.rule);
+  database.run(
+      "INSERT INTO suppliers (name, rule) VALUES (?, ?) "
+      "ON CONFLICT (name) DO UPDATE SET rule = excluded.rule",
+      draft.supplier, draft.rule);
   const DeliveryId id{nextNumber(database, "delivery")};
   database.run(
       "INSERT INTO deliveries (id, supplier, reference, received_on, rule, version) "

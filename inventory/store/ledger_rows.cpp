@@ -94,6 +94,18 @@ std::optional<EntryLine> readEntry(Database& database, EntryId id) {
   return line;
 }
 
+std::optional<EntryId> undoneBy(Database& database, EntryId entry) {
+  return database.maybe<EntryId>(
+      "SELECT reverses FROM entries WHERE id = ? AND reverses IS NOT NULL", entry);
+}
+
+EntryId changeBefore(Database& database, const std::string& record, std::int64_t id,
+                     EntryId entry) {
+  return database.value<EntryId>(
+      "SELECT coalesce(max(entry), 0) FROM edits WHERE record = ? AND id = ? AND entry < ?", record,
+      id, entry);
+}
+
 std::vector<LedgerSum> readSawnSums(Database& database, std::optional<JobId> job) {
   const std::int64_t only = job ? job->value : 0;
   std::vector<LedgerSum> sums;

@@ -24,6 +24,11 @@ void seal(Database& database, EntryId entry);
 /// The newest entries, newest first.
 [[nodiscard]] std::vector<EntryLine> readEntries(Database& database, int newest);
 [[nodiscard]] std::optional<EntryLine> readEntry(Database& database, EntryId id);
+/// The entry that `entry` reverses, if it is an undo.
+[[nodiscard]] std::optional<EntryId> undoneBy(Database& database, EntryId entry);
+/// The newest entry before `entry` that changed a record (a table's name and the row's key).
+[[nodiscard]] EntryId changeBefore(Database& database, const std::string& record, std::int64_t id,
+                                   EntryId entry);
 [[nodiscard]] std::vector<LedgerSum> readSawnSums(Database& database, std::optional<JobId> job);
 
 }  // namespace flitch::store

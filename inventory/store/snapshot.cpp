@@ -35,6 +35,17 @@ std::optional<Board> Snapshot::boardByTag(TagCode tag) const {
   return id && *id ? readBoard(*database_, *id) : std::nullopt;
 }
 
+std::optional<EntryId> Snapshot::changedSince(BoardId id, EntryId then) const {
+  const Transaction view(*database_, reading);
+  auto version = database_->value<EntryId>("SELECT version FROM boards WHERE id = ?", id);
+  while (version > then) {
+    const auto undone = undoneBy(*database_, version);
+    if (!undone || *undone <= then) return version;
+    version = changeBefore(*database_, "boards", id.value, *undone);
+  }
+  return std::nullopt;
+}
+
 bool Snapshot::tagReserved(TagCode tag) const {
   const auto id = database_->maybe<BoardId>("SELECT board FROM tags WHERE serial = ?", tag.serial);
   return tag.kind == TagKind::board && id && !*id;
@@ -51,6 +62,14 @@ std::vector<BoardId> Snapshot::boardsOf(DeliveryId delivery) const {
       "SELECT id FROM boards WHERE delivery = ? AND parent IS NULL AND withdrawn = 0 ORDER BY id",
       [&](Row& row) { boards.push_back(row.next<BoardId>()); }, delivery);
   return boards;
+}
+
+std::optional<CountingRule> Snapshot::ruleOf(const std::string& supplier) const {
+  // The rule of `suppliers` follows the deliveries; one whose deliveries are all undone has none.
+  return database_->maybe<CountingRule>(
+      "SELECT rule FROM suppliers s WHERE name = ? AND EXISTS "
+      "(SELECT 1 FROM deliveries d WHERE d.supplier = s.name AND d.withdrawn = 0)",
+      supplier);
 }
 
 std::vector<DeliveryId> Snapshot::deliveries() const {
@@ -104,6 +123,14 @@ std::optional<StoredPlan> Snapshot::newestPlan(JobId job) const {
   const auto id =
       database_->maybe<PlanId>("SELECT max(id) FROM plans WHERE job = ? AND withdrawn = 0", job);
   return id ? readPlan(*database_, *id) : std::nullopt;
+}
+
+std::vector<PlanId> Snapshot::plans(JobId job) const {
+  std::vector<PlanId> plans;
+  database_->each(
+      "SELECT id FROM plans WHERE job = ? AND withdrawn = 0 ORDER BY id",
+      [&](Row& row) { plans.push_back(row.next<PlanId>()); }, job);
+  return plans;
 }
 
 ShopProfile Snapshot::shop() const {

@@ -64,12 +64,17 @@ class Snapshot {
   /// Any board, on the rack or not.
   [[nodiscard]] std::optional<Board> board(BoardId id) const;
   [[nodiscard]] std::optional<Board> boardByTag(TagCode tag) const;
+  /// The entry that changed the board since `then` (an entry), if it is not as it was; changes
+  /// undone since are passed over in pairs. O(changes since).
+  [[nodiscard]] std::optional<EntryId> changedSince(BoardId id, EntryId then) const;
   /// A serial that is reserved (blank tag printed) and carries no board yet.
   [[nodiscard]] bool tagReserved(TagCode tag) const;
   /// Serial issued or reserved at all.
   [[nodiscard]] bool tagKnown(TagCode tag) const;
   /// Boards that came with a delivery, in tally order.
   [[nodiscard]] std::vector<BoardId> boardsOf(DeliveryId delivery) const;
+  /// How a supplier counted in their last delivery that stands; none without one.
+  [[nodiscard]] std::optional<CountingRule> ruleOf(const std::string& supplier) const;
   [[nodiscard]] std::vector<DeliveryId> deliveries() const;  ///< oldest first
 
   [[nodiscard]] std::vector<Job> jobs() const;
@@ -80,6 +85,7 @@ class Snapshot {
 
   [[nodiscard]] std::optional<StoredPlan> plan(PlanId id) const;
   [[nodiscard]] std::optional<StoredPlan> newestPlan(JobId job) const;
+  [[nodiscard]] std::vector<PlanId> plans(JobId job) const;  ///< that stand, oldest first
 
   [[nodiscard]] ShopProfile shop() const;  ///< the newest profile
   [[nodiscard]] std::optional<ShopProfile> profile(ProfileId id) const;

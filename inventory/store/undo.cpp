@@ -124,12 +124,9 @@ class Undoing {
     auto version =
         database().value<EntryId>("SELECT version FROM " + edit.record + " WHERE id = ?", edit.id);
     while (version != inside_.entry) {
-      const auto undone = database().maybe<EntryId>(
-          "SELECT reverses FROM entries WHERE id = ? AND reverses IS NOT NULL", version);
+      const auto undone = undoneBy(database(), version);
       if (!undone) break;
-      version = database().value<EntryId>(
-          "SELECT coalesce(max(entry), 0) FROM edits WHERE record = ? AND id = ? AND entry < ?",
-          edit.record, edit.id, *undone);
+      version = changeBefore(database(), edit.record, edit.id, *undone);
     }
     return version;
   }
@@ -199,6 +196,16 @@ class Undoing {
                    inside_.entry, edit.id);
     inside_.note(edit.record.c_str(), edit.id, QJsonObject{{"withdrawn", false}},
                  QJsonObject{{"withdrawn", true}});
+    if (edit.record == "deliveries") countAsBefore(DeliveryId{edit.id});
+  }
+
+  /// The supplier counts again as in their last delivery that stands; without one nothing asks.
+  void countAsBefore(DeliveryId undone) {
+    database().run(
+        "UPDATE suppliers SET rule = coalesce((SELECT d.rule FROM deliveries d WHERE d.supplier = "
+        "suppliers.name AND d.withdrawn = 0 ORDER BY d.id DESC LIMIT 1), rule) "
+        "WHERE name = (SELECT supplier FROM deliveries WHERE id = ?)",
+        undone);
   }
 
   Writer::Inside& inside_;

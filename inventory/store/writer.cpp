@@ -147,7 +147,6 @@ JobId Writer::addJob(const Job& job) {
   }
   Job added = job;
   added.id = JobId{nextNumber(database, "job")};
-  if (!added.profile) added.profile = newestProfile(database);
   insertJob(database, added, inside_->entry);
   inside_->note("jobs", added.id.value, std::nullopt, QJsonObject());
   inside_->jobsAdded.push_back(added.id);

@@ -1,7 +1,9 @@
 #include <catch2/catch.hpp>
 #include <numeric>
 
+#include "inventory/desk/proof.h"
 #include "inventory/desk/reports.h"
+#include "inventory/store/writer.h"
 #include "tests/desk/shop.h"
 
 using namespace flitch;
@@ -184,6 +186,23 @@ TEST_CASE("the waste report sums to the boards sawn, to the last unit") {
     CHECK(std::get<CubicMillimetres>(table.totals[1]) == volume);
     CHECK(std::get<Feet>(table.totals[2]) == feet);
     CHECK(std::get<Money>(table.totals[3]) == cost);
+    // Volume and money are the ledger's own; the accounts that sawing went by say the same.
+    const Breakdown again = account(cuttingOf(life.board.id), life.plan.request.boards.front(),
+                                    life.plan.request.job, life.plan.request.shop, in(0, 8));
+    for (const store::LedgerSum& sum : life.shop.now().sawnSums(job)) {
+      const auto c = static_cast<std::size_t>([&] {
+        for (std::size_t i = 0; i < causeCount; ++i) {
+          const auto cause = static_cast<Cause>(i);
+          if (cause != Cause::offcuts && accountOf(cause) == sum.target) return cause;
+        }
+        return Cause::offcuts;
+      }());
+      INFO(word(sum.target));
+      CHECK(std::get<CubicMillimetres>(table.rows[c][1]) == sum.volume);
+      CHECK(std::get<Money>(table.rows[c][3]) == sum.cost);
+      CHECK(again.volume[c] == sum.volume);
+      CHECK(again.cost[c] == sum.cost);
+    }
     // Parts are 315 of 768 in³: 41.0 %.
     CHECK(std::get<std::string>(table.rows[0][0]) == "parts");
     CHECK(std::get<Permille>(table.rows[0][4]).value == 410);
@@ -203,6 +222,45 @@ TEST_CASE("the reports on offcuts and stock") {
   REQUIRE(stock.rows.size() == 1);
   CHECK(std::get<std::int64_t>(stock.totals[2]) == 1);
   CHECK(std::get<Money>(stock.totals[4]) == Money::tenThousandths(40'451));
+}
+
+TEST_CASE("the reports of one job") {
+  Life life;
+  Job asked;
+  asked.name = "Other";
+  asked.parts = {part(1, 1, in(60), in(6))};
+  const JobId other = addJob(life.shop.book, asked, life.shop.hand);
+  const Board second = life.shop.receive({plank(in(96), in(8))}).boards.front();
+  keep(life.shop.book, life.shop.planned(other, {cuttingOf(second.id)}), true, life.shop.hand);
+  sawAsPlanned(life.shop.book, life.job, {}, life.shop.hand);
+  const store::Snapshot now = life.shop.now();
+  CHECK(offcutReport(now).rows.size() == 1);
+  CHECK(offcutReport(now, life.job).rows.size() == 1);
+  CHECK(offcutReport(now, life.job).title == "Offcuts on the rack from Shelf");
+  CHECK(offcutReport(now, other).rows.empty());
+  CHECK(std::get<std::int64_t>(stockReport(now).totals[2]) == 2);
+  CHECK(std::get<std::int64_t>(stockReport(now, other).totals[2]) == 1);
+  CHECK(std::get<std::int64_t>(stockReport(now, life.job).totals[2]) == 0);
+}
+
+TEST_CASE("proving the book cuts its kept plans again") {
+  Life life;
+  CHECK(prove(life.shop.book).empty());
+  CutPlan bent = life.plan.plan;
+  bent.job = life.job;
+  bent.profile = life.shop.now().shop().id;
+  Piece& blank = bent.cuttings.at(0).pieces.at(5);
+  blank.at.dx += in(0, 8);
+  life.shop.book.change({"plan kept", life.job, "", {}}, life.shop.hand,
+                        [&](store::Writer& writer) { writer.addPlan(bent); });
+  const std::vector<store::Unsound> found = prove(life.shop.book);
+  REQUIRE_FALSE(found.empty());
+  CHECK(found.front().sentence.rfind("Plan 2 of Shelf on T0001-X: ", 0) == 0);
+  // A board marked since is no longer what the plan was cut on.
+  Board changed = life.now(life.board.id);
+  changed.defects.push_back({"check", DefectFace::a, box(in(0), in(0), in(4), in(1))});
+  survey(life.shop.book, changed, life.shop.hand);
+  CHECK(prove(life.shop.book).empty());
 }
 
 TEST_CASE("an offcut is planned and sawn in its turn, and its account empties") {
@@ -297,8 +355,19 @@ TEST_CASE("sawing is refused where the book is not as the plan saw it") {
   SECTION("marked since") {
     Board changed = life.now(life.board.id);
     changed.defects.push_back({"check", DefectFace::a, box(in(0), in(0), in(4), in(1))});
-    survey(life.shop.book, changed, life.shop.hand);
+    const EntryId entry = survey(life.shop.book, changed, life.shop.hand);
     CHECK(saw({}) == "stale");
+    CHECK_THROWS_WITH(sawAsPlanned(life.shop.book, life.job, {}, life.shop.hand),
+                      "T0001-X was changed since the plan was kept (entry " +
+                          std::to_string(entry.value) + "): plan again.");
+  }
+  SECTION("marked and unmarked since: it is as the plan saw it") {
+    const Board whole = life.now(life.board.id);
+    Board changed = whole;
+    changed.defects.push_back({"check", DefectFace::a, box(in(0), in(0), in(4), in(1))});
+    survey(life.shop.book, changed, life.shop.hand);
+    undo(life.shop.book, life.shop.hand);
+    CHECK(saw({}) == "");
   }
   SECTION("no plan") {
     Job asked;
@@ -345,6 +414,13 @@ TEST_CASE("keeping a plan looks again at every board") {
     changed.note = "a staple";
     survey(life.shop.book, changed, life.shop.hand);
     CHECK(life.code([&] { keep(life.shop.book, result, false, life.shop.hand); }) == "stale");
+  }
+  SECTION("changed and changed back since") {
+    Board changed = life.now(life.board.id);
+    changed.note = "a staple";
+    survey(life.shop.book, changed, life.shop.hand);
+    undo(life.shop.book, life.shop.hand);
+    CHECK(life.code([&] { keep(life.shop.book, result, false, life.shop.hand); }) == "");
   }
   SECTION("held for another job since") {
     Job asked;

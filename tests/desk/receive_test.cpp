@@ -89,6 +89,46 @@ TEST_CASE("an exact half of a surface measure goes up, then down, through a deli
   CHECK(received.paid == Money::units(30));
 }
 
+TEST_CASE("a supplier counts as in their last delivery that stands") {
+  Shop shop;
+  const auto deliver = [&](const std::string& supplier, CountingRule rule) {
+    DeliveryDraft draft;
+    draft.supplier = supplier;
+    draft.receivedOn = "2026-05-31";
+    draft.rule = rule;
+    draft.lines = {plank(in(96), in(8))};
+    receive(shop.book, draft, shop.hand);
+  };
+  CHECK(countingRule(shop.book, "Yard") == CountingRule::surfaceMeasure);
+  deliver("Yard", CountingRule::volume);
+  CHECK(countingRule(shop.book, "Yard") == CountingRule::volume);
+  CHECK(countingRule(shop.book, "Mill") == CountingRule::surfaceMeasure);
+  deliver("Yard", CountingRule::surfaceMeasure);
+  CHECK(countingRule(shop.book, "Yard") == CountingRule::surfaceMeasure);
+  undo(shop.book, shop.hand);
+  CHECK(countingRule(shop.book, "Yard") == CountingRule::volume);
+  undo(shop.book, shop.hand);
+  CHECK(countingRule(shop.book, "Yard") == CountingRule::surfaceMeasure);
+  CHECK(refused([&] { deliver(" ", CountingRule::volume); }) ==
+        "A delivery needs a supplier. Accepted: who delivered.");
+  CHECK(shop.now().rack().empty());
+}
+
+TEST_CASE("what undo would take back is what undo takes back, however far it lies") {
+  Shop shop;
+  CHECK_FALSE(undoable(shop.now()));
+  shop.receive({plank(in(96), in(8))});
+  const EntryId first = undoable(shop.now())->id;
+  for (int i = 0; i < 60; ++i) {
+    reserveTags(shop.book, 1, shop.hand);
+    undo(shop.book, shop.hand);
+  }
+  REQUIRE(undoable(shop.now()));
+  CHECK(undoable(shop.now())->id == first);
+  CHECK(undo(shop.book, shop.hand).reversed == first);
+  CHECK_FALSE(undoable(shop.now()));
+}
+
 TEST_CASE("an opening offcut comes from the opening account, a board from bought") {
   Shop shop;
   TallyLine old = plank(in(31), in(5));

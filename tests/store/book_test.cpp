@@ -73,7 +73,6 @@ TEST_CASE("a job and a plan come back as they were put in") {
 
   Job expected = sample::jobNamed("Map chest");
   expected.id = job;
-  expected.profile = snapshot.shop().id;
   expected.version = EntryId{2};
   CHECK(snapshot.job(job) == expected);
   CHECK(snapshot.jobNamed("Map chest") == expected);

@@ -119,6 +119,16 @@ TEST_CASE("a book is not made over a file, nor in a folder that is not there") {
   CHECK(sample::bytesOf(path) == "a letter");
   CHECK_THROWS_WITH(Book::create(folder.file("none/shop.flitch"), sample::facts()),
                     Contains("folder"));
+  // Neither through a link that leads nowhere, nor beside what another book left.
+  const std::string link = folder.file("link.flitch");
+  REQUIRE(QFile::link(QString::fromStdString(folder.file("elsewhere.flitch")),
+                      QString::fromStdString(link)));
+  CHECK_THROWS_WITH(Book::create(link, sample::facts()), Contains("already"));
+  CHECK_FALSE(QFile::exists(QString::fromStdString(folder.file("elsewhere.flitch"))));
+  write(folder.file("lost.flitch-wal"), "a log");
+  CHECK_THROWS_WITH(Book::create(folder.file("lost.flitch"), sample::facts()),
+                    Contains("lost.flitch-wal already"));
+  CHECK(sample::bytesOf(folder.file("lost.flitch-wal")) == "a log");
 }
 
 TEST_CASE("opening a book, reading it and rolling back a large change leave it byte for byte") {

@@ -186,6 +186,11 @@ TEST_CASE_METHOD(Shop, "check names what was bent behind the book's back") {
     REQUIRE(behind.runAll({"UPDATE boards SET thickness = thickness + 1000 WHERE id = 2"}) == "");
     CHECK_THAT(sample::checked(book), Contains("its drawing"));
   }
+  SECTION("where an offcut lay") {
+    REQUIRE(behind.runAll({"UPDATE boards SET parent_x = parent_x + parent_dx WHERE parent = 1"}) ==
+            "");
+    CHECK_THAT(sample::checked(book), Contains("came from T0001-X, yet lay outside of it"));
+  }
   SECTION("the entry counter") {
     REQUIRE(behind.runAll({count}) == "");
     CHECK_THAT(sample::checked(book), Contains("gaps"));

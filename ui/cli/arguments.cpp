@@ -184,7 +184,8 @@ class Reader {
         ->type_name("NAME");
     sub->add_option("--ref", receive_.reference, "Their paper's number")->type_name("TEXT");
     sub->add_option("--on", receive_.on, "Day it came, 2026-05-31 (else today)")->type_name("DATE");
-    sub->add_option("--rule", receiveRule_, "How they count board feet (else as the book says)")
+    sub->add_option("--rule", receiveRule_,
+                    "How they count board feet (else as last time, else as the book says)")
         ->check(CLI::IsMember(wordsOf(ruleWords)));
     sub->footer(columnHelp("Columns of a tally, in any order:", exchange::tallyColumns()) + "\n\n" +
                 exitCodes);
@@ -310,8 +311,8 @@ class Reader {
   void addLedger() {
     auto* sub = add(app_, "ledger", "Reports: where the wood and the money are", [this] {
       ledger_.report = reportWords.at(report_);
-      if (!ledger_.job.empty() && ledger_.report != Report::waste) {
-        throw WrongUse{"--job goes with the report waste alone"};
+      if (!ledger_.job.empty() && ledger_.report == Report::entries) {
+        throw WrongUse{"--job goes with waste, offcuts and stock"};
       }
       return ledger_;
     });
@@ -320,7 +321,9 @@ class Reader {
                     "rack by species and thickness; entries: the journal")
         ->required()
         ->check(CLI::IsMember(wordsOf(reportWords)));
-    sub->add_option("--job", ledger_.job, "Of one job alone (waste)")->type_name("JOB");
+    sub->add_option("--job", ledger_.job,
+                    "Of one job alone: boards sawn for it, offcuts they left, stock held for it")
+        ->type_name("JOB");
     sub->add_option("--csv", ledger_.csv, "Write the rows to this file")->type_name("FILE");
   }
 

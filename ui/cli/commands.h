@@ -38,8 +38,6 @@ struct Session {
 
 /// An answer in the book's unit and money.
 [[nodiscard]] Answer answerOf(const store::Book& book);
-/// How files are read for this book.
-[[nodiscard]] exchange::ReadingRules readingRules(const store::Book& book);
 /// Throws Refusal naming the jobs there are.
 [[nodiscard]] Job jobNamed(const store::Snapshot& snapshot, const std::string& name);
 /// "T0042-F".

@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "inventory/desk/jobs.h"
+#include "inventory/desk/receive.h"
 #include "ui/cli/commands.h"
 
 namespace flitch::cli {
@@ -99,7 +100,7 @@ Table cuttingTable(const CutPlan& plan, const std::vector<Board>& boards, const 
 Answer run(const JobAdd& command, const Session& session) {
   store::Book book = session.toWrite();
   const exchange::CsvFile file = exchange::readCsvFile(command.parts);
-  exchange::Taken<Part> taken = exchange::readParts(file, readingRules(book));
+  exchange::Taken<Part> taken = exchange::readParts(file, desk::readingRules(book));
   Job job;
   job.name = command.name;
   job.customer = command.customer;

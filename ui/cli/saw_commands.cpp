@@ -107,15 +107,12 @@ Answer run(const Ledger& command, const Session& session) {
   const store::Snapshot snapshot = book.read();
   Answer answer = answerOf(book);
   Table table;
+  std::optional<JobId> job;
+  if (!command.job.empty()) job = jobNamed(snapshot, command.job).id;
   switch (command.report) {
-    case Report::waste: {
-      std::optional<JobId> job;
-      if (!command.job.empty()) job = jobNamed(snapshot, command.job).id;
-      table = desk::wasteReport(snapshot, job);
-      break;
-    }
-    case Report::offcuts: table = desk::offcutReport(snapshot); break;
-    case Report::stock: table = desk::stockReport(snapshot); break;
+    case Report::waste: table = desk::wasteReport(snapshot, job); break;
+    case Report::offcuts: table = desk::offcutReport(snapshot, job); break;
+    case Report::stock: table = desk::stockReport(snapshot, job); break;
     case Report::entries: table = entryTable(snapshot.entries(journalLines), snapshot); break;
   }
   answer.show("report", table);

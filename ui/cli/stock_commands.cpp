@@ -3,9 +3,9 @@
 #include <algorithm>
 
 #include "inventory/desk/jobs.h"
+#include "inventory/desk/proof.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
-#include "inventory/wood/species.h"
 #include "inventory/wood/unreadable.h"
 #include "ui/cli/commands.h"
 
@@ -80,24 +80,6 @@ Answer answerOf(const store::Book& book) {
   return {facts.unit, facts.sign};
 }
 
-exchange::ReadingRules readingRules(const store::Book& book) {
-  const store::BookFacts facts = book.facts();
-  const store::Snapshot snapshot = book.read();
-  exchange::ReadingRules rules;
-  rules.unit = facts.unit;
-  rules.sign = facts.sign;
-  rules.species = snapshot.species();
-  for (const Species& species : knownSpecies()) {
-    const auto& names = rules.species;
-    if (std::find(names.begin(), names.end(), species.name) == names.end()) {
-      rules.species.emplace_back(species.name);
-    }
-  }
-  for (const DefectKind& kind : snapshot.defectKinds()) rules.defectKinds.push_back(kind.name);
-  for (const Demand& demand : snapshot.shop().demands) rules.demands.push_back(demand.name);
-  return rules;
-}
-
 std::string tagText(const Board& board) { return board.tag ? text(*board.tag) : ""; }
 
 std::string today() { return QDate::currentDate().toString(Qt::ISODate).toStdString(); }
@@ -123,7 +105,7 @@ Answer run(const BookCheck& /*command*/, const Session& session) {
   const store::Book book = session.toRead();
   Answer answer = answerOf(book);
   std::vector<std::string> faults;
-  for (const store::Unsound& unsound : book.check()) faults.push_back(unsound.sentence);
+  for (const store::Unsound& unsound : desk::prove(book)) faults.push_back(unsound.sentence);
   for (const std::string& fault : faults) answer.warn(fault);
   const std::int64_t entries = book.read().lastEntry().value;
   if (faults.empty()) {
@@ -166,12 +148,12 @@ Answer run(const BookInfo& /*command*/, const Session& session) {
 Answer run(const Receive& command, const Session& session) {
   store::Book book = session.toWrite();
   const exchange::CsvFile file = exchange::readCsvFile(command.tally);
-  exchange::Taken<TallyLine> taken = exchange::readTally(file, readingRules(book));
+  exchange::Taken<TallyLine> taken = exchange::readTally(file, desk::readingRules(book));
   DeliveryDraft draft;
   draft.supplier = command.supplier;
   draft.reference = command.reference;
   draft.receivedOn = dayOf(command.on);
-  draft.rule = command.rule.value_or(book.facts().rule);
+  draft.rule = command.rule.value_or(desk::countingRule(book, command.supplier));
   draft.lines = std::move(taken.rows);
   const desk::Received received =
       withFile(file.name, [&] { return desk::receive(book, draft, session.hand); });
@@ -203,7 +185,7 @@ Answer markOne(const Mark& command, store::Book& book, const Session& session) {
   }
   if (!command.marks.empty()) {
     try {
-      const auto lines = exchange::readQuickMarks(command.marks, readingRules(book));
+      const auto lines = exchange::readQuickMarks(command.marks, desk::readingRules(book));
       for (Defect& defect : desk::placed(board, lines, book.facts().unit)) {
         board.defects.push_back(std::move(defect));
       }
@@ -232,7 +214,8 @@ Answer run(const Mark& command, const Session& session) {
   store::Book book = session.toWrite();
   if (!command.board.empty()) return markOne(command, book, session);
   const exchange::CsvFile file = exchange::readCsvFile(command.file);
-  const exchange::Taken<exchange::MarkLine> taken = exchange::readMarks(file, readingRules(book));
+  const exchange::Taken<exchange::MarkLine> taken =
+      exchange::readMarks(file, desk::readingRules(book));
   const desk::Marked marked = desk::mark(book, taken.rows, file.name, session.hand);
   Answer answer = answerOf(book);
   for (const std::string& warning : taken.warnings) answer.warn(warning);

@@ -228,7 +228,7 @@ void RackPlace::takeTally() {
     draft.supplier = QFileInfo(path).completeBaseName().toStdString();
     draft.reference = QFileInfo(path).fileName().toStdString();
     draft.receivedOn = QDate::currentDate().toString(Qt::ISODate).toStdString();
-    draft.rule = session_.facts().rule;
+    draft.rule = desk::countingRule(session_.book(), draft.supplier);
     draft.lines = taken.rows;
     desk::receive(session_.book(), draft, session_.hand());
     for (const std::string& warning : taken.warnings) emit said(q(warning), false);

@@ -4,6 +4,8 @@
 #include <algorithm>
 
 #include "inventory/desk/jobs.h"
+#include "inventory/desk/receive.h"
+#include "inventory/desk/saw.h"
 #include "inventory/records/refusal.h"
 
 namespace flitch::desktop {
@@ -36,16 +38,7 @@ Session::Session(store::Book book, store::Hand hand)
 
 Session::~Session() { worker_.request_stop(); }
 
-exchange::ReadingRules Session::readingRules() const {
-  const store::Snapshot now = book_.read();
-  exchange::ReadingRules rules;
-  rules.unit = facts_.unit;
-  rules.sign = facts_.sign;
-  rules.species = now.species();
-  for (const DefectKind& kind : now.defectKinds()) rules.defectKinds.push_back(kind.name);
-  for (const Demand& demand : now.shop().demands) rules.demands.push_back(demand.name);
-  return rules;
-}
+exchange::ReadingRules Session::readingRules() const { return desk::readingRules(book_); }
 
 void Session::look() {
   if (book_.read().lastEntry() == seen_) return;
@@ -56,9 +49,8 @@ void Session::look() {
 void Session::readLast() {
   const store::Snapshot now = book_.read();
   seen_ = now.lastEntry();
-  const std::vector<store::EntryLine> entries = now.entries(50);
-  canUndo_ = std::any_of(entries.begin(), entries.end(),
-                         [](const store::EntryLine& e) { return !e.reverses && !e.reversedBy; });
+  const std::vector<store::EntryLine> entries = now.entries(1);
+  canUndo_ = desk::undoable(now).has_value();
   if (entries.empty()) {
     lastDone_ = "Book made";
     lastDoneAt_.clear();
