@@ -156,7 +156,7 @@ TEST_CASE("wrong usage is exit code 2, one line, with the way to the help") {
       {"saw", "--as-planned"},
       {"ledger"},
       {"ledger", "gold"},
-      {"ledger", "stock", "--job", "Chest"},
+      {"ledger", "entries", "--job", "Chest"},
       {"shop", "kerf"},
       {"undo", "everything"}};
   for (std::vector<std::string> arguments : wrong) {
