@@ -112,6 +112,11 @@ Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
   } else if (high <= low) {
     complain("y_to", "the " + line.kind + " ends before it begins", high,
              "more than " + text(low, along));
+  } else if (line.yTo && high > wood.top()) {
+    complain("y_to",
+             "the " + line.kind + " would reach " + text(high - wood.top(), along) + sign +
+                 " past the far edge: " + size,
+             high, "up to " + text(wood.top(), along) + ", or the word end");
   } else if (high <= wood.y) {
     complain("y_to", "the " + line.kind + " would lie before the near edge: " + size, high,
              "more than " + text(wood.y, along));
@@ -207,6 +212,9 @@ CountingRule countingRule(const Book& book, const std::string& supplier) {
 }
 
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
+  if (draft.supplier.find_first_not_of(' ') == std::string::npos) {
+    throw Refusal("no-supplier", Complaint{"", "A delivery needs a supplier", "", "a name"});
+  }
   if (draft.lines.empty()) {
     throw Refusal("empty-tally",
                   Complaint{"", "The tally has no boards", "", "at least one row under the head"});
@@ -294,7 +302,7 @@ EntryId survey(Book& book, const Board& board, const Hand& hand) {
                                           "a place on the board"});
     }
   }
-  return book.change({"surveyed", {}, board.tag ? text(*board.tag) : "", {}}, hand,
+  return book.change({"marked", {}, board.tag ? text(*board.tag) : "", {}}, hand,
                      [&](store::Writer& writer) { writer.updateBoard(board); });
 }
 
@@ -305,8 +313,8 @@ std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand) {
                                          std::to_string(count), "1 to 1000"});
   }
   std::vector<TagCode> tags;
-  book.change({"tags reserved", {}, std::to_string(count), {}}, hand,
-              [&](store::Writer& writer) { tags = writer.reserveTags(count); });
+  book.change({"tags reserved", {}, plural(static_cast<std::size_t>(count), "tag", "tags"), {}},
+              hand, [&](store::Writer& writer) { tags = writer.reserveTags(count); });
   return tags;
 }
 

@@ -104,12 +104,12 @@ std::optional<LengthSpan> spanAt(std::string_view left, std::string_view right, 
 }
 
 std::string listOf(std::span<const std::string> words) {
-  constexpr std::size_t most = 12;
+  constexpr std::size_t most = 16;
   std::string out;
   for (std::size_t i = 0; i < std::min(words.size(), most); ++i) {
     out += (i == 0 ? "" : ", ") + words[i];
   }
-  return words.size() > most ? out + ", ..." : out;
+  return words.size() > most ? out + " and " + std::to_string(words.size() - most) + " more" : out;
 }
 
 }  // namespace

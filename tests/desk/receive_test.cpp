@@ -201,26 +201,31 @@ TEST_CASE("a mark off the board is told in a maker's words, and none of the file
   shop.receive({plank(in(96), in(8))});
   exchange::MarkLine wide = markOn("T0001-X", in(10), in(12));
   wide.yFrom = in(9);
+  exchange::MarkLine high = markOn("T0001-X", in(10), in(12));
+  high.yTo = in(9);
   exchange::MarkLine line = markOn("", in(1), in(2));
   line.tallyLine = 5;
-  CHECK(refused([&] {
-          mark(shop.book,
-               {markOn("T0001-X", in(1), in(2)), markOn("T0001-X", in(90), in(98)),
-                markOn("T0001-X", in(100), in(104)), wide, markOn("T0001-Y", in(1), in(2)),
-                markOn("T0050-F", in(1), in(2)), line},
-               "m.csv", shop.hand);
-        }) ==
-        "m.csv:2:x_to: the sound knot would reach 2 in past the far end: T0001-X is 96 in long and "
-        "8 in wide. Accepted: up to 96, or the word end.\n"
-        "m.csv:2:x_from: the sound knot would lie past the far end: T0001-X is 96 in long and 8 in "
-        "wide. Accepted: inches from the tag end, up to 96.\n"
-        "m.csv:2:y_from: the sound knot would lie past the far edge: T0001-X is 96 in long and 8 "
-        "in wide. Accepted: from the line along the near edge, up to 8.\n"
-        "m.csv:2:tag: \"T0001-Y\" has a last character that does not fit its number; no board was "
-        "opened. Accepted: the tag as printed: read it again.\n"
-        "m.csv:2:tag: \"T0050-F\" is not a tag of this book. Accepted: the tag of a board in this "
-        "book.\n"
-        "m.csv:2:line: the newest delivery has no board 5. Accepted: a tag, or 1 to 1.");
+  CHECK(
+      refused([&] {
+        mark(shop.book,
+             {markOn("T0001-X", in(1), in(2)), markOn("T0001-X", in(90), in(98)),
+              markOn("T0001-X", in(100), in(104)), wide, high, markOn("T0001-Y", in(1), in(2)),
+              markOn("T0050-F", in(1), in(2)), line},
+             "m.csv", shop.hand);
+      }) ==
+      "m.csv:2:x_to: the sound knot would reach 2 in past the far end: T0001-X is 96 in long and "
+      "8 in wide. Accepted: up to 96, or the word end.\n"
+      "m.csv:2:x_from: the sound knot would lie past the far end: T0001-X is 96 in long and 8 in "
+      "wide. Accepted: inches from the tag end, up to 96.\n"
+      "m.csv:2:y_from: the sound knot would lie past the far edge: T0001-X is 96 in long and 8 "
+      "in wide. Accepted: from the line along the near edge, up to 8.\n"
+      "m.csv:2:y_to: the sound knot would reach 1 in past the far edge: T0001-X is 96 in long and "
+      "8 in wide. Accepted: up to 8, or the word end.\n"
+      "m.csv:2:tag: \"T0001-Y\" has a last character that does not fit its number; no board was "
+      "opened. Accepted: the tag as printed: read it again.\n"
+      "m.csv:2:tag: \"T0050-F\" is not a tag of this book. Accepted: the tag of a board in this "
+      "book.\n"
+      "m.csv:2:line: the newest delivery has no board 5. Accepted: a tag, or 1 to 1.");
   CHECK(boardNamed(shop.now(), "1").defects.empty());
 }
 
