@@ -82,9 +82,10 @@ struct SawStep {
 /// toward the tag, reference edge before any rip (never a rough edge against a rip fence), rips
 /// from the near edge on, then strips across from the fresh end. A board ripped first is squared,
 /// gets its edge and is ripped over its whole length; its strips are then cut from the fresh end,
-/// and the trim at the tag falls with what is left of each. The listed steps alone are enough to
-/// cut the board. `shop`: the profile the plan was made with, since its kerfs tell
-/// waste that needs a cut of its own from dust. O(pieces²).
+/// and the trim at the tag falls with what is left of each; where its only strip needs no rip, the
+/// board itself is cut into lengths. The listed steps alone are enough to cut the board. `shop`:
+/// the profile the plan was made with, since its kerfs tell waste that needs a cut of its own from
+/// dust. O(pieces²).
 [[nodiscard]] std::vector<SawStep> sawSteps(const Cutting& cutting, const Board& board,
                                             const Job& job, const ShopProfile& shop);
 

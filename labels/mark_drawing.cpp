@@ -139,18 +139,23 @@ QPointF MarkDrawing::letterPlace(const Defect& defect) const {
   const double high = look_.smallPoints * 0.3528 * 0.72;  // of a capital
   const double margin = look_.margins ? mm(look_.margin) * look_.scale : 0;
   const QRectF box = boxOf(defect);
-  if (defect.kind == "check" || defect.kind == "split")
+  const QRectF board = outline_.boundingRect();
+  if ((defect.kind == "check" || defect.kind == "split") &&
+      box.top() - margin - 6 * u_ - high > board.top())
     return {box.center().x(), box.top() - margin - 4 * u_};
   if (defect.kind == "pith") return {box.left() + 1.5 * u_, box.center().y() - 5 * u_};
   if (defect.kind == "wane" || defect.kind == "sapwood" || defect.face == DefectFace::near ||
       defect.face == DefectFace::far) {
     const bool below = nearEdge(defect) == (view_.up() < 0);  // the wood is below on the page
-    const double x = defect.kind == "sapwood"
-                         ? std::min(box.right(), outline_.boundingRect().right()) - 18 * u_
-                         : box.center().x() - 4 * u_;
+    const double x = defect.kind == "sapwood" ? std::min(box.right(), board.right()) - 18 * u_
+                                              : box.center().x() - 4 * u_;
     return below ? QPointF(x, box.bottom() + high + 4 * u_) : QPointF(x, box.top() - 4 * u_);
   }
-  return {box.right() + margin + (defect.kind == "hole" ? 7 : 5) * u_, box.center().y() + high / 2};
+  const double gap = margin + (defect.kind == "hole" ? 7 : 5) * u_;
+  double x = box.right() + gap;
+  if (x + high > board.right()) x = box.left() - gap - high;
+  if (x < board.left()) x = box.center().x() - high / 2;
+  return {x, box.center().y() + high / 2};
 }
 
 void MarkDrawing::label(std::vector<Ink>& ink, const Text& text) const {

@@ -38,7 +38,8 @@ class MarkDrawing {
  private:
   void sign(std::vector<Ink>& ink, const Defect& defect) const;
   void knot(std::vector<Ink>& ink, const QRectF& box, bool sound) const;
-  void wedge(std::vector<Ink>& ink, const Defect& defect, bool open) const;
+  void wedges(std::vector<Ink>& ink, const Defect& defect, bool open) const;
+  void wedge(std::vector<Ink>& ink, const Defect& defect, const QRectF& box, bool open) const;
   void wane(std::vector<Ink>& ink, const Defect& defect) const;
   void sapwood(std::vector<Ink>& ink, const Defect& defect) const;
   void stain(std::vector<Ink>& ink, const QRectF& box) const;

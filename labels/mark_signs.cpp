@@ -76,7 +76,10 @@ void MarkDrawing::knot(std::vector<Ink>& ink, const QRectF& box, bool sound) con
     area(ink, ellipse(scaled(box, 0.22)), Fill::tone, Tone::ink, 0);
     return;
   }
-  area(ink, ellipse(scaled(box, 0.55)), Fill::tone, Tone::ink, 0);
+  QRectF heart = scaled(box, 0.55);
+  const QSizeF most = heart.size().boundedTo({28 * u_, 28 * u_});  // a long zone is no black lump
+  heart = {heart.center() - QPointF(most.width(), most.height()) / 2, most};
+  area(ink, ellipse(heart), Fill::tone, Tone::ink, 0);
   for (const double degrees : {20.0, 95.0, 160.0, 215.0, 300.0}) {
     const double angle = degrees * std::numbers::pi / 180;
     const QPointF way(box.width() / 2 * std::cos(angle), box.height() / 2 * std::sin(angle));
@@ -84,10 +87,27 @@ void MarkDrawing::knot(std::vector<Ink>& ink, const QRectF& box, bool sound) con
   }
 }
 
-/// A wedge, open at the board's end that it starts from, or a spindle inside the board.
-void MarkDrawing::wedge(std::vector<Ink>& ink, const Defect& defect, bool open) const {
-  constexpr int steps = 12;
+/// One open wedge for a split; for checks as many thin black ones as the mark is wide for.
+void MarkDrawing::wedges(std::vector<Ink>& ink, const Defect& defect, bool open) const {
   const QRectF box = boxOf(defect);
+  if (open) return wedge(ink, defect, box, true);
+  const double thin = std::max(5 * u_, box.width() * 0.12);
+  const int count = std::clamp(static_cast<int>(box.height() / (5 * thin)) + 1, 1, 5);
+  for (int n = 0; n < count; ++n) {
+    const double high = std::min(thin, box.height());
+    const double middle = box.top() + box.height() * (n + 0.5) / count;
+    const double shorter = 1 - 0.25 * (n % 2);  // checks of one end are not equally deep
+    const double width = box.width() * shorter;
+    const bool fromLeft = (defect.where.x <= Length::inches(1)) != look_.atSaw;
+    wedge(ink, defect,
+          {fromLeft ? box.left() : box.right() - width, middle - high / 2, width, high}, false);
+  }
+}
+
+/// A wedge, open at the board's end that it starts from, or a spindle inside the board.
+void MarkDrawing::wedge(std::vector<Ink>& ink, const Defect& defect, const QRectF& box,
+                        bool open) const {
+  constexpr int steps = 12;
   const bool atTag = defect.where.x <= Length::inches(1);
   const bool atFar = defect.where.right() >= board_.length() - Length::inches(1);
   std::mt19937 random = shapeOf(defect);
@@ -95,7 +115,7 @@ void MarkDrawing::wedge(std::vector<Ink>& ink, const Defect& defect, bool open) 
   for (int step = 0; step <= steps; ++step) {
     const double part = static_cast<double>(step) / steps;  // from the tag end
     const double width = atTag ? 1 - part : atFar ? part : 1 - std::abs(2 * part - 1);
-    const double half = box.height() / 2 * std::pow(width, 0.8) * (open ? 1 : 0.7);
+    const double half = box.height() / 2 * std::pow(width, 0.8);
     const double x =
         look_.atSaw ? box.right() - part * box.width() : box.left() + part * box.width();
     const double sway = pages::within(random, -0.08, 0.08) + 0.2 * std::sin(3 * part);
@@ -236,8 +256,8 @@ void MarkDrawing::sign(std::vector<Ink>& ink, const Defect& defect) const {
   }
   if (defect.kind == "sound knot") return knot(ink, box, true);
   if (defect.kind == "unsound knot") return knot(ink, box, false);
-  if (defect.kind == "check") return wedge(ink, defect, false);
-  if (defect.kind == "split") return wedge(ink, defect, true);
+  if (defect.kind == "check") return wedges(ink, defect, false);
+  if (defect.kind == "split") return wedges(ink, defect, true);
   if (defect.kind == "wane") return wane(ink, defect);
   if (defect.kind == "sapwood") return sapwood(ink, defect);
   if (defect.kind == "stain") return stain(ink, box);

@@ -141,7 +141,10 @@ class Summary {
   void boards() {
     constexpr double high = 6.6;
     const double x = sheet_.left();
-    sheet_.write(x, y_, QString::number(plan_.cuttings.size()) + " boards opened", 14, true);
+    sheet_.write(x, y_,
+                 QString::number(plan_.cuttings.size()) +
+                     (plan_.cuttings.size() == 1 ? " board" : " boards") + " opened",
+                 14, true);
     y_ += 6.5;
     const double columns[] = {x, x + 34, x + 76, x + 124, x + 140};
     const char* heads[] = {"Tag", "Wood", "Size", "Bay", "Blanks"};
@@ -181,12 +184,13 @@ class Summary {
     for (const Cutting& cutting : plan_.cuttings)
       for (const SawStep& step : sawSteps(cutting, boardOf(cutting, boards_), job_, shop_))
         cuts += step.number > 0;
-    sheet_.titleBlock(
-        {{"Job", asText(job_.name), 0.36},
-         {"Boards",
-          QString::number(plan_.cuttings.size()) + " · " + QString::number(cuts) + " cuts", 0.22},
-         {"Unit", facts_.unit == Unit::inches ? "inches" : "millimetres", 0.18},
-         {"Planned", asText(facts_.planned), 0.24}});
+    sheet_.titleBlock({{"Job", asText(job_.name), 0.36},
+                       {"Boards",
+                        QString::number(plan_.cuttings.size()) + " · " + QString::number(cuts) +
+                            (cuts == 1 ? " cut" : " cuts"),
+                        0.22},
+                       {"Unit", facts_.unit == Unit::inches ? "inches" : "millimetres", 0.18},
+                       {"Planned", asText(facts_.planned), 0.24}});
   }
 
   const CutPlan& plan_;

@@ -11,6 +11,9 @@ using Kind = SawStep::Kind;
 /// practice, no source).
 constexpr Length mostJointed = Length::sixtyFourths(16);
 
+/// An end that gives up to this much is squared; more is a length that the first cut throws.
+constexpr Length mostSquared = Length::inches(6);
+
 /// Walks a cut tree as a person at the saw does.
 class SawWalk {
  public:
@@ -145,7 +148,7 @@ class SawWalk {
         SawStep& off = add(first ? Kind::squareEnd : kind, stick, fresh - r.right(), "off end",
                            "waste", {r.right(), across.y, kerf, across.dy}, -1);
         if (first) {
-          off.falls.clear();
+          off.falls = thrownOf(off.measure);
           chalkZero_ = r.right();
         }
         if (kind == Kind::crosscut) off.chalk = chalkZero_ - r.right();
@@ -203,6 +206,9 @@ class SawWalk {
     }
     return freed;
   }
+
+  /// What the first cut of all throws; nothing worth a word when it squares the end.
+  [[nodiscard]] static std::string thrownOf(Length off) { return off > mostSquared ? "waste" : ""; }
 
   /// The rough near edge over a stretch: its innermost point on either face.
   [[nodiscard]] Length roughEdge(Length x0, Length x1) const {
@@ -284,9 +290,11 @@ class SawWalk {
     const Rect& r = rect(body);
     Stick whole{body, 0, 0, ""};
     const Rect stock{bounds.x, bounds.y, r.right() - bounds.x, bounds.dy};
+    chalkZero_ = r.right();
     if (bounds.right() > r.right()) {
       const Length kerf = std::min(shop_.crosscutKerf, bounds.right() - r.right());
-      add(Kind::squareEnd, whole, bounds.right() - r.right(), "off end", "",
+      const Length off = bounds.right() - r.right();
+      add(Kind::squareEnd, whole, off, "off end", thrownOf(off),
           {r.right(), bounds.y, kerf, bounds.dy}, -1);
     }
     const std::vector<int> pieces = dividedAlongY(body) ? givers(body) : std::vector<int>{body};
@@ -302,8 +310,11 @@ class SawWalk {
       const Rect& s = rect(strip.piece);
       const std::vector<int> across =
           dividedAlongX(strip.piece) ? givers(strip.piece) : std::vector<int>{strip.piece};
-      const std::vector<Stick> freed =
-          crosscuts(strip, Kind::trimStrip, across, r.right(), bounds.x, s);
+      // A single strip that no rip has freed is the board itself, cut into lengths.
+      const bool ofBoard = strips.size() == 1 && strip.number == 0;
+      const Kind kind = ofBoard ? Kind::crosscut : Kind::trimStrip;
+      const std::vector<Stick> freed = crosscuts(strip, kind, across, r.right(), bounds.x, s);
+      if (ofBoard) addRemainder(strip, bounds);
       sections.insert(sections.end(), freed.begin(), freed.end());
     }
     for (const Stick& section : sections)

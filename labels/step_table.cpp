@@ -13,7 +13,7 @@ QString whatOf(const SawStep& step, bool keeps, const QString& blank) {
   const QString section = QString::number(step.section);
   const QString stick = QString::number(step.stick);
   switch (step.kind) {
-    case Kind::squareEnd: return "square the end";
+    case Kind::squareEnd: return step.falls == "waste" ? "crosscut, waste off" : "square the end";
     case Kind::crosscut:
       if (step.falls == "waste") return "crosscut, waste off";
       if (keeps) return "length " + section + ", keep";
@@ -52,6 +52,7 @@ Row rowOf(const SawStep& step, const Cutting& cutting, Unit unit) {
     return row;
   }
   row.falls = asText(step.falls);
+  row.keeps = keeps;
   if (keeps)
     row.falls = "keep " + asText(text(piece->at.dx, style) + " × " + text(piece->at.dy, style));
   if (piece && piece->kind == PieceKind::blank) {
@@ -64,6 +65,10 @@ Row rowOf(const SawStep& step, const Cutting& cutting, Unit unit) {
 Columns columnsFor(const std::vector<Row>& rows, double width) {
   constexpr double signWidth = 9, gap = 2.2;
   constexpr double elidable = 28;  // a part's name gives way before figures do
+  const auto fallsWidth = [&](const Row& row) {
+    const double whole = textWidth(row.mark + " ", 14, true) + textWidth(row.falls, 11, false);
+    return row.keeps ? whole : std::min(whole, elidable);
+  };
   Columns columns;
   columns.width = width;
   for (const auto& [words, figures] :
@@ -82,12 +87,10 @@ Columns columnsFor(const std::vector<Row>& rows, double width) {
     columns.fallsStart = columns.fromStart + from + gap;
     for (const Row& row : rows) {
       const double start = row.chalk.isEmpty() ? columns.fallsStart : columns.fromStart;
-      const double rest =
-          row.chalk.isEmpty()
-              ? std::min(textWidth(row.mark + " ", 14, true) + textWidth(row.falls, 11, false),
-                         elidable)
-              : textWidth(row.from, words, false) + gap + textWidth("chalk", 11, false) + gap +
-                    textWidth(row.chalk, figures, true);
+      const double rest = row.chalk.isEmpty() ? fallsWidth(row)
+                                              : textWidth(row.from, words, false) + gap +
+                                                    textWidth("chalk", 11, false) + gap +
+                                                    textWidth(row.chalk, figures, true);
       need = std::max(need, start + rest);
     }
     if (need <= width) break;

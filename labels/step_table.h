@@ -15,6 +15,7 @@ struct Row {
   QString number, what, measure, from;
   QString chalk;        ///< a figure, or
   QString mark, falls;  ///< what falls: hand mark and words
+  bool keeps = false;   ///< an offcut falls, whose size is never cut short
 };
 
 [[nodiscard]] Row rowOf(const SawStep& step, const Cutting& cutting, Unit unit);

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <stdexcept>
 
+#include "labels/step_table.h"
 #include "tests/labels/outside_readers.h"
 #include "tests/labels/sample_boards.h"
 #include "tests/labels/sample_cuttings.h"
@@ -148,6 +149,32 @@ TEST_CASE(
   CHECK(most > 1);
 }
 
+TEST_CASE("a first length that is thrown is no squared end, and a kept size is read whole") {
+  SawStep step;
+  step.kind = SawStep::Kind::squareEnd;
+  step.number = 1;
+  step.measure = Length::inches(3);
+  CHECK(rowOf(step, {}, Unit::inches).what == "square the end");
+  step.falls = "waste";
+  CHECK(rowOf(step, {}, Unit::inches).what == "crosscut, waste off");
+
+  Piece kept;
+  kept.kind = PieceKind::offcut;
+  kept.at = {{}, {}, Length::sixtyFourths(25 * 64 + 56), Length::sixtyFourths(15 * 64 + 8)};
+  step.kind = SawStep::Kind::trimStrip;
+  step.stick = 2;
+  step.piece = 0;
+  step.measure = kept.at.dx;
+  step.from = "from stop";
+  Cutting cutting;
+  cutting.pieces = {kept};
+  const Row row = rowOf(step, cutting, Unit::inches);
+  CHECK(row.falls == "keep 25 7/8 × 15 1/8");
+  const double half = (297 - 2 * 16 - 8) / 2.0;
+  const Columns columns = columnsFor({row}, half);
+  CHECK(columns.fallsStart + textWidth(row.falls, 11, false) <= half);
+}
+
 TEST_CASE("a long board takes the next scale and stays on the sheet") {
   Case at = mapChest();
   const Outline outline =
@@ -243,13 +270,14 @@ TEST_CASE("the summary carries the proof, its terms, the shortages and every boa
     for (const char* words :
          {"Best so far $1,199.40", "defects as marked", "1/16 in", "$66.00", "$60.00",
           "Short: 2 top (A)", "No wood is planned yet for case side (B)", "T0042-F",
-          "2 C, 3 D, 1 E", "Stopped by itself."})
+          "2 C, 3 D, 1 E", "1 board opened", "Stopped by itself."})
       CHECK(allWords(page).contains(words));
     checkTexts(page, 0);
   }
   // More boards than a page holds are counted, not dropped in silence.
   for (int n = 0; n < 60; ++n) at.plan.cuttings.push_back(at.plan.cuttings[0]);
   const Page page = planSummary(at.plan, at.boards, at.job, at.shop, at.facts, {});
+  CHECK(allWords(page).contains("61 boards opened"));
   CHECK(allWords(page).contains("more, each on its own sheet"));
   checkTexts(page, 0);
 }

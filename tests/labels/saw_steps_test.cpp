@@ -44,7 +44,10 @@ class Bench {
           edgeForAll_ = step.measure;
         else
           takeEdge(stick, step.measure);
-        if (step.section == 0 && step.stick == 0 && !crosscutBoard_) takeEdge(stick, step.measure);
+        if (step.section == 0 && step.stick == 0 && !crosscutBoard_) {
+          takeEdge(stick, step.measure);
+          edgeForAll_ = Length();  // what is cut from it later has its edge
+        }
         break;
       case Kind::rip: {
         if (edgeForAll_ > Length() && crosscutBoard_ && !edged_.count(step.stick))
@@ -112,16 +115,20 @@ void checkReplay(const Cutting& cutting, const Board& board, const ShopProfile& 
 /// What a sheet promises whatever the cutting.
 void checkOrder(const std::vector<SawStep>& steps) {
   int number = 0;
-  bool reference = false, rest = false;
+  bool reference = false, rest = false, edgeFirst = false, lengths = false;
   Length chalk;
   for (const SawStep& step : steps) {
     if (step.number != 0) CHECK(step.number == ++number);
     CHECK(step.stick < std::max(step.number, number + 1));
-    if (step.kind == Kind::reference) reference = true;
+    if (step.kind == Kind::reference) {
+      reference = true;
+      edgeFirst = !lengths;  // a board of one strip gets its edge before it is cut into lengths
+    }
     if (step.kind == Kind::rip) CHECK(reference);
     if (step.kind == Kind::squareEnd) CHECK(step.number == 1);
     if (step.kind == Kind::crosscut) {
-      CHECK_FALSE(reference);
+      CHECK((!reference || edgeFirst));
+      lengths = true;
       CHECK_FALSE(rest);
       CHECK(step.chalk > chalk);
       chalk = step.chalk;
