@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "inventory/planning/plan_words.h"
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/blank.h"
 #include "inventory/wood/species.h"
@@ -18,7 +19,7 @@ class Notes {
 
   void add() {
     addWaiting();
-    addUnseenShares();
+    addTrust();
     addWaysOut();
     addSmallBlanks();
     addHeavyBoards();
@@ -50,34 +51,12 @@ class Notes {
     }
   }
 
-  /// How much of the faces that ask for something lies on faces nobody has looked at.
-  void addUnseenShares() {
-    Wide asked = 0;
-    Wide trusted = 0;
-    for (const Cutting& cutting : result_.plan.cuttings) {
-      const Board* board = boardOf(cutting.board);
-      if (board == nullptr) continue;
-      for (const Piece& p : cutting.pieces) {
-        const Part* part = p.kind == PieceKind::blank ? partOf(p.line) : nullptr;
-        if (part == nullptr) continue;
-        bool rests = false;
-        for (const Face face : {Face::a, Face::b}) {
-          const std::string& name = face == p.faceUp ? part->faceA : part->faceB;
-          const Demand* demand = findDemand(request_.shop, name);
-          if (demand == nullptr || demand->unseen) continue;
-          const Wide area = rectangle(p.at.dx, p.at.dy).doubled;
-          asked += area;
-          if (board->looked[static_cast<std::size_t>(face)] != Looked::no) continue;
-          trusted += area;
-          rests = true;
-        }
-        if (rests) {
-          result_.unseen.push_back(handMark(p.line, p.copy) + " on " +
-                                   boardName(*board, request_.unit));
-        }
-      }
-    }
-    if (asked > 0) result_.unseenPermille = static_cast<int>((trusted * 1000 + asked - 1) / asked);
+  void addTrust() {
+    const UnseenShare share =
+        unseenShare(result_.plan, request_.boards, request_.job, request_.shop, request_.unit);
+    result_.unseenPermille = share.permille;
+    result_.unseen = share.names;
+    if (share.permille > 0) note(trustText(share));
   }
 
   void addWaysOut() {

@@ -1,10 +1,10 @@
 #include "inventory/planning/planner.h"
 
 #include <algorithm>
-#include <cstdio>
 #include <stdexcept>
 
 #include "inventory/planning/plan_notes.h"
+#include "inventory/planning/plan_words.h"
 #include "inventory/planning/search.h"
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/refusal.h"
@@ -19,37 +19,6 @@ std::string sentenceOf(const PlanRequest& request, Money cost, Money bound,
                        optimizer::BoundKind kind) {
   return optimizer::sentence(cost.raw(), bound.raw(), kind, text(cost, request.sign),
                              wholeText(cost - bound, request.sign));
-}
-
-/// The claim, naming what is short: the bound is on plans that supply the same parts.
-std::string claimOf(const CutPlan& plan, const PlanRequest& request, optimizer::BoundKind kind) {
-  const Money cost = plan.total();
-  std::string claim = optimizer::claim(cost.raw(), plan.bound.raw(), kind,
-                                       wholeText(cost - plan.bound, request.sign));
-  if (plan.shorts.empty() || kind == optimizer::BoundKind::none) return claim;
-  claim += " This is said of plans that supply the same parts. Short:";
-  for (const ShortPart& s : plan.shorts) {
-    claim += (&s == &plan.shorts.front() ? " " : ", ") + std::to_string(s.copies) + " of " +
-             partLetter(s.line);
-  }
-  return claim + ".";
-}
-
-std::string whyOf(const CutPlan& plan, const PlanRequest& request, double seconds) {
-  switch (plan.ending) {
-    case PlanEnding::closed: return "Nothing cheaper is possible.";
-    case PlanEnding::goodEnough:
-      return "What can still be saved is below " + text(request.shop.stopWhenBelow, request.sign) +
-             " and below the share your shop stops at.";
-    case PlanEnding::timeUp: {
-      char shown[32];
-      std::snprintf(shown, sizeof shown, "%.1f", seconds);
-      return std::string("The time allowed was up after ") + shown + " s.";
-    }
-    case PlanEnding::effortSpent: return "The effort allowed was spent.";
-    case PlanEnding::stopped: return "Stopped by hand; this is the best plan found until then.";
-  }
-  throw std::logic_error("no such ending");
 }
 
 void refuseWhatCannotBePlanned(const PlanRequest& request, const Framing& framing) {
@@ -108,11 +77,9 @@ PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
   explainShorts(plan, request);
   insistOnSound(plan, request);
 
-  const optimizer::BoundKind kind =
-      plan.boundKind == PlanBound::none ? optimizer::BoundKind::none : found.solution.boundKind;
-  result.sentence = sentenceOf(request, plan.total(), plan.bound, kind);
-  result.claim = claimOf(plan, request, kind);
-  result.why = whyOf(plan, request, result.statistics.seconds);
+  result.sentence = headline(plan, request.sign);
+  result.claim = claimText(plan, request.sign);
+  result.why = endingText(plan, request.shop, request.sign);
   addNotes(result);
   return result;
 }

@@ -140,5 +140,5 @@ TEST_CASE("Faces nobody has looked at are trusted only when asked") {
   d.key(Qt::Key_U, Qt::ControlModifier);
   planNow(d);
   CHECK_FALSE(d.book().newestPlan(jobOf(d))->plan.choices.trustUnseen);
-  CHECK(d.window->jobs().sheet()->unseenPermille == 0);
+  CHECK(d.window->jobs().sheet()->unseen.permille == 0);
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "inventory/planning/plan_words.h"
 #include "inventory/records/refusal.h"
 #include "tests/planning/random_shop.h"
 
@@ -178,6 +179,7 @@ TEST_CASE("parts short only for unseen faces say so, with both ways out") {
   const PlanResult result = makePlan(request, brief());
   REQUIRE(result.plan.shorts.size() == 1);
   CHECK(result.plan.shorts[0].unseenOnly);
+  CHECK(result.sentence == "Nothing can be cut for this job before the wood is looked at.");
   REQUIRE(result.notes.size() == 1);
   CHECK(mentions(result.notes[0], "look at the faces"));
   CHECK(mentions(result.notes[0], "--trust-unseen"));
@@ -189,6 +191,8 @@ TEST_CASE("parts short only for unseen faces say so, with both ways out") {
   CHECK(trusted.unseenPermille == 1000);
   CHECK(trusted.unseen.size() == 2);
   CHECK(trusted.unseen[0] == "A1 on " + text(*request.boards[0].tag));
+  REQUIRE(trusted.notes.size() == 1);
+  CHECK(trusted.notes[0] == trustText({1000, trusted.unseen}));
 }
 
 TEST_CASE("parts that wait are named and nothing is dropped silently") {
@@ -220,6 +224,24 @@ TEST_CASE("no copy is left short to save opening a board") {
   request.job.parts = {part(1, 1, in(9), in(1))};
   request.boards = {plank(1, in(144), in(12), in(12), Money::units(400))};
   CHECK(makePlan(request, brief()).plan.shorts.empty());
+}
+
+TEST_CASE("a plan read from the book is told in the words it was made with") {
+  PlanRequest request = simple();
+  const PlanResult made = makePlan(request, brief());
+  CHECK(headline(made.plan, request.sign) == made.sentence);
+  CHECK(claimText(made.plan, request.sign) == made.claim);
+  CHECK(endingText(made.plan, request.shop, request.sign) == made.why);
+  CHECK(trustText(unseenShare(made.plan, request.boards, request.job, request.shop,
+                              Unit::inches)) == "All show faces have been looked at.");
+
+  request.job.parts = {part(1, 1, in(60), in(2))};
+  CHECK(makePlan(request, brief()).sentence ==
+        "Nothing can be cut for this job from the wood that is free.");
+  CHECK(
+      trustText({251, {"A1 on T", "A2 on T", "B1 on T", "B2 on T", "C1 on T", "C2 on T"}}) ==
+      "26 % of the show faces lie on faces nobody has looked at: A1 on T, A2 on T, B1 on T, B2 on "
+      "T and 2 more, which you trust.");
 }
 
 TEST_CASE("progress is told in money and a stop is answered") {

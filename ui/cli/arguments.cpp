@@ -96,6 +96,9 @@ class Reader {
       return Said{app_.help(), 0};
     } catch (const CLI::CallForVersion&) {
       return Said{programName() + "\n", 0};
+    } catch (const CLI::RequiredError& error) {
+      const CLI::App& at = innermost();
+      return wrong(at.get_subcommands({}).empty() ? error.what() : whichCommand(at));
     } catch (const CLI::ParseError& error) {
       return wrong(error.what());
     } catch (const WrongUse& error) {
@@ -111,13 +114,27 @@ class Reader {
                                       : sub->get_parent()->get_name() + " " + sub->get_name();
   }
 
-  [[nodiscard]] Said wrong(std::string sentence) const {
-    std::string name = "flitch";
+  /// The command that was named last.
+  [[nodiscard]] const CLI::App& innermost() const {
     const CLI::App* at = &app_;
-    while (!at->get_subcommands().empty()) {
-      at = at->get_subcommands().back();
-      name += " " + at->get_name();
+    while (!at->get_subcommands().empty()) at = at->get_subcommands().back();
+    return *at;
+  }
+
+  /// What to say where a command is missing, or is none that there is.
+  [[nodiscard]] std::string whichCommand(const CLI::App& at) const {
+    std::string names;
+    for (const CLI::App* command : at.get_subcommands([](const CLI::App*) { return true; })) {
+      names += (names.empty() ? "" : ", ") + command->get_name();
     }
+    const std::vector<std::string> left = app_.remaining(true);
+    return (left.empty() ? std::string("a command is missing")
+                         : "there is no command " + left.front()) +
+           ". Accepted: " + names;
+  }
+
+  [[nodiscard]] Said wrong(std::string sentence) const {
+    const std::string name = &innermost() == &app_ ? "flitch" : "flitch " + nameOf(&innermost());
     std::replace(sentence.begin(), sentence.end(), '\n', ' ');
     return {name + ": " + sentence + ". See " + name + " --help\n", 2};
   }

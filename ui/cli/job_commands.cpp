@@ -1,3 +1,4 @@
+#include <QString>
 #include <algorithm>
 
 #include "inventory/desk/jobs.h"
@@ -52,7 +53,11 @@ std::string offcutSizes(const Cutting& cutting, LengthStyle style) {
 
 Job jobNamed(const store::Snapshot& snapshot, const std::string& name) {
   if (std::optional<Job> job = snapshot.jobNamed(name)) return *job;
+  const QString wanted = QString::fromStdString(name);
   std::string names;
+  for (const Job& job : snapshot.jobs()) {
+    if (QString::fromStdString(job.name).compare(wanted, Qt::CaseInsensitive) == 0) return job;
+  }
   for (const Job& job : snapshot.jobs()) names += (names.empty() ? "" : ", ") + job.name;
   throw Refusal("unknown-job",
                 Complaint{"", "There is no job " + name, name,

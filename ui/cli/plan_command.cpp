@@ -132,26 +132,29 @@ void writePaper(const planning::PlanResult& result, const PaperTo& paper, Answer
   writePages(pages, paper, request.job.name, answer);
 }
 
-void tell(const planning::PlanResult& result, Answer& answer) {
-  const CutPlan& plan = result.plan;
-  const Job& job = result.request.job;
-  answer.say(result.sentence);
-  answer.say(result.claim);
-  answer.say(result.why);
-  const Table cuttings =
-      cuttingTable(plan, result.request.boards, job, result.request.shop, answer.unit());
-  answer.put("boards", cuttings);
-  if (plan.cuttings.empty()) {
-    answer.say("\nThe plan opens no board.");
-  } else {
-    answer.show(cuttings);
-  }
+/// The boards opened and what the plan costs.
+void tellCost(const CutPlan& plan, const Table& cuttings, Answer& answer) {
+  answer.show(cuttings);
   answer.say(
       "\nWood " + answer.money(plan.woodCost) + ", cutting " + answer.money(plan.cutCost) +
       (plan.shortageCost > Money{} ? ", what is missing " + answer.money(plan.shortageCost) : "") +
       ": " + answer.money(plan.total()) + ". Offcuts kept are worth " +
       answer.money(plan.offcutWorth) + ".");
   answer.say(savedText(plan, answer));
+}
+
+void tell(const planning::PlanResult& result, Answer& answer) {
+  const CutPlan& plan = result.plan;
+  const Job& job = result.request.job;
+  answer.say(result.sentence);
+  if (!plan.cuttings.empty()) {
+    if (plan.boundKind != PlanBound::none) answer.say(result.claim);
+    answer.say(result.why);
+  }
+  const Table cuttings =
+      cuttingTable(plan, result.request.boards, job, result.request.shop, answer.unit());
+  answer.put("boards", cuttings);
+  if (!plan.cuttings.empty()) tellCost(plan, cuttings, answer);
   const Table missing = shortTable(plan, job);
   answer.put("short", missing);
   answer.put("waiting", waitingTable(plan, job));
@@ -206,6 +209,10 @@ Answer run(const Plan& command, const Session& session) {
   fill(result, answer);
   answer.put("plan_id", kept.plan.value);
   answer.put("reserved", command.reserve);
+  if (command.reserve && !result.plan.cuttings.empty()) {
+    answer.say("Held for " + job.name + ": " +
+               counted(result.plan.cuttings.size(), "board", "boards") + ".");
+  }
   if (command.paper.any()) writePaper(result, command.paper, answer);
   return answer;
 }

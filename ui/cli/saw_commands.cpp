@@ -1,3 +1,4 @@
+#include <QDateTime>
 #include <algorithm>
 #include <set>
 
@@ -62,6 +63,16 @@ Table entryTable(const std::vector<store::EntryLine>& entries, const store::Snap
 
 constexpr int journalLines = 100;
 
+/// The journal with the times of the shop's clock; the book keeps UTC to the millisecond.
+Table inLocalTime(Table journal) {
+  for (auto& row : journal.rows) {
+    const QDateTime at = QDateTime::fromString(
+        QString::fromStdString(std::get<std::string>(row[1])), Qt::ISODateWithMs);
+    row[1] = at.toLocalTime().toString("yyyy-MM-dd HH:mm").toStdString();
+  }
+  return journal;
+}
+
 }  // namespace
 
 Answer run(const Saw& command, const Session& session) {
@@ -115,7 +126,13 @@ Answer run(const Ledger& command, const Session& session) {
     case Report::stock: table = desk::stockReport(snapshot, job); break;
     case Report::entries: table = entryTable(snapshot.entries(journalLines), snapshot); break;
   }
-  answer.show("report", table);
+  if (command.report == Report::waste && snapshot.doneCuttings(job).empty()) {
+    answer.say(job ? "No board is sawn for " + snapshot.job(*job)->name + " yet."
+                   : "No board is sawn yet.");
+  } else {
+    answer.show(command.report == Report::entries ? inLocalTime(table) : table);
+  }
+  answer.put("report", table);
   if (!command.csv.empty()) {
     writeFile(command.csv, exchange::writeCsv(table));
     answer.put("csv", command.csv);

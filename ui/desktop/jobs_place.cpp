@@ -83,17 +83,16 @@ void JobsPlace::readJob() {
   view_.setSheet(nullptr);
   facts_.setSheet(nullptr);
   if (const Job* j = job(); j != nullptr) {
-    session_.attempt(
-        [&] { sheet_ = planSheet(session_.book().read(), j->id, session_.facts().sign); });
+    session_.attempt([&] {
+      sheet_ =
+          planSheet(session_.book().read(), j->id, session_.facts().sign, session_.facts().unit);
+    });
     model_.setJob(*j, shop_, sheet_ ? sheet_->plan.shorts : std::vector<ShortPart>{});
     if (row >= 0 && row < model_.rowCount()) parts_.selectRow(row);
   } else {
     model_.setJob({}, shop_, {});
   }
   if (sheet_) {
-    if (const Planned* planned = session_.planned(sheet_->plan.id); planned != nullptr) {
-      sheet_->why = planned->why;
-    }
     view_.setSheet(&*sheet_);
     facts_.setSheet(&*sheet_);
   }

@@ -47,18 +47,8 @@ void PlanHead::showPlan(const PlanSheet& sheet, const std::vector<Step>& steps) 
   state_ = State::planned;
   sentence_ = q(sheet.sentence);
   why_ = q(sheet.why);
-  someUnseen_ = sheet.unseenPermille > 0;
-  if (!someUnseen_) {
-    unseen_ = "All show faces have been looked at.";
-  } else {
-    QStringList names;
-    for (std::size_t i = 0; i < sheet.unseen.size() && i < 4; ++i) names += q(sheet.unseen[i]);
-    if (sheet.unseen.size() > 4) names += QString("%1 more").arg(sheet.unseen.size() - 4);
-    unseen_ =
-        QString("%1 % of the show faces lie on faces nobody has looked at: %2, which you trust.")
-            .arg((sheet.unseenPermille + 9) / 10)
-            .arg(names.join(", "));
-  }
+  someUnseen_ = sheet.unseen.permille > 0;
+  unseen_ = q(planning::trustText(sheet.unseen));
   curves_.setSteps(steps);
   setAccessibleDescription(sentence_ + " " + why_ + " " + unseen_);
   QAccessibleEvent changed(this, QAccessible::DescriptionChanged);

@@ -4,41 +4,12 @@
 #include <cmath>
 
 #include "labels/board_drawing.h"
-#include "optimizer/solution.h"
 
 namespace flitch::desktop {
 namespace {
 
-optimizer::BoundKind kindOf(PlanBound bound) {
-  switch (bound) {
-    case PlanBound::none: return optimizer::BoundKind::none;
-    case PlanBound::area: return optimizer::BoundKind::area;
-    case PlanBound::relaxed: return optimizer::BoundKind::relaxed;
-    case PlanBound::exact: return optimizer::BoundKind::exact;
-  }
-  return optimizer::BoundKind::none;
-}
-
-std::string endingText(PlanEnding ending) {
-  switch (ending) {
-    case PlanEnding::closed: return "Cost and bound met.";
-    case PlanEnding::goodEnough:
-      return "Stopped by itself: less can still be saved than the sum that you set.";
-    case PlanEnding::timeUp: return "Stopped when its time was up.";
-    case PlanEnding::effortSpent: return "Stopped when the effort that was asked for was spent.";
-    case PlanEnding::stopped: return "Stopped by hand; the best plan so far is kept.";
-  }
-  return {};
-}
-
 double areaOf(const Rect& r) {
   return static_cast<double>(r.dx.nm()) * static_cast<double>(r.dy.nm());
-}
-
-const Part* partOf(const Job& job, int line) {
-  const auto found = std::find_if(job.parts.begin(), job.parts.end(),
-                                  [line](const Part& p) { return p.line == line; });
-  return found == job.parts.end() ? nullptr : &*found;
 }
 
 }  // namespace
@@ -49,7 +20,7 @@ std::size_t PlanSheet::unsawn() const {
 }
 
 std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId jobId,
-                                   const std::string& sign) {
+                                   const std::string& sign, Unit unit) {
   const std::optional<Job> job = snapshot.job(jobId);
   const std::optional<store::StoredPlan> stored = snapshot.newestPlan(jobId);
   if (!job || !stored) return std::nullopt;
@@ -59,7 +30,6 @@ std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId jobId,
   sheet.shop = snapshot.profile(stored->plan.profile).value_or(snapshot.shop());
   const std::vector<store::DoneCutting> done = snapshot.doneCuttings(jobId);
 
-  double shown = 0, unseen = 0;
   for (const Cutting& cutting : sheet.plan.cuttings) {
     OpenedBoard opened;
     opened.cutting = cutting;
@@ -74,16 +44,7 @@ std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId jobId,
     opened.account = account(cutting, opened.board, sheet.job, sheet.shop, sheet.plan.tick);
     double blanks = 0;
     for (const Piece& piece : cutting.pieces) {
-      if (piece.kind != PieceKind::blank) continue;
-      blanks += areaOf(piece.at);
-      const Part* part = partOf(sheet.job, piece.line);
-      const Demand* demand = part == nullptr ? nullptr : findDemand(sheet.shop, part->faceA);
-      if (demand == nullptr || demand->unseen) continue;
-      shown += areaOf(piece.at);
-      if (opened.board.looked[static_cast<std::size_t>(piece.faceUp)] != Looked::no) continue;
-      unseen += areaOf(piece.at);
-      sheet.unseen.push_back(handMark(piece.line, piece.copy) + " on " +
-                             (opened.board.tag ? text(*opened.board.tag) : "a board without tag"));
+      if (piece.kind == PieceKind::blank) blanks += areaOf(piece.at);
     }
     const Outline& outline = opened.board.outline[0];
     double whole = 0;
@@ -102,13 +63,11 @@ std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId jobId,
     sheet.offcuts += opened.account.offcutWorth;
     sheet.boards.push_back(std::move(opened));
   }
-  sheet.unseenPermille = shown > 0 ? static_cast<int>(std::ceil(1000 * unseen / shown)) : 0;
-  const Money cost = sheet.plan.total();
-  const Money open = std::max(Money{}, cost - sheet.plan.bound);
-  sheet.sentence =
-      optimizer::sentence(cost.raw(), sheet.plan.bound.raw(), kindOf(sheet.plan.boundKind),
-                          text(cost, sign), wholeText(open, sign));
-  sheet.why = endingText(sheet.plan.ending);
+  std::vector<Board> boards;
+  for (const OpenedBoard& opened : sheet.boards) boards.push_back(opened.board);
+  sheet.unseen = planning::unseenShare(sheet.plan, boards, sheet.job, sheet.shop, unit);
+  sheet.sentence = planning::headline(sheet.plan, sign);
+  sheet.why = planning::endingText(sheet.plan, sheet.shop, sign);
   return sheet;
 }
 

@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "inventory/planning/plan_words.h"
 #include "inventory/records/account.h"
 #include "inventory/store/snapshot.h"
 
@@ -25,16 +26,15 @@ struct PlanSheet {
   CutPlan plan;
   std::vector<OpenedBoard> boards;
   Feet feet;
-  Money offcuts;         ///< worth of what is kept
-  std::string sentence;  ///< the plain proof
-  std::string why;       ///< why the planning ended
-  int unseenPermille = 0;
-  std::vector<std::string> unseen;  ///< "A9 on T0061-9"
+  Money offcuts;                 ///< worth of what is kept
+  std::string sentence;          ///< the plain proof
+  std::string why;               ///< why the planning ended
+  planning::UnseenShare unseen;  ///< what it takes on trust
   [[nodiscard]] std::size_t unsawn() const;
 };
 /// Reads the job's newest plan with its boards; none when the job was never planned. Throws Refusal
 /// or StoreError as reading does.
 [[nodiscard]] std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId job,
-                                                 const std::string& sign);
+                                                 const std::string& sign, Unit unit);
 
 }  // namespace flitch::desktop

@@ -146,8 +146,7 @@ void Session::take(int run, const std::shared_ptr<planning::PlanResult>& result,
   } else {
     attempt([&] {
       const desk::Kept kept = desk::keep(book_, *result, false, hand_);
-      planned_.push_back({kept.plan, result->why, result->unseenPermille, result->unseen,
-                          result->notes, steps_, result->plan.seed});
+      planned_.push_back({kept.plan, steps_});
     });
   }
   emit planEnded();

@@ -24,12 +24,7 @@ struct Step {
 /// itself).
 struct Planned {
   PlanId plan;
-  std::string why;
-  int unseenPermille = 0;
-  std::vector<std::string> unseen;
-  std::vector<std::string> notes;
   std::vector<Step> steps;
-  std::int64_t seed = 1;
 };
 
 /// The window's hold on a book: owns it in the window's thread, looks once a second whether another
