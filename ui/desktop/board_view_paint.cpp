@@ -123,7 +123,7 @@ void BoardView::paintHead(QPainter& painter) const {
   const Colours& c = look_.colours();
   const Board& b = *board_;
   const QString name = tagText(b);
-  drawText(painter, 16, 20, name, 22, true, c.ink);
+  drawText(painter, 16, 22, name, 22, true, c.ink);
   QString facts = q(b.species) + " " + q(text(b.nominal)) + " · " + q(sizeText(b, unit_)) + " · " +
                   shortText(b.thickness, unit_) + (b.measured ? " thick" : " thick, assumed");
   if (b.warp.bow > Length{}) facts += " · bow " + shortText(b.warp.bow, unit_);
@@ -151,11 +151,11 @@ void BoardView::paintHead(QPainter& painter) const {
   const QString best = places.isEmpty() ? QString() : "largest clear places, face A:" + places;
   const int rightWidth = std::max(textWidth(best, 13), textWidth(looked, 12));
   const double left = 16 + textWidth(name, 22, true) + 16;
-  if (!best.isEmpty()) drawText(painter, width() - 16, 12, best, 13, false, c.ink, Qt::AlignRight);
-  drawText(painter, width() - 16, best.isEmpty() ? 19 : 29, looked, 12, false,
+  if (!best.isEmpty()) drawText(painter, width() - 16, 14, best, 13, false, c.ink, Qt::AlignRight);
+  drawText(painter, width() - 16, best.isEmpty() ? 21 : 28, looked, 12, false,
            both ? c.soft : c.ink, Qt::AlignRight);
   const int room = width() - 16 - rightWidth - 24 - static_cast<int>(left);
-  drawText(painter, left, 19, elided(facts, 13, false, room), 13, false, c.ink);
+  drawText(painter, left, 21, elided(facts, 13, false, room), 13, false, c.ink);
 }
 
 void BoardView::paintTape(QPainter& painter, const Layout& l) const {

@@ -15,7 +15,7 @@
 namespace flitch::desktop {
 namespace {
 
-const std::vector<int> columnWidths{84, 78, 64, 80, 98,  66, 46, 116, 66,
+const std::vector<int> columnWidths{84, 78, 62, 90, 92,  66, 46, 116, 64,
                                     68, 60, 40, 48, 114, 58, 58, 84};
 constexpr int tableWidth = 1248;
 
