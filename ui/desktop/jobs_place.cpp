@@ -354,10 +354,12 @@ void JobsPlace::paintEvent(QPaintEvent*) {
   }
   const QRect head = boardsHead();
   const double line = head.top() + 21;
-  const QString opened = sheet_->boards.size() == 1
+  const QString opened = sheet_->boards.empty() ? QString("No board opened")
+                         : sheet_->boards.size() == 1
                              ? QString("1 board opened")
                              : QString("%1 boards opened").arg(sheet_->boards.size());
   drawText(painter, head.left() + 20, line, opened, 14, true, c.ink);
+  if (sheet_->boards.empty()) return;
   QString against;
   if (session_.planning()) {
     against = "plan kept before";

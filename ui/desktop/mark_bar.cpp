@@ -218,7 +218,7 @@ void MarkBar::resizeEvent(QResizeEvent*) {
   x = 12;
   for (MarkKey* key : keys_) {
     // In a narrow window the letters stand alone; the word is in the tooltip.
-    const int w = width() < 1232 ? MarkKey::letterWidth : key->sizeHint().width();
+    const int w = width() < 1268 ? MarkKey::letterWidth : key->sizeHint().width();
     key->setGeometry(x, 38, w, 28);
     x += w;
   }
@@ -226,13 +226,13 @@ void MarkBar::resizeEvent(QResizeEvent*) {
   x = width() - 16;
   face_.setGeometry(x -= 102, 39, 102, 26);
   x -= 6;
-  figures_[3]->setGeometry(x -= 52, 39, 52, 26);
+  figures_[3]->setGeometry(x -= 62, 39, 62, 26);
   x -= 16;
-  figures_[2]->setGeometry(x -= 52, 39, 52, 26);
+  figures_[2]->setGeometry(x -= 62, 39, 62, 26);
   x -= 32;
-  figures_[1]->setGeometry(x -= 56, 39, 56, 26);
+  figures_[1]->setGeometry(x -= 74, 39, 74, 26);
   x -= 12;
-  figures_[0]->setGeometry(x -= 60, 39, 60, 26);
+  figures_[0]->setGeometry(x -= 68, 39, 68, 26);
 }
 
 void MarkBar::paintEvent(QPaintEvent*) {

@@ -46,9 +46,10 @@ void PlanHead::showNothing(const QString& sentence) {
 void PlanHead::showPlan(const PlanSheet& sheet, const std::vector<Step>& steps) {
   state_ = State::planned;
   sentence_ = q(sheet.sentence);
-  why_ = q(sheet.why);
+  const bool opens = !sheet.plan.cuttings.empty();  // else there is nothing to say of it
+  why_ = opens ? q(sheet.why) : QString();
   someUnseen_ = sheet.unseen.permille > 0;
-  unseen_ = q(planning::trustText(sheet.unseen));
+  unseen_ = opens ? q(planning::trustText(sheet.unseen)) : QString();
   curves_.setSteps(steps);
   setAccessibleDescription(sentence_ + " " + why_ + " " + unseen_);
   QAccessibleEvent changed(this, QAccessible::DescriptionChanged);
