@@ -136,7 +136,7 @@ class CuttingDrawing {
       return markWidth + 6 * u_ + textWidth(candidate, small, false) <= room;
     };
     if (!fits(words)) words = size;
-    if (!fits(words)) words.clear();
+    if (!fits(words) || small * mmPerPoint * 1.05 > box.height()) words.clear();
     if (markWidth > box.width() - 4 * u_ || bold * mmPerPoint * 0.75 > box.height()) {
       leader(mark, box);
       return;
