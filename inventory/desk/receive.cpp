@@ -212,9 +212,6 @@ CountingRule countingRule(const Book& book, const std::string& supplier) {
 }
 
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
-  if (draft.supplier.find_first_not_of(' ') == std::string::npos) {
-    throw Refusal("no-supplier", Complaint{"", "A delivery needs a supplier", "", "a name"});
-  }
   if (draft.lines.empty()) {
     throw Refusal("empty-tally",
                   Complaint{"", "The tally has no boards", "", "at least one row under the head"});
