@@ -6,6 +6,12 @@
 
 namespace flitch::optimizer {
 
+namespace {
+
+constexpr const char* cheapest = "This is the cheapest way of cutting.";
+
+}  // namespace
+
 Worth costOf(const Solution& solution, const Problem& problem) {
   Worth sum = 0;
   for (const StockCut& cut : solution.cuts)
@@ -30,13 +36,14 @@ Gap gap(Worth cost, Worth bound) {
 std::string sentence(Worth cost, Worth bound, BoundKind kind, const std::string& costText,
                      const std::string& openText) {
   if (kind == BoundKind::none) return "Best so far " + costText + "; not proved yet.";
-  if (gap(cost, bound).absolute == 0) return "This is the cheapest way of cutting.";
+  if (gap(cost, bound).absolute == 0) return cheapest;
   return "Best so far " + costText + "; no way of cutting can save more than " + openText + ".";
 }
 
 std::string claim(Worth cost, Worth bound, BoundKind kind, const std::string& openText) {
   if (kind == BoundKind::none) return "Not proved yet.";
   const Gap open = gap(cost, bound);
+  if (open.absolute == 0) return cheapest;
   std::string share;
   if (cost > 0) {
     char text[32];

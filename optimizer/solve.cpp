@@ -88,6 +88,7 @@ class Part {
   [[nodiscard]] bool closed() const { return cost() == bound_; }
   [[nodiscard]] Worth cost() const { return draft_.cost(); }
   [[nodiscard]] Worth bound() const { return bound_; }
+  [[nodiscard]] std::int64_t missing(int need) const { return draft_.missing(need); }
   [[nodiscard]] BoundKind kind() const { return kind_; }
   [[nodiscard]] std::uint64_t effort() const { return spent_.effort; }
   [[nodiscard]] Solution solution() const {
@@ -197,11 +198,18 @@ Solution solve(const Problem& problem, const Limits& limits, std::stop_token sto
   Progress told;
   const auto report = [&](bool better) {
     Progress now{secondsSince(start), plans, 0, 0, BoundKind::exact};
-    for (const Part& part : parts) {
+    for (std::size_t c = 0; c < parts.size(); ++c) {
+      const Part& part = parts[c];
       now.cost += part.cost();
       now.bound += part.bound();
       now.boundKind = std::min(now.boundKind, part.kind());
+      const std::vector<int>& needs = components[c].needs;
+      for (std::size_t n = 0; n < needs.size(); ++n)
+        if (const std::int64_t missing = part.missing(static_cast<int>(n)); missing > 0)
+          now.shortages.push_back({needs[n], missing});
     }
+    std::sort(now.shortages.begin(), now.shortages.end(),
+              [](const Shortage& a, const Shortage& b) { return a.need < b.need; });
     if (better) now.plan = ++plans;
     told = now;
     if (progress) progress(now);

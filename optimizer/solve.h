@@ -22,6 +22,7 @@ struct Progress {
   int plan = 0;  ///< number of plans found so far
   Worth cost = 0, bound = 0;
   BoundKind boundKind = BoundKind::none;
+  std::vector<Shortage> shortages = {};  ///< of the best plan so far, in order of need
 };
 /// Called in the solving thread at each better plan or bound; must return soon.
 using ProgressSink = std::function<void(const Progress&)>;

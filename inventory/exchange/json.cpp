@@ -181,8 +181,11 @@ Json json(const CutPlan& plan) {
   out["bound_tenthousandths"] =
       plan.boundKind == PlanBound::none ? Json(nullptr) : Json(plan.bound.raw());
   out["ending"] = wordAt(endingWords, plan.ending);
-  out["hand_rule_tenthousandths"] = plan.handRule.raw();
-  out["careful_hand_tenthousandths"] = plan.carefulHand.raw();
+  const auto compared = [&](Money hand) {
+    return plan.savedOn(hand) ? Json(hand.raw()) : Json(nullptr);
+  };
+  out["hand_rule_tenthousandths"] = compared(plan.handRule);
+  out["careful_hand_tenthousandths"] = compared(plan.carefulHand);
   out["seed"] = plan.seed;
   out["effort"] = plan.effort;
   out["program"] = plan.program;

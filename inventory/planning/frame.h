@@ -26,9 +26,15 @@ struct Framing {
 [[nodiscard]] Framing frame(const PlanRequest& request);
 
 /// The solution as a plan in nanometres, copies numbered, blanks with their face and front edge;
-/// money taken from account(). Shortages and bounds are carried over.
+/// money taken from account(). Shortages and bounds are carried over; a plan that meets its bound
+/// has ended as closed, whatever stopped the solver.
 [[nodiscard]] CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
                               const PlanRequest& request);
+
+/// By how much the solver's prices of what is missing exceed the book's: its costs, and bounds on
+/// plans that leave the same copies short, less this are in the prices of CutPlan::total().
+[[nodiscard]] Money raisedBy(const std::vector<optimizer::Shortage>& missing,
+                             const Framing& framing);
 
 [[nodiscard]] PlanBound boundKindOf(optimizer::BoundKind kind);
 

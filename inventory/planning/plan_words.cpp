@@ -24,6 +24,11 @@ Money openOf(const CutPlan& plan) { return std::max(Money{}, plan.total() - plan
 
 }  // namespace
 
+std::string shortFirst(std::int64_t copies) {
+  if (copies == 0) return {};
+  return "Short " + std::to_string(copies) + (copies == 1 ? " part. " : " parts. ");
+}
+
 std::string headline(const CutPlan& plan, const std::string& sign) {
   if (plan.cuttings.empty() && !plan.shorts.empty()) {
     const bool looking = std::all_of(plan.shorts.begin(), plan.shorts.end(),
@@ -34,8 +39,11 @@ std::string headline(const CutPlan& plan, const std::string& sign) {
   if (plan.cuttings.empty() && !plan.waiting.empty()) {
     return "Nothing is planned: what is left of this job waits for its recipes.";
   }
-  return optimizer::sentence(plan.total().raw(), plan.bound.raw(), kindOf(plan.boundKind),
-                             text(plan.total(), sign), wholeText(openOf(plan), sign));
+  std::int64_t copies = 0;
+  for (const ShortPart& s : plan.shorts) copies += s.copies;
+  return shortFirst(copies) + optimizer::sentence(plan.total().raw(), plan.bound.raw(),
+                                                  kindOf(plan.boundKind), text(plan.total(), sign),
+                                                  wholeText(openOf(plan), sign));
 }
 
 std::string claimText(const CutPlan& plan, const std::string& sign) {

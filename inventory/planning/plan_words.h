@@ -9,8 +9,10 @@
 
 namespace flitch::planning {
 
-/// The plain sentence over a plan: its proof, or that nothing can be cut and why. The same for a
-/// plan just made and for one read from the book.
+/// "Short 2 parts. " before the sentence of a plan that leaves copies short, else nothing.
+[[nodiscard]] std::string shortFirst(std::int64_t copies);
+/// The plain sentence over a plan: its proof after what is short, or that nothing can be cut and
+/// why. The same for a plan just made and for one read from the book.
 [[nodiscard]] std::string headline(const CutPlan& plan, const std::string& sign);
 /// The claim with its terms, naming what is short: the bound is on plans that supply the same
 /// parts.

@@ -15,10 +15,26 @@ namespace {
 
 Money moneyOf(optimizer::Worth worth) { return Money::tenThousandths(worth); }
 
-std::string sentenceOf(const PlanRequest& request, Money cost, Money bound,
-                       optimizer::BoundKind kind) {
-  return optimizer::sentence(cost.raw(), bound.raw(), kind, text(cost, request.sign),
-                             wholeText(cost - bound, request.sign));
+/// The found plan and what the plans by hand come to beside it: zero where they leave other copies
+/// short. On the way back copies nobody wants are dropped with their cuts, so a plan by hand may
+/// only now turn out the cheaper one; then its cuts are taken.
+CutPlan bestOf(const Found& found, const Framing& framing, const PlanRequest& request) {
+  CutPlan best = unframe(found.solution, framing, request);
+  const auto beside = [&](const optimizer::Solution& byHand) -> Money {
+    const CutPlan hand = unframe(byHand, framing, request);
+    if (hand.shorts != best.shorts) return {};
+    if (hand.total() < best.total()) {
+      optimizer::Solution taken = found.solution;
+      taken.cuts = byHand.cuts;
+      best = unframe(taken, framing, request);
+    }
+    return hand.total();
+  };
+  const Money handRule = beside(found.handRule);
+  const Money carefulHand = beside(found.carefulHand);
+  best.handRule = handRule;
+  best.carefulHand = carefulHand;
+  return best;
 }
 
 void refuseWhatCannotBePlanned(const PlanRequest& request, const Framing& framing) {
@@ -59,21 +75,31 @@ PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
   const Found found =
       search(framing, request, limits, std::move(stop), [&](const optimizer::Progress& p) {
         if (!progress) return;
-        const Money cost = moneyOf(p.cost);
-        const Money bound = moneyOf(p.bound);
-        progress({p.seconds, p.plan, cost, bound, boundKindOf(p.boundKind),
-                  sentenceOf(request, cost, bound, p.boundKind)});
+        const Money raised = raisedBy(p.shortages, framing);
+        PlanProgress now;
+        now.seconds = p.seconds;
+        now.plan = p.plan;
+        now.cost = moneyOf(p.cost) - raised;
+        now.bound = std::max(Money(), moneyOf(p.bound) - raised);
+        now.boundKind = now.bound > Money() ? boundKindOf(p.boundKind) : PlanBound::none;
+        std::int64_t copies = 0;
+        for (const optimizer::Shortage& s : p.shortages) copies += s.amount;
+        now.sentence =
+            shortFirst(copies) +
+            optimizer::sentence(
+                now.cost.raw(), now.bound.raw(),
+                now.boundKind == PlanBound::none ? optimizer::BoundKind::none : p.boundKind,
+                text(now.cost, request.sign), wholeText(now.cost - now.bound, request.sign));
+        progress(now);
       });
 
   PlanResult result;
   result.request = request;
   result.statistics = found.solution.statistics;
   CutPlan& plan = result.plan;
-  plan = unframe(found.solution, framing, request);
+  plan = bestOf(found, framing, request);
   plan.seed = limits.seed;
   plan.program = "Flitchbook " FLITCHBOOK_VERSION;
-  plan.handRule = moneyOf(found.handRule);
-  plan.carefulHand = moneyOf(found.carefulHand);
   explainShorts(plan, request);
   insistOnSound(plan, request);
 

@@ -29,7 +29,7 @@ struct PlanResult {
 struct PlanProgress {
   double seconds = 0;
   int plan = 0;
-  Money cost, bound;
+  Money cost, bound;  ///< in the prices of CutPlan::total(); the cost may rise as less is short
   PlanBound boundKind = PlanBound::none;
   std::string sentence;
 };

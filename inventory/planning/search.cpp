@@ -53,14 +53,13 @@ class Search {
   Found run() {
     raisePrices();
     Found found;
-    const Solution hand = optimizer::handRule(problem_);
-    found.handRule = hand.cost;
-    tell(hand.cost, 0, optimizer::BoundKind::none);
-    const Solution careful = carefulHand();
-    found.carefulHand = careful.cost;
+    found.handRule = optimizer::handRule(problem_);
+    tell(found.handRule, 0, optimizer::BoundKind::none);
+    found.carefulHand = carefulHand(found.handRule);
+    tell(found.carefulHand, 0, optimizer::BoundKind::none);
     Solution best = solveOnce();
-    takeIfCheaper(best, hand);
-    takeIfCheaper(best, careful);
+    takeIfCheaper(best, found.handRule);
+    takeIfCheaper(best, found.carefulHand);
     takeIfCheaper(best, toppedUp(best));
     best.statistics.seconds = limits_.seconds - secondsLeft();
     found.solution = std::move(best);
@@ -72,8 +71,10 @@ class Search {
     return limits_.seconds - std::chrono::duration<double>(Clock::now() - start_).count();
   }
 
-  /// Cut off by the clock, what it has is finished by the hand rule.
-  Solution carefulHand() {
+  /// Cut off by the clock, what it has is finished by the hand rule; stopped before it began, it is
+  /// the hand rule's plan.
+  Solution carefulHand(const Solution& hand) {
+    if (stop_.stop_requested()) return hand;
     const Deadline deadline(limits_.seconds / 4, stop_);
     Solution careful = toppedUp(optimizer::carefulHand(problem_, deadline.token()));
     careful.cost = optimizer::costOf(careful, problem_);
@@ -113,26 +114,39 @@ class Search {
            open <= cost / 1000 * request_.shop.stopPermille;
   }
 
-  void tell(Worth cost, Worth bound, optimizer::BoundKind kind) {
+  /// What was found first stands until something better is.
+  void tell(const Solution& found, Worth bound, optimizer::BoundKind kind) {
     if (!progress_) return;
-    if (bound <= 0) kind = optimizer::BoundKind::none;
-    if (told_.plan == 0 || cost < told_.cost) ++told_.plan;
-    told_ = {std::chrono::duration<double>(Clock::now() - start_).count(), told_.plan, cost, bound,
-             kind};
+    if (told_.plan == 0 || found.cost < told_.cost) {
+      ++told_.plan;
+      told_.cost = found.cost;
+      told_.shortages = found.shortages;
+    }
+    told_.seconds = std::chrono::duration<double>(Clock::now() - start_).count();
+    told_.bound = bound;
+    told_.boundKind = kind;
     progress_(told_);
   }
 
   Solution solveOnce() {
     optimizer::Limits limits = limits_;
     limits.seconds = std::max(0.0, secondsLeft());
+    limits.goodEnough = 0;
+    limits.goodEnoughPermille = 0;
     std::stop_source enough;
     const std::stop_callback passOn(stop_, [&enough] { enough.request_stop(); });
     bool satisfied = false;
     Solution solution =
         optimizer::solve(problem_, limits, enough.get_token(), [&](const optimizer::Progress& p) {
-          // What the hand made first stands until something better is found.
-          tell(told_.plan == 0 ? p.cost : std::min(p.cost, told_.cost), p.bound, p.boundKind);
-          if (p.boundKind == optimizer::BoundKind::none || !goodEnough(p.cost, p.bound)) return;
+          Solution now;
+          now.cost = p.cost;
+          now.shortages = p.shortages;
+          tell(now, p.bound, p.boundKind);
+          const Worth raised = raisedBy(p.shortages, framing_).raw();
+          if (p.boundKind == optimizer::BoundKind::none ||
+              !goodEnough(p.cost - raised, p.bound - raised)) {
+            return;
+          }
           satisfied = true;
           enough.request_stop();
         });
@@ -143,15 +157,11 @@ class Search {
   /// Makes a copy that some board could give dearer to leave short than to cut.
   void raisePrices() {
     for (std::size_t need = 0; need < problem_.needs.size(); ++need) {
-      if (!hasPlace(partOf(framing_.blanks[need].line), request_, framing_.tick)) continue;
+      if (stop_.stop_requested()) return;
+      if (!hasPlace(problem_, need)) continue;
       Worth& price = problem_.needs[need].shortage;
       price = std::max(price, dearestOpening(need));
     }
-  }
-
-  [[nodiscard]] const Part& partOf(int line) const {
-    return *std::find_if(request_.job.parts.begin(), request_.job.parts.end(),
-                         [&](const Part& p) { return p.line == line; });
   }
 
   /// Opening the dearest stock the need's item fits, and cutting one copy out of it.

@@ -1,6 +1,7 @@
 #include "inventory/planning/shortage_reasons.h"
 
 #include <algorithm>
+#include <array>
 #include <set>
 
 #include "inventory/planning/board_frame.h"
@@ -10,9 +11,10 @@ namespace flitch::planning {
 namespace {
 
 using optimizer::noClass;
-using optimizer::orientations;
+using optimizer::Profile;
 using optimizer::Tick;
 using optimizer::Zone;
+using Zones = std::array<std::vector<Zone>, optimizer::orientations>;
 
 /// Longest stretch in which no cell is taken. O(cells).
 Tick longestFree(const std::vector<char>& taken) {
@@ -26,8 +28,8 @@ Tick longestFree(const std::vector<char>& taken) {
 }
 
 /// Rows at which a strip may begin that lies as low as it can: nothing is missed by trying these.
-std::set<Tick> lowestRows(const UsableWood& wood, const std::vector<Zone>& zones, Tick width) {
-  std::set<Tick> rows(wood.profile.low.begin(), wood.profile.low.end());
+std::set<Tick> lowestRows(const Profile& wood, const std::vector<Zone>& zones, Tick width) {
+  std::set<Tick> rows(wood.low.begin(), wood.low.end());
   for (const Zone& z : zones) {
     rows.insert(z.where.y + z.where.dy);
     rows.insert(z.where.y + z.where.dy + 1);
@@ -37,27 +39,28 @@ std::set<Tick> lowestRows(const UsableWood& wood, const std::vector<Zone>& zones
 }
 
 /// Longest run of that width the class may lie in, in ticks.
-Tick longestRun(const UsableWood& wood, const Barring& barred, int cls, Tick width) {
+Tick longestRun(const Profile& wood, const Zones& zones, int cls, Tick width) {
   if (cls == noClass) return 0;
   const optimizer::ClassSet bit = optimizer::ClassSet{1} << cls;
+  const Tick length = wood.length();
+  const Tick highest = wood.width();
   Tick best = 0;
-  for (int o = 0; o < orientations; ++o) {
-    const std::vector<Zone>& zones = barred.zones[static_cast<std::size_t>(o)];
-    for (const Tick y : lowestRows(wood, zones, width)) {
-      if (y < 0 || y + width > wood.origin.dy) continue;
-      std::vector<char> taken(wood.profile.low.size(), 0);
+  for (const std::vector<Zone>& lying : zones) {
+    for (const Tick y : lowestRows(wood, lying, width)) {
+      if (y < 0 || y + width > highest) continue;
+      std::vector<char> taken(wood.low.size(), 0);
       for (std::size_t x = 0; x < taken.size(); ++x) {
-        taken[x] = wood.profile.low[x] > y || wood.profile.high[x] < y + width ? 1 : 0;
+        taken[x] = wood.low[x] > y || wood.high[x] < y + width ? 1 : 0;
       }
-      for (const Zone& z : zones) {
+      for (const Zone& z : lying) {
         const Tick low = z.where.y;
         const Tick high = z.where.y + z.where.dy;
         const bool onFace = (z.barred & bit) != 0 && low < y + width && y < high;
         const bool onNear = (z.nearEdge & bit) != 0 && low <= y && y <= high;
         const bool onFar = (z.farEdge & bit) != 0 && low <= y + width && y + width <= high;
         if (!onFace && !onNear && !onFar) continue;
-        const Tick from = std::clamp(z.where.x, 0, wood.origin.dx);
-        const Tick to = std::clamp(z.where.x + z.where.dx, 0, wood.origin.dx);
+        const Tick from = std::clamp(z.where.x, 0, length);
+        const Tick to = std::clamp(z.where.x + z.where.dx, 0, length);
         std::fill(taken.begin() + from, taken.begin() + to, 1);
       }
       best = std::max(best, longestFree(taken));
@@ -85,7 +88,7 @@ Tick runOn(const Board& board, const Part& part, const Blank& blank, const ShopP
            bool trustUnseen, Length tick) {
   const UsableWood wood = usableWood(board, shop, tick);
   const Barring barred = barring(board, wood, {&part}, {blank}, shop, trustUnseen, tick);
-  return longestRun(wood, barred, barred.partClass[0], ticksUp(blank.width, tick));
+  return longestRun(wood.profile, barred.zones, barred.partClass[0], ticksUp(blank.width, tick));
 }
 
 class Explainer {
@@ -179,13 +182,13 @@ class Explainer {
 
 }  // namespace
 
-bool hasPlace(const Part& part, const PlanRequest& request, Length tick) {
-  const Blank blank = blankFor(part, request.shop);
-  const Tick wanted = ticksUp(blank.length, tick);
-  return std::any_of(request.boards.begin(), request.boards.end(), [&](const Board& board) {
-    return !keptOut(request, board) &&
-           runOn(board, part, blank, request.shop, request.choices.trustUnseen, tick) >= wanted;
-  });
+bool hasPlace(const optimizer::Problem& problem, std::size_t item) {
+  const optimizer::Item& wanted = problem.items[item];
+  return std::any_of(
+      problem.stock.begin(), problem.stock.end(), [&](const optimizer::Stock& stock) {
+        return longestRun(stock.profile, stock.zones, stock.itemClass[item], wanted.width) >=
+               wanted.length;
+      });
 }
 
 std::string lengthText(Length length, Unit unit) {

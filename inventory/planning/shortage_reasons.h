@@ -1,5 +1,6 @@
 #pragma once
 #include "inventory/records/cut_plan.h"
+#include "optimizer/problem.h"
 
 namespace flitch::planning {
 
@@ -8,9 +9,9 @@ namespace flitch::planning {
 /// used. O(shorts x boards x marks x cells along a board).
 void explainShorts(CutPlan& planned, const PlanRequest& request);
 
-/// Whether a blank of the part could lie somewhere on a board of the request, were nothing else cut
-/// from it. O(boards x marks x cells along a board).
-[[nodiscard]] bool hasPlace(const Part& part, const PlanRequest& request, Length tick);
+/// Whether the item could lie somewhere on a board of the problem, were nothing else cut from it.
+/// O(boards x marks x cells along a board).
+[[nodiscard]] bool hasPlace(const optimizer::Problem& problem, std::size_t item);
 
 /// "37 1/2 in", "952.5 mm".
 [[nodiscard]] std::string lengthText(Length length, Unit unit);

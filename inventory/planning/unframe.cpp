@@ -174,6 +174,16 @@ PlanEnding endingOf(optimizer::Ending ending) {
 
 }  // namespace
 
+Money raisedBy(const std::vector<optimizer::Shortage>& missing, const Framing& framing) {
+  Money sum;
+  for (const optimizer::Shortage& s : missing) {
+    const auto need = static_cast<std::size_t>(s.need);
+    const Money asked = Money::tenThousandths(framing.problem.needs[need].shortage);
+    sum += (asked - framing.price[need]) * s.amount;
+  }
+  return sum;
+}
+
 PlanBound boundKindOf(optimizer::BoundKind kind) {
   switch (kind) {
     case optimizer::BoundKind::none: return PlanBound::none;
@@ -217,8 +227,7 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
       plan.offcutWorth += b.offcutWorth;
     }
   }
-  // Where the solver worked with a higher price than the book's, its bound holds for plans that
-  // supply the same parts, less that difference.
+  std::vector<optimizer::Shortage> left;
   for (std::size_t n = 0; n < missing.size(); ++n) {
     if (missing[n] == 0) continue;
     ShortPart shortPart;
@@ -226,12 +235,15 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
     shortPart.copies = static_cast<int>(missing[n]);
     plan.shorts.push_back(shortPart);
     plan.shortageCost += framing.price[n] * missing[n];
-    const Money asked = Money::tenThousandths(framing.problem.needs[n].shortage);
-    plan.bound -= (asked - framing.price[n]) * missing[n];
+    left.push_back({static_cast<int>(n), missing[n]});
   }
+  plan.bound -= raisedBy(left, framing);
   if (plan.bound <= Money()) {
     plan.bound = Money();
     plan.boundKind = PlanBound::none;
+  }
+  if (plan.boundKind != PlanBound::none && plan.bound == plan.total()) {
+    plan.ending = PlanEnding::closed;
   }
   for (const Part& part : request.job.parts) {
     if (!part.solid()) plan.waiting.push_back(part.line);

@@ -2,6 +2,11 @@
 
 namespace flitch {
 
+std::optional<Money> CutPlan::savedOn(Money other) const {
+  if (other <= Money()) return std::nullopt;
+  return other - total();
+}
+
 std::vector<std::size_t> childrenOf(const Cutting& cutting, std::size_t at) {
   std::vector<std::size_t> children;
   const int depth = cutting.pieces.at(at).depth;

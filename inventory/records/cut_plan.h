@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <map>
+#include <optional>
 #include <set>
 #include <string>
 #include <vector>
@@ -90,12 +91,17 @@ struct CutPlan {
   Money bound;         ///< no plan within the claim costs less than this
   PlanBound boundKind = PlanBound::none;
   PlanEnding ending = PlanEnding::timeUp;
-  Money handRule;     ///< total cost of the hand rule's plan, shortages included
-  Money carefulHand;  ///< likewise; the hand rule's where there was no time to work it out
+  /// What the hand rule's plan and a careful hand's come to, in the prices of total(). Zero where
+  /// such a plan leaves other copies short than this one: they do not compare. A careful hand that
+  /// had no time is finished by the hand rule.
+  Money handRule;
+  Money carefulHand;
   std::int64_t seed = 0;
   std::int64_t effort = 0;
   std::string program;
   [[nodiscard]] Money total() const { return woodCost + cutCost + shortageCost; }
+  /// What this plan saves on handRule or carefulHand; none where they do not compare.
+  [[nodiscard]] std::optional<Money> savedOn(Money other) const;
   friend bool operator==(const CutPlan&, const CutPlan&) = default;
 };
 

@@ -212,4 +212,5 @@ TEST_CASE("one gap and one wording") {
         "No plan that these cutting rules, grid, stock and marks allow can save more than $9 (0.8 "
         "%).");
   CHECK(claim(1000, 992, BoundKind::none, "$9") == "Not proved yet.");
+  CHECK(claim(1000, 1000, BoundKind::exact, "$0") == "This is the cheapest way of cutting.");
 }

@@ -88,6 +88,14 @@ TEST_CASE("made-up shops: no fault, counts right, money promised is money accoun
       for (const Piece& p : c.pieces) blanks += p.kind == PieceKind::blank ? 1 : 0;
     }
     CHECK(wood == plan.woodCost);
+    for (const Money hand : {plan.handRule, plan.carefulHand}) {
+      CHECK(plan.savedOn(hand).value_or(Money()) >= Money());
+    }
+    const bool met = plan.boundKind != PlanBound::none && plan.bound == plan.total();
+    CHECK((plan.ending == PlanEnding::closed) == met);
+    CHECK(mentions(result.sentence, "cheapest") == (met && !plan.cuttings.empty()));
+    const bool some = !plan.shorts.empty() && !plan.cuttings.empty();
+    CHECK((result.sentence.rfind("Short ", 0) == 0) == some);
     for (const ShortPart& s : plan.shorts) {
       CHECK_FALSE(s.reason.empty());
       shorts += s.copies;
@@ -242,6 +250,35 @@ TEST_CASE("a plan read from the book is told in the words it was made with") {
       trustText({251, {"A1 on T", "A2 on T", "B1 on T", "B2 on T", "C1 on T", "C2 on T"}}) ==
       "26 % of the show faces lie on faces nobody has looked at: A1 on T, A2 on T, B1 on T, B2 on "
       "T and 2 more, which you trust.");
+}
+
+TEST_CASE("plans by hand are told in the prices of the plan") {
+  PlanRequest request = simple();
+  // One of the two is short, and its own price is far below that of opening a board.
+  request.job.parts = {part(1, 2, in(40), in(4))};
+  request.boards = {plank(1, in(50), in(6), in(6), Money::units(400)),
+                    plank(2, in(30), in(6), in(6), Money::units(1))};
+  Money told;
+  const PlanResult result =
+      makePlan(request, brief(), {}, [&](const PlanProgress& p) { told = p.cost; });
+  REQUIRE(result.plan.shorts.size() == 1);
+  REQUIRE(result.plan.shortageCost < Money::units(400));
+  CHECK(result.plan.handRule == result.plan.total());
+  CHECK(result.plan.carefulHand == result.plan.total());
+  CHECK(told == result.plan.total());
+  CHECK(mentions(result.sentence, "Short 1 part. "));
+}
+
+TEST_CASE("a plan by hand that leaves more short is not compared") {
+  PlanRequest request = simple();
+  // The long part goes first and on the cheap wood, where it takes the only place of the wide one.
+  request.job.parts = {part(1, 1, in(40), in(2)), part(2, 1, in(30), in(4))};
+  request.boards = {plank(1, in(50), in(6), in(6), Money::units(20)),
+                    plank(2, in(50), in(3), in(3), Money::units(90))};
+  const PlanResult result = makePlan(request, brief());
+  CHECK(result.plan.shorts.empty());
+  CHECK(result.plan.handRule == Money());
+  CHECK_FALSE(result.plan.savedOn(result.plan.handRule));
 }
 
 TEST_CASE("progress is told in money and a stop is answered") {

@@ -106,10 +106,29 @@ Table waitingTable(const CutPlan& plan, const Job& job) {
   return table;
 }
 
-/// What the plan saves against both ways of cutting without it.
+/// What the plan saves against both ways of cutting without it, where they supply the same parts.
 std::string savedText(const CutPlan& plan, const Answer& answer) {
-  return "Saved: " + answer.money(plan.handRule - plan.total()) + " against the hand rule, " +
-         answer.money(plan.carefulHand - plan.total()) + " against a careful hand.";
+  std::string saved, other;
+  for (const auto& [name, cost] :
+       {std::pair("the hand rule", plan.handRule), std::pair("a careful hand", plan.carefulHand)}) {
+    if (const std::optional<Money> less = plan.savedOn(cost)) {
+      saved += (saved.empty() ? "Saved: " : ", ") + answer.money(*less) + " against " + name;
+    } else {
+      other += (other.empty() ? "" : " and ") + std::string(name);
+    }
+  }
+  if (other.empty()) return saved + ".";
+  return (saved.empty() ? "" : saved + ". ") +
+         "Not compared, since other parts would be short: " + other + ".";
+}
+
+/// A field of what is saved; null where the plans do not compare.
+void putSaved(const std::string& key, std::optional<Money> saved, Answer& answer) {
+  if (saved) {
+    answer.put(key, *saved);
+  } else {
+    answer.put(key + "_tenthousandths", CellValue{});
+  }
 }
 
 void writePaper(const planning::PlanResult& result, const PaperTo& paper, Answer& answer) {
@@ -175,8 +194,8 @@ void fill(const planning::PlanResult& result, Answer& answer) {
   answer.put("claim", result.claim);
   answer.put("why", result.why);
   answer.put("total", plan.total());
-  answer.put("saved_on_hand_rule", plan.handRule - plan.total());
-  answer.put("saved_on_careful_hand", plan.carefulHand - plan.total());
+  putSaved("saved_on_hand_rule", plan.savedOn(plan.handRule), answer);
+  putSaved("saved_on_careful_hand", plan.savedOn(plan.carefulHand), answer);
   answer.put("unseen", Permille{result.unseenPermille});
   answer.put("unseen_blanks", result.unseen);
   answer.put("notes", result.notes);

@@ -56,7 +56,10 @@ void PlanFacts::paintEvent(QPaintEvent*) {
   costs.push_back({{"This plan", money(plan.total()), ""}, false});
   for (const auto& [name, cost] : {std::pair(QString("A careful hand"), plan.carefulHand),
                                    std::pair(QString("The hand rule"), plan.handRule)}) {
-    costs.push_back({{name, money(cost), money(cost - plan.total())}, false});
+    const std::optional<Money> saved = plan.savedOn(cost);
+    costs.push_back({{name, saved ? money(cost) : QString("other parts short"),
+                      saved ? money(*saved) : QString()},
+                     false});
   }
   costs.front().cells = {"", "cost", "more"};
   y = paintTable(painter, y, "Against the hand", {w - 220, 110, 110}, costs);

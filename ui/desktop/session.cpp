@@ -95,8 +95,6 @@ void Session::plan(JobId job, const Choices& choices, double seconds, std::int64
   optimizer::Limits limits;
   limits.seconds = seconds;
   limits.seed = seed;
-  limits.goodEnough = request.shop.stopWhenBelow.raw();
-  limits.goodEnoughPermille = request.shop.stopPermille;
   worker_ = std::jthread([this, run, request = std::move(request),
                           limits](const std::stop_token& stop) {
     std::shared_ptr<planning::PlanResult> result;
