@@ -227,13 +227,9 @@ class Framer {
 
 }  // namespace
 
-Tick ticksDown(Length length, Length tick) {
-  const std::int64_t n = length.nm();
-  const std::int64_t t = tick.nm();
-  return static_cast<Tick>(n >= 0 ? n / t : -((-n + t - 1) / t));
-}
+Tick ticksDown(Length length, Length tick) { return static_cast<Tick>(stepsDown(length, tick)); }
 
-Tick ticksUp(Length length, Length tick) { return -ticksDown(-length, tick); }
+Tick ticksUp(Length length, Length tick) { return static_cast<Tick>(stepsUp(length, tick)); }
 
 UsableWood usableWood(const Board& board, const ShopProfile& shop, Length tick) {
   const std::array<Outline, 2> faces{lying(board, Face::a), lying(board, Face::b)};

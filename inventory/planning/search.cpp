@@ -57,7 +57,14 @@ class Search {
     tell(found.handRule, 0, optimizer::BoundKind::none);
     found.carefulHand = carefulHand(found.handRule);
     tell(found.carefulHand, 0, optimizer::BoundKind::none);
-    Solution best = solveOnce();
+    if (stop_.stop_requested()) {
+      found.solution =
+          found.carefulHand.cost < found.handRule.cost ? found.carefulHand : found.handRule;
+      found.solution.ending = optimizer::Ending::stopped;
+      found.solution.statistics.seconds = limits_.seconds - secondsLeft();
+      return found;
+    }
+    Solution best = solveOnce(found.carefulHand);
     takeIfCheaper(best, found.handRule);
     takeIfCheaper(best, found.carefulHand);
     takeIfCheaper(best, toppedUp(best));
@@ -90,9 +97,9 @@ class Search {
     solution.cost = cost;
   }
 
-  /// What is short cut by the hand rule from the boards that are left.
+  /// What is short cut by the hand rule from the boards that are left; once stopped, not at all.
   [[nodiscard]] Solution toppedUp(const Solution& solution) const {
-    if (solution.shortages.empty()) return solution;
+    if (solution.shortages.empty() || stop_.stop_requested()) return solution;
     optimizer::Problem rest = problem_;
     for (const optimizer::StockCut& c : solution.cuts) {
       rest.stock[static_cast<std::size_t>(c.stock)].copies -= c.times;
@@ -128,7 +135,7 @@ class Search {
     progress_(told_);
   }
 
-  Solution solveOnce() {
+  Solution solveOnce(const Solution& known) {
     optimizer::Limits limits = limits_;
     limits.seconds = std::max(0.0, secondsLeft());
     limits.goodEnough = 0;
@@ -136,20 +143,18 @@ class Search {
     std::stop_source enough;
     const std::stop_callback passOn(stop_, [&enough] { enough.request_stop(); });
     bool satisfied = false;
-    Solution solution =
-        optimizer::solve(problem_, limits, enough.get_token(), [&](const optimizer::Progress& p) {
-          Solution now;
-          now.cost = p.cost;
-          now.shortages = p.shortages;
-          tell(now, p.bound, p.boundKind);
-          const Worth raised = raisedBy(p.shortages, framing_).raw();
-          if (p.boundKind == optimizer::BoundKind::none ||
-              !goodEnough(p.cost - raised, p.bound - raised)) {
-            return;
-          }
-          satisfied = true;
-          enough.request_stop();
-        });
+    const auto hear = [&](const optimizer::Progress& p) {
+      Solution now;
+      now.cost = p.cost;
+      now.shortages = p.shortages;
+      tell(now, p.bound, p.boundKind);
+      if (p.boundKind == optimizer::BoundKind::none) return;
+      const Worth raised = raisedBy(p.shortages, framing_).raw();
+      if (!goodEnough(p.cost - raised, p.bound - raised)) return;
+      satisfied = true;
+      enough.request_stop();
+    };
+    Solution solution = optimizer::solve(problem_, limits, enough.get_token(), hear, &known);
     if (satisfied && !stop_.stop_requested()) solution.ending = optimizer::Ending::goodEnough;
     return solution;
   }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <map>
 #include <set>
 
 #include "inventory/planning/board_frame.h"
@@ -38,8 +39,8 @@ std::set<Tick> lowestRows(const Profile& wood, const std::vector<Zone>& zones, T
   return rows;
 }
 
-/// Longest run of that width the class may lie in, in ticks.
-Tick longestRun(const Profile& wood, const Zones& zones, int cls, Tick width) {
+/// Longest run of that width the class may lie in, in ticks; one of `enough` ends the search.
+Tick longestRun(const Profile& wood, const Zones& zones, int cls, Tick width, Tick enough) {
   if (cls == noClass) return 0;
   const optimizer::ClassSet bit = optimizer::ClassSet{1} << cls;
   const Tick length = wood.length();
@@ -64,6 +65,7 @@ Tick longestRun(const Profile& wood, const Zones& zones, int cls, Tick width) {
         std::fill(taken.begin() + from, taken.begin() + to, 1);
       }
       best = std::max(best, longestFree(taken));
+      if (best >= enough) return best;
     }
   }
   return best;
@@ -81,14 +83,6 @@ std::string joined(const std::vector<std::string>& words, const std::string& las
 bool keptOut(const PlanRequest& request, const Board& board) {
   const std::vector<BoardId>& out = request.choices.keptOut;
   return std::find(out.begin(), out.end(), board.id) != out.end();
-}
-
-/// Longest run on the board that the part's blank may lie in, its width given. In ticks.
-Tick runOn(const Board& board, const Part& part, const Blank& blank, const ShopProfile& shop,
-           bool trustUnseen, Length tick) {
-  const UsableWood wood = usableWood(board, shop, tick);
-  const Barring barred = barring(board, wood, {&part}, {blank}, shop, trustUnseen, tick);
-  return longestRun(wood.profile, barred.zones, barred.partClass[0], ticksUp(blank.width, tick));
 }
 
 class Explainer {
@@ -167,9 +161,19 @@ class Explainer {
     }
   }
 
+  /// Longest run on the board that the part's blank may lie in, its width given; a run as long as
+  /// the blank is not told from a longer one.
   [[nodiscard]] Tick run(const Board& board, const Part& part, const Blank& blank,
-                         bool trustUnseen) const {
-    return runOn(board, part, blank, request_.shop, trustUnseen, plan_.tick);
+                         bool trustUnseen) {
+    auto at = wood_.find(board.id);
+    if (at == wood_.end()) {
+      at = wood_.emplace(board.id, usableWood(board, request_.shop, plan_.tick)).first;
+    }
+    const UsableWood& wood = at->second;
+    const Barring barred =
+        barring(board, wood, {&part}, {blank}, request_.shop, trustUnseen, plan_.tick);
+    return longestRun(wood.profile, barred.zones, barred.partClass[0],
+                      ticksUp(blank.width, plan_.tick), ticksUp(blank.length, plan_.tick));
   }
   [[nodiscard]] std::string said(Length length) const { return lengthText(length, request_.unit); }
   [[nodiscard]] std::string named(const Board& board) const {
@@ -178,22 +182,18 @@ class Explainer {
 
   const CutPlan& plan_;
   const PlanRequest& request_;
+  std::map<BoardId, UsableWood> wood_;  ///< of boards asked about so far
 };
 
 }  // namespace
 
 bool hasPlace(const optimizer::Problem& problem, std::size_t item) {
   const optimizer::Item& wanted = problem.items[item];
-  return std::any_of(
-      problem.stock.begin(), problem.stock.end(), [&](const optimizer::Stock& stock) {
-        return longestRun(stock.profile, stock.zones, stock.itemClass[item], wanted.width) >=
-               wanted.length;
-      });
-}
-
-std::string lengthText(Length length, Unit unit) {
-  return unit == Unit::inches ? text(length, LengthStyle::inches) + " in"
-                              : text(length, LengthStyle::millimetres) + " mm";
+  return std::any_of(problem.stock.begin(), problem.stock.end(),
+                     [&](const optimizer::Stock& stock) {
+                       return longestRun(stock.profile, stock.zones, stock.itemClass[item],
+                                         wanted.width, wanted.length) >= wanted.length;
+                     });
 }
 
 std::string boardName(const Board& board, Unit unit) {

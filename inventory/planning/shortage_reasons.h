@@ -13,8 +13,6 @@ void explainShorts(CutPlan& planned, const PlanRequest& request);
 /// O(boards x marks x cells along a board).
 [[nodiscard]] bool hasPlace(const optimizer::Problem& problem, std::size_t item);
 
-/// "37 1/2 in", "952.5 mm".
-[[nodiscard]] std::string lengthText(Length length, Unit unit);
 /// The board's tag, or its species and size when it carries none.
 [[nodiscard]] std::string boardName(const Board& board, Unit unit);
 

@@ -188,15 +188,8 @@ std::array<Feet, causeCount> feetOf(const std::vector<Claim>& claims, Feet whole
 }
 
 /// Grid line at or below, at or above; x may be below zero.
-Length gridDown(Length x, Length tick) {
-  const std::int64_t over = ((x.nm() % tick.nm()) + tick.nm()) % tick.nm();
-  return Length::nanometres(x.nm() - over);
-}
-Length gridUp(Length x, Length tick) { return -gridDown(-x, tick); }
-
-std::int64_t ticksUp(Length length, Length tick) {
-  return (length.nm() + tick.nm() - 1) / tick.nm();
-}
+Length gridDown(Length x, Length tick) { return stepsDown(x, tick) * tick; }
+Length gridUp(Length x, Length tick) { return stepsUp(x, tick) * tick; }
 
 }  // namespace
 
@@ -278,10 +271,10 @@ std::int64_t offcutRate(const Board& board, const KeepBand& band, Length tick) {
 Money offcutWorth(const Board& board, const ShopProfile& shop, Length tick, Length l, Length w) {
   const std::int64_t length = l / tick;
   const std::int64_t width = w / tick;
-  if (length < ticksUp(shop.keepLength, tick) || width < ticksUp(shop.keepWidth, tick)) return {};
+  if (length < stepsUp(shop.keepLength, tick) || width < stepsUp(shop.keepWidth, tick)) return {};
   const KeepBand* reached = nullptr;
   for (const KeepBand& band : shop.keepBands) {
-    if (ticksUp(band.from, tick) <= length) reached = &band;
+    if (stepsUp(band.from, tick) <= length) reached = &band;
   }
   if (reached == nullptr) return {};
   const Wide worth = static_cast<Wide>(offcutRate(board, *reached, tick)) * length * width;

@@ -20,10 +20,6 @@ bool showsOn(DefectFace where, Face face) {
 
 bool isDefect(const Defect& d) { return d.kind != "good" && d.kind != "show"; }
 
-Length roundedUp(Length length, Length tick) {
-  return (length.nm() + tick.nm() - 1) / tick.nm() * tick;
-}
-
 class PieceJudge {
  public:
   PieceJudge(const CuttingCase& at, std::vector<Fault>& faults)
@@ -65,8 +61,8 @@ class PieceJudge {
       return;
     }
     const Blank blank = blankFor(*part, shop_);
-    if (p.at.dx != roundedUp(blank.length, at_.tick) ||
-        p.at.dy != roundedUp(blank.width, at_.tick)) {
+    if (p.at.dx != stepsUp(blank.length, at_.tick) * at_.tick ||
+        p.at.dy != stepsUp(blank.width, at_.tick) * at_.tick) {
       fault(FaultKind::wrongSize, "not the size of a blank for " + part->name);
     }
     if (std::find(part->species.begin(), part->species.end(), board_.species) ==

@@ -3,8 +3,10 @@
 #include <charconv>
 #include <optional>
 
+#include "inventory/records/board.h"
 #include "inventory/records/refusal.h"
 #include "inventory/records/shop.h"
+#include "inventory/wood/writing.h"
 
 namespace flitch {
 
@@ -29,13 +31,6 @@ struct Literal {
                                           std::string(value.substr(0, 60)), std::string(range)});
 }
 
-std::string_view trimmed(std::string_view text) {
-  const auto blank = [](char c) { return c == ' ' || c == '\t'; };
-  while (!text.empty() && blank(text.front())) text.remove_prefix(1);
-  while (!text.empty() && blank(text.back())) text.remove_suffix(1);
-  return text;
-}
-
 std::vector<std::string_view> divided(std::string_view text, char mark) {
   std::vector<std::string_view> parts;
   while (true) {
@@ -44,11 +39,6 @@ std::vector<std::string_view> divided(std::string_view text, char mark) {
     if (at == std::string_view::npos) return parts;
     text.remove_prefix(at + 1);
   }
-}
-
-std::string lengthText(Length length, Unit unit) {
-  return unit == Unit::inches ? text(length, LengthStyle::inches) + " in"
-                              : text(length, LengthStyle::millimetres) + " mm";
 }
 
 Bare bareOf(Unit unit) { return unit == Unit::inches ? Bare::inches : Bare::millimetres; }
@@ -171,6 +161,20 @@ void setStopShare(ShopProfile& shop, std::string_view value, Unit) {
 
 constexpr std::string_view demandRange = "kinds of mark separated by commas, or none";
 
+/// A kind of mark that a demand may allow; throws Refusal naming those there are.
+std::string knownKind(std::string_view key, std::string_view asWritten) {
+  const std::string kind = plain(asWritten);
+  std::string names;
+  for (const DefectKind& known : startingDefectKinds()) {
+    if (known.name == "good" || known.name == "show") continue;
+    if (known.name == kind) return kind;
+    names += (names.empty() ? "" : ", ") + known.name;
+  }
+  throw Refusal("unknown-kind",
+                Complaint{std::string(key), quoted(asWritten) + " is not a kind of mark",
+                          shortened(asWritten), names + "; or none"});
+}
+
 /// The kinds of mark that may lie on a face or edge of the demand `row`.
 template <Literal key, Literal row>
 constexpr Setting demand(std::string_view sentence) {
@@ -195,7 +199,7 @@ constexpr Setting demand(std::string_view sentence) {
             if (trimmed(value) != "none") {
               for (const std::string_view kind : divided(value, ',')) {
                 if (kind.empty()) refuse(key.view(), value, demandRange);
-                allowed.emplace_back(kind);
+                allowed.push_back(knownKind(key.view(), kind));
               }
             }
             at->allowed = std::move(allowed);

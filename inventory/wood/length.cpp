@@ -234,6 +234,19 @@ std::string inchText(std::int64_t n64) {
 
 Length parseLength(std::string_view text, Bare bare) { return Reader(text, bare).read(); }
 
+std::string lengthText(Length length, Unit unit) {
+  return unit == Unit::inches ? text(length, LengthStyle::inches) + " in"
+                              : text(length, LengthStyle::millimetres) + " mm";
+}
+
+std::int64_t stepsDown(Length length, Length step) {
+  const std::int64_t n = length.nm();
+  const std::int64_t s = step.nm();
+  return n >= 0 ? n / s : -((-n + s - 1) / s);
+}
+
+std::int64_t stepsUp(Length length, Length step) { return -stepsDown(-length, step); }
+
 std::string text(Length length, LengthStyle style) {
   const bool negative = length < Length();
   const std::int64_t nm = negative ? -length.nm() : length.nm();

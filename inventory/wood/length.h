@@ -71,6 +71,13 @@ enum class LengthStyle {
 /// For people: rounds (storage never does). A minus sign is U+2212.
 [[nodiscard]] std::string text(Length length, LengthStyle style);
 
+/// With its unit: `37 1/2 in`, `952.5 mm`.
+[[nodiscard]] std::string lengthText(Length length, Unit unit);
+
+/// Whole steps at or below, at or above a length, which may be below zero; step above zero.
+[[nodiscard]] std::int64_t stepsDown(Length length, Length step);
+[[nodiscard]] std::int64_t stepsUp(Length length, Length step);
+
 /// For files: exact, with unit, and read back to the same value: `37 1/2 in`, `952.5 mm`, else
 /// millimetres with up to six places.
 [[nodiscard]] std::string exactText(Length length);

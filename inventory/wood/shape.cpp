@@ -82,10 +82,6 @@ Rect intersection(const Rect& a, const Rect& b) {
   return {x, y, std::min(a.right(), b.right()) - x, std::min(a.top(), b.top()) - y};
 }
 
-Rect turnedHalf(const Rect& r, Length length, Length width) {
-  return {length - r.right(), width - r.top(), r.dx, r.dy};
-}
-
 Outline::Outline(std::vector<OutlinePoint> points) : points_(std::move(points)) {
   if (points_.size() < 2) throw std::invalid_argument("an outline has at least two points");
   if (points_.front().x != Length())

@@ -26,10 +26,6 @@ struct Rect {
 /// The common part; dx or dy zero or less when there is none.
 [[nodiscard]] Rect intersection(const Rect& a, const Rect& b);
 
-/// The same place seen from the board turned half round in its plane (tag end right): used by cut
-/// sheets, which draw the board as it lies at the saw.
-[[nodiscard]] Rect turnedHalf(const Rect& r, Length length, Length width);
-
 /// One point of an outline: where the edges are at x.
 struct OutlinePoint {
   Length x, near, far;

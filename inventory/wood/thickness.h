@@ -8,9 +8,4 @@ namespace flitch {
 /// 2 mm under (common practice, no source). Assumed for a board nobody has measured.
 [[nodiscard]] Length kilnDriedThickness(Nominal nominal);
 
-/// Surfaced two sides: nominal less 3/16 in through 6/4, less 1/4 in above (fits every verified row
-/// of the published table of rough and surfaced thickness). Metric stock: less 5 mm (common
-/// practice, no source).
-[[nodiscard]] Length surfacedThickness(Nominal nominal);
-
 }  // namespace flitch

@@ -120,6 +120,21 @@ TEST_CASE("settings take a maker's own figures") {
   CHECK_FALSE(allows(*findDemand(shop, "clear"), "stain"));
 }
 
+TEST_CASE("a kind of mark nobody knows is refused by the names there are") {
+  ShopProfile shop = startingProfile();
+  const ShopProfile before = shop;
+  try {
+    findSetting("demand-clear")->set(shop, "gum, sapwod", Unit::inches);
+    FAIL("sapwod was taken");
+  } catch (const Refusal& r) {
+    CHECK(r.code() == "unknown-kind");
+    CHECK(r.complaints().front().value == "sapwod");
+    CHECK(r.complaints().front().accepted.find("sapwood, pith") != std::string::npos);
+    CHECK(r.complaints().front().accepted.find("good") == std::string::npos);
+  }
+  CHECK(shop.demands == before.demands);
+}
+
 TEST_CASE("labour is rounded up") {
   ShopProfile shop = startingProfile();
   CHECK(labour(shop, 5) == Money::units(5));

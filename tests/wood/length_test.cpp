@@ -206,3 +206,17 @@ TEST_CASE("no text of the keyboard makes the reader stumble") {
   }
   CHECK(read > 1000);
 }
+
+TEST_CASE("whole steps round down and up, below zero too") {
+  const Length step = Length::sixtyFourths(8);
+  for (const std::int64_t n : {-3, -1, 0, 1, 5}) {
+    const Length on = n * step;
+    const Length past = on + Length::nanometres(1);
+    CHECK(stepsDown(on, step) == n);
+    CHECK(stepsUp(on, step) == n);
+    CHECK(stepsDown(past, step) == n);
+    CHECK(stepsUp(past, step) == n + 1);
+  }
+  CHECK(lengthText(Length::sixtyFourths(37 * 64 + 32), Unit::inches) == "37 1/2 in");
+  CHECK(lengthText(Length::sixtyFourths(37 * 64 + 32), Unit::millimetres) == "952.5 mm");
+}

@@ -85,13 +85,6 @@ TEST_CASE("rectangles that touch do not overlap") {
   CHECK(intersection(a, {nm(12), nm(0), nm(3), nm(3)}).dx < Length());
 }
 
-TEST_CASE("a board turned half round twice lies as before") {
-  const Rect r{nm(3), nm(1), nm(4), nm(2)};
-  const Rect turned = turnedHalf(r, nm(20), nm(10));
-  CHECK(turned == Rect{nm(13), nm(7), nm(4), nm(2)});
-  CHECK(turnedHalf(turned, nm(20), nm(10)) == r);
-}
-
 TEST_CASE("an outline that is none is refused") {
   using Points = std::vector<OutlinePoint>;
   const OutlinePoint start{nm(0), nm(0), nm(5)};

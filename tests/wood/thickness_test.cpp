@@ -6,7 +6,7 @@
 
 using namespace flitch;
 
-TEST_CASE("surfaced thickness is as published") {
+TEST_CASE("rough nominal thickness is as published") {
   int rows = 0;
   for (const PublishedRow& row : published("thickness_rough_surfaced.csv")) {
     const std::string quarter = row.at("quarter");
@@ -15,7 +15,6 @@ TEST_CASE("surfaced thickness is as published") {
     DYNAMIC_SECTION(quarter << ", " << row.at("source")) {
       const Nominal nominal = parseNominal(quarter);
       CHECK(nominal.length() == parseLength(row.at("rough_in"), Bare::inches));
-      CHECK(surfacedThickness(nominal) == parseLength(row.at("s2s_in"), Bare::inches));
     }
     ++rows;
   }
@@ -41,18 +40,16 @@ TEST_CASE("kiln-dried thickness is short of nominal by the published scant") {
   CHECK(kilnDriedThickness(Nominal::quarters(5)) == least54);
 }
 
-TEST_CASE("every nominal leaves wood, rough or surfaced") {
+TEST_CASE("every nominal leaves wood once dry") {
   for (int quarters = 1; quarters <= 32; ++quarters) {
     const Nominal nominal = Nominal::quarters(quarters);
-    CHECK(surfacedThickness(nominal) > Length());
-    CHECK(surfacedThickness(nominal) < kilnDriedThickness(nominal));
+    CHECK(kilnDriedThickness(nominal) > Length());
     CHECK(kilnDriedThickness(nominal) < nominal.length());
   }
   for (int mm = 5; mm <= 200; ++mm) {
     const Nominal nominal = Nominal::millimetres(mm);
-    CHECK(surfacedThickness(nominal) > Length());
-    CHECK(surfacedThickness(nominal) < kilnDriedThickness(nominal));
+    CHECK(kilnDriedThickness(nominal) > Length());
+    CHECK(kilnDriedThickness(nominal) < nominal.length());
   }
   CHECK(kilnDriedThickness(Nominal::millimetres(27)) == Length::millimetres(25));
-  CHECK(surfacedThickness(Nominal::millimetres(27)) == Length::millimetres(22));
 }
