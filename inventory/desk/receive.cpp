@@ -72,6 +72,17 @@ Board boardOf(const TallyLine& line, const TallyFigures& figures, const Delivery
   return board;
 }
 
+/// Across the board, a mark on one edge of which nobody says how deep it goes: to half an inch
+/// (13 mm) in from that edge wherever it runs between `from` and `to`.
+Outline::Span edgeBand(const Board& board, Edge edge, Length from, Length to, Unit unit) {
+  const Length depth = unit == Unit::inches ? Length::sixtyFourths(32) : Length::millimetres(13);
+  const Rect bounds = boundsOf(board);
+  const Outline::Span a = lying(board, Face::a).clearSpan(from, to);
+  const Outline::Span b = lying(board, Face::b).clearSpan(from, to);
+  if (edge == Edge::near) return {bounds.y, std::max(a.near, b.near) + depth};
+  return {std::min(a.far, b.far) - depth, bounds.top()};
+}
+
 /// Where a mark lies on this board, or what is wrong with it.
 Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
                  std::vector<Complaint>& complaints, const std::string& place) {
@@ -104,8 +115,15 @@ Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
     complain("x_to", "the " + line.kind + " ends before it begins", to,
              "more than " + text(from, along));
   }
-  const Length low = line.yFrom.value_or(wood.y);
-  const Length high = line.yTo.value_or(wood.top());
+  Length low = line.yFrom.value_or(wood.y);
+  Length high = line.yTo.value_or(wood.top());
+  const bool onEdge = line.face == DefectFace::near || line.face == DefectFace::far;
+  if (onEdge && !line.yFrom && !line.yTo && from < to && from < wood.dx) {
+    const Edge edge = line.face == DefectFace::near ? Edge::near : Edge::far;
+    const Outline::Span band = edgeBand(board, edge, from, to, unit);
+    low = band.near;
+    high = band.far;
+  }
   if (low >= wood.top()) {
     complain("y_from", "the " + line.kind + " would lie past the far edge: " + size, low,
              "from the line along the near edge, up to " + text(wood.top(), along));
@@ -247,6 +265,12 @@ Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
         received.billed += figure->billed;
         received.measured += figure->measured;
         received.paid += figure->price;
+        if (line.price > Money{} && figure->price == Money{} && i == 0) {
+          received.warnings.push_back(
+              std::to_string(line.line) + ": " + text(*board.tag) + " has a price but counts " +
+              text(figure->billed) +
+              " board feet, so it cost nothing. Price it each, or say its billed feet.");
+        }
       }
     }
   });

@@ -23,6 +23,7 @@ struct Received {
   std::vector<Board> boards;  ///< as the book has them now, in tally order
   Feet billed, measured;
   Money paid;
+  std::vector<std::string> warnings;  ///< a board that has a price and yet comes to nothing
 };
 /// Takes a delivery in: tags given or issued, figures counted, wood and cost posted from `bought`
 /// (opening offcuts from `opening`). Throws Refusal: a tag already on a board, a tag never printed
@@ -38,8 +39,8 @@ struct Marked {
 /// none: throws one Refusal with every complaint (unknown tag, beyond the board's end, ...).
 Marked mark(Book& book, const std::vector<exchange::MarkLine>& lines, const std::string& fileName,
             const Hand& hand);
-/// Marks laid on one board: `end` and full width (all of boundsOf(), crook included) resolved.
-/// Throws one Refusal for all that would lie off the board.
+/// Marks laid on one board: `end`, full width (all of boundsOf(), crook included) and the half inch
+/// (13 mm) of a mark on one edge resolved. Throws one Refusal for all that would lie off the board.
 [[nodiscard]] std::vector<Defect> placed(const Board& board,
                                          const std::vector<exchange::MarkLine>& lines, Unit unit);
 /// Sets the whole of a board's marks and looked-at states as edited in the window.

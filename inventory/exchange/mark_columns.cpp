@@ -54,7 +54,8 @@ constexpr auto fields = std::to_array<Field<MarkRow>>({
      Measure::inchLength,
      [](const Cell& c, MarkRow& r) { r.mark.xTo = placeOrEnd(c, maxBoardLength); }},
     {{"y_from", "in", false,
-      "from the straight line along the near edge (a hollow edge lies above it); all if empty"},
+      "from the straight line along the near edge (a hollow edge lies above it); if empty all, of "
+      "near and far marks 1/2 in at that edge"},
      Measure::inchLength,
      [](const Cell& c, MarkRow& r) { r.mark.yFrom = placeOf(c, maxBoardWidth); }},
     {{"y_to", "in", false, "as y_from, or end: all of the wood to the far edge"},

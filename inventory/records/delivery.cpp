@@ -28,7 +28,7 @@ std::vector<TallyFigures> figures(const DeliveryDraft& draft) {
       board.measured = feetOf(wood);
       if (line.billed) {
         board.billed = *line.billed;
-      } else if (draft.rule == CountingRule::volume) {
+      } else if (draft.rule == CountingRule::volume || line.kind == BoardKind::offcut) {
         board.billed = volumeTally(line.nominal, width, length);
       } else {
         const SurfaceMeasure measure = surfaceMeasure(width, length, nextHalf);

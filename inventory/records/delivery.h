@@ -53,13 +53,8 @@ struct TallyFigures {
 
 /// Figures of every board of the draft, in order (a line with count n gives n). Exact halves of a
 /// surface measure go up first, then in turn. `billed` counts by the draft's rule on the mean width
-/// unless the line says; `measured` is the wood that is there: mean face area x nominal thickness.
+/// unless the line says; an offcut counts by volume, since surface measure knows whole feet only;
+/// `measured` is the wood that is there: mean face area x nominal thickness.
 [[nodiscard]] std::vector<TallyFigures> figures(const DeliveryDraft& draft);
-
-/// What a maker found on one board: marks to add, faces looked at.
-struct Survey {
-  std::vector<Defect> defects;
-  std::array<std::optional<Looked>, 2> looked;
-};
 
 }  // namespace flitch

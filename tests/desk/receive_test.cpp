@@ -326,3 +326,48 @@ TEST_CASE("the rack answers to words in any order") {
   CHECK(std::get<Length>(table.rows[0][3]) == in(120));
   CHECK(std::get<std::string>(table.rows[1][12]) == "kept back");
 }
+
+TEST_CASE("a mark on an edge without figures across bars that edge alone") {
+  Shop shop;
+  TallyLine tapered = plank(in(96), in(8));
+  tapered.outline.fill(Outline::tapered(in(96), in(8), in(7)));
+  shop.receive({plank(in(96), in(8)), tapered});
+  const auto wane = [&](const std::string& tag, DefectFace face, std::optional<Length> to) {
+    exchange::MarkLine line = markOn(tag, in(0), to);
+    line.kind = "wane";
+    line.face = face;
+    return line;
+  };
+  mark(shop.book,
+       {wane("T0001-X", DefectFace::far, in(96)), wane("T0001-X", DefectFace::near, in(20)),
+        wane("T0002-V", DefectFace::far, {})},
+       "m.csv", shop.hand);
+  const std::vector<Defect> first = boardNamed(shop.now(), "T0001-X").defects;
+  REQUIRE(first.size() == 2);
+  CHECK(first[0].where == box(in(0), in(7, 32), in(96), in(8)));
+  CHECK(first[1].where == box(in(0), in(0), in(20), in(0, 32)));
+  // The edge runs from 8 in to 7: half an inch in from it everywhere.
+  CHECK(boardNamed(shop.now(), "T0002-V").defects[0].where == box(in(0), in(6, 32), in(96), in(8)));
+
+  Job asked;
+  asked.name = "Rail";
+  asked.parts = {part(1, 2, in(90), in(3))};
+  const JobId job = addJob(shop.book, asked, shop.hand);
+  const PlanRequest seen = request(shop.book, job, {});
+  const CutPlan plan = planning::makePlan(seen, {}).plan;
+  CHECK(plan.shorts.empty());
+  CHECK(check(plan, seen).empty());
+}
+
+TEST_CASE("a board whose price comes to nothing is received with a warning") {
+  Shop shop;
+  TallyLine offcut = plank(in(10), in(6));
+  offcut.kind = BoardKind::offcut;
+  const Received received = shop.receive({plank(in(10), in(6)), offcut, plank(in(96), in(8))});
+  CHECK(received.boards[0].cost == Money());
+  CHECK(received.boards[1].cost == Money::tenThousandths(25'020));  // 0.417 bf at $6
+  REQUIRE(received.warnings.size() == 1);
+  CHECK(received.warnings[0] ==
+        "2: T0001-X has a price but counts 0.0 board feet, so it cost nothing. Price it each, or "
+        "say its billed feet.");
+}

@@ -88,3 +88,15 @@ TEST_CASE("a line is priced by the foot, each, or by the cubic metre") {
   REQUIRE(all.size() == 3);
   CHECK(all[2].price == Money::units(2450));
 }
+
+TEST_CASE("an offcut too small for surface measure is counted and paid by volume") {
+  // 10 x 6 in, 4/4: 0.417 square feet, which surface measure calls none.
+  TallyLine line = lineOf(Nominal::quarters(4), Length::inches(10), Length::inches(6));
+  DeliveryDraft draft;
+  draft.lines = {line};
+  CHECK(figures(draft)[0].price == Money());
+  draft.lines[0].kind = BoardKind::offcut;
+  CHECK(figures(draft)[0].billed == Feet{417});
+  CHECK(figures(draft)[0].price == Money::tenThousandths(34'194));  // 0.417 x 8.20
+  CHECK(figures(draft)[0].half == Half::none);
+}

@@ -159,6 +159,7 @@ Answer run(const Receive& command, const Session& session) {
       withFile(file.name, [&] { return desk::receive(book, draft, session.hand); });
   Answer answer = answerOf(book);
   for (const std::string& warning : taken.warnings) answer.warn(warning);
+  for (const std::string& warning : received.warnings) answer.warn(file.name + ":" + warning);
   answer.say("Received " + counted(received.boards.size(), "board", "boards") + " from " +
              draft.supplier + ": billed " + text(received.billed) + " bf, measured " +
              text(received.measured) + " bf, " + answer.money(received.paid) + ".");
