@@ -83,7 +83,9 @@ class Search {
   Solution carefulHand(const Solution& hand) {
     if (stop_.stop_requested()) return hand;
     const Deadline deadline(limits_.seconds / 4, stop_);
-    Solution careful = toppedUp(optimizer::carefulHand(problem_, deadline.token()));
+    Solution careful = optimizer::carefulHand(problem_, deadline.token());
+    carefulToTheEnd_ = careful.ending != optimizer::Ending::stopped;
+    careful = toppedUp(careful);
     careful.cost = optimizer::costOf(careful, problem_);
     return careful;
   }
@@ -135,7 +137,7 @@ class Search {
     progress_(told_);
   }
 
-  Solution solveOnce(const Solution& known) {
+  Solution solveOnce(const Solution& careful) {
     optimizer::Limits limits = limits_;
     limits.seconds = std::max(0.0, secondsLeft());
     limits.goodEnough = 0;
@@ -154,7 +156,8 @@ class Search {
       satisfied = true;
       enough.request_stop();
     };
-    Solution solution = optimizer::solve(problem_, limits, enough.get_token(), hear, &known);
+    Solution solution = optimizer::solve(problem_, limits, enough.get_token(), hear,
+                                         carefulToTheEnd_ ? &careful : nullptr);
     if (satisfied && !stop_.stop_requested()) solution.ending = optimizer::Ending::goodEnough;
     return solution;
   }
@@ -187,6 +190,7 @@ class Search {
   const optimizer::ProgressSink& progress_;
   Clock::time_point start_ = Clock::now();
   optimizer::Progress told_;
+  bool carefulToTheEnd_ = false;  ///< else the solver does better to ask again
 };
 
 }  // namespace

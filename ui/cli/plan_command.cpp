@@ -167,8 +167,8 @@ void tell(const planning::PlanResult& result, Answer& answer) {
   const Job& job = result.request.job;
   answer.say(result.sentence);
   if (!plan.cuttings.empty()) {
-    if (plan.boundKind != PlanBound::none) answer.say(result.claim);
-    answer.say(result.why);
+    const bool more = plan.boundKind != PlanBound::none && result.claim != result.sentence;
+    answer.say((more ? result.claim + " " : "") + result.why);
   }
   const Table cuttings =
       cuttingTable(plan, result.request.boards, job, result.request.shop, answer.unit());
