@@ -7,18 +7,13 @@
 using namespace flitch;
 using namespace flitch::planning;
 using bench::in;
+using bench::listed;
 using bench::part;
 using bench::plank;
 using optimizer::Cell;
 using Cells = optimizer::Rect;
 
 namespace {
-
-std::string listed(const std::vector<Fault>& faults) {
-  std::string out;
-  for (const Fault& f : faults) out += std::string(word(f.kind)) + ": " + f.sentence + "\n";
-  return out;
-}
 
 PlanRequest simple() {
   PlanRequest request;

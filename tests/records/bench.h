@@ -69,4 +69,14 @@ inline void promise(CutPlan& plan, const PlanRequest& request) {
   }
 }
 
+/// All that check() found, a line each.
+inline std::string listed(const std::vector<Fault>& faults) {
+  std::string out;
+  for (const Fault& f : faults) {
+    out += std::string(word(f.kind)) + " (piece " + std::to_string(f.piece) + "): " + f.sentence +
+           "\n";
+  }
+  return out;
+}
+
 }  // namespace flitch::bench
