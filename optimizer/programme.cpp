@@ -124,8 +124,7 @@ Filled Programme::run(std::span<const Worth> values, Reach reachOf, Worth floor,
   halt_ = halt;
   halted_ = false;
   // Where marks leave much of the board useless that bound is far off.
-  if (reachOf == Reach::all && !lay_.marks.empty() && rest(0) > floor + floor / 5)
-    sharpenByMarks();
+  if (reachOf == Reach::all && !lay_.marks.empty() && rest(0) > floor + floor / 5) sharpenByMarks();
   const Worth bound = rest(0);
   filled.upperBound = bound;
   if (bound <= floor) return filled;
