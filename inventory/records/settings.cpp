@@ -163,7 +163,7 @@ constexpr std::string_view demandRange = "kinds of mark separated by commas, or 
 
 /// A kind of mark that a demand may allow; throws Refusal naming those there are.
 std::string knownKind(std::string_view key, std::string_view asWritten) {
-  const std::string kind = plain(asWritten);
+  std::string kind = plain(asWritten);
   std::string names;
   for (const DefectKind& known : startingDefectKinds()) {
     if (known.name == "good" || known.name == "show") continue;
