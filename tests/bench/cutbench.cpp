@@ -1,31 +1,32 @@
 // cutbench SET_DIR --stages 2|3 --first-cut x|y|any --trim exact|nonexact --rotation yes|no
-//          --kerf K --seconds S --csv OUT --compare expected.csv
-// Prices every instance of a published set and writes instance,value,bound,status,seconds. With
-// --compare: agreements and misses against the known values of the same variant. Exit 1 on a miss.
-#include <chrono>
+//          --kerf K --seconds S [--effort E] [--threads T] [--only TEXT] --csv OUT
+//          --compare expected.csv
+// Solves every instance of a published set (those with TEXT in their names), at most S seconds
+// each, and writes instance,value,bound,status,seconds. With --compare: what agrees with the known
+// values, what misses them, and gaps. Exit 1 when a plan or a bound cannot be true.
 #include <fstream>
 #include <iostream>
-#include <map>
+#include <optional>
 #include <stdexcept>
 
-#include "optimizer/pricer.h"
-#include "tests/bench/instances.h"
+#include "tests/bench/comparison.h"
 
 namespace {
 
 using namespace flitch;
 
 struct Options {
-  std::string folder, csv, compare;
+  std::string folder, csv, compare, only;
   bench::Variant variant;
-  double seconds = 60;
+  bench::Budget budget;
 };
 
 [[noreturn]] void usage(const std::string& why) {
   throw std::invalid_argument(
       why +
       "\nusage: cutbench SET_DIR --stages 2|3 --first-cut x|y|any --trim exact|nonexact\n"
-      "       --rotation yes|no --kerf K --seconds S --csv OUT --compare expected.csv");
+      "       --rotation yes|no --kerf K --seconds S [--effort E] [--threads T] [--only TEXT]\n"
+      "       --csv OUT --compare expected.csv");
 }
 
 std::string oneOf(const std::string& key, const std::string& value,
@@ -35,38 +36,51 @@ std::string oneOf(const std::string& key, const std::string& value,
   usage(key + " does not take " + value);
 }
 
+optimizer::FirstCut firstCut(const std::string& value) {
+  if (value == "x") return optimizer::FirstCut::x;
+  return value == "y" ? optimizer::FirstCut::y : optimizer::FirstCut::any;
+}
+
+void set(Options& options, const std::string& key, const std::string& value) {
+  bench::Variant& variant = options.variant;
+  if (key == "--stages") {
+    variant.stages = std::stoi(oneOf(key, value, {"2", "3"}));
+  } else if (key == "--first-cut") {
+    variant.first = firstCut(oneOf(key, value, {"x", "y", "any"}));
+  } else if (key == "--trim") {
+    variant.trim = oneOf(key, value, {"exact", "nonexact"}) == "nonexact";
+  } else if (key == "--rotation") {
+    variant.rotation = oneOf(key, value, {"yes", "no"}) == "yes";
+  } else if (key == "--kerf") {
+    variant.kerf = std::stoi(value);
+  } else if (key == "--seconds") {
+    options.budget.seconds = std::stod(value);
+  } else if (key == "--effort") {
+    options.budget.effort = std::stoull(value);
+  } else if (key == "--threads") {
+    options.budget.threads = std::stoi(value);
+  } else if (key == "--only") {
+    options.only = value;
+  } else if (key == "--csv") {
+    options.csv = value;
+  } else if (key == "--compare") {
+    options.compare = value;
+  } else {
+    usage("unknown option " + key);
+  }
+}
+
 Options read(int argc, char** argv) {
   Options options;
   const std::vector<std::string> words(argv + 1, argv + argc);
   for (std::size_t w = 0; w < words.size(); ++w) {
-    const std::string& key = words[w];
-    if (key.rfind("--", 0) != 0) {
-      options.folder = key;
-      continue;
-    }
-    if (++w == words.size()) usage(key + " needs a value");
-    const std::string& value = words[w];
-    if (key == "--stages") {
-      options.variant.stages = std::stoi(oneOf(key, value, {"2", "3"}));
-    } else if (key == "--first-cut") {
-      const std::string first = oneOf(key, value, {"x", "y", "any"});
-      options.variant.first = first == "x"   ? optimizer::FirstCut::x
-                              : first == "y" ? optimizer::FirstCut::y
-                                             : optimizer::FirstCut::any;
-    } else if (key == "--trim") {
-      options.variant.trim = oneOf(key, value, {"exact", "nonexact"}) == "nonexact";
-    } else if (key == "--rotation") {
-      options.variant.rotation = oneOf(key, value, {"yes", "no"}) == "yes";
-    } else if (key == "--kerf") {
-      options.variant.kerf = std::stoi(value);
-    } else if (key == "--seconds") {
-      options.seconds = std::stod(value);
-    } else if (key == "--csv") {
-      options.csv = value;
-    } else if (key == "--compare") {
-      options.compare = value;
+    if (words[w].rfind("--", 0) != 0) {
+      options.folder = words[w];
+    } else if (w + 1 == words.size()) {
+      usage(words[w] + " needs a value");
     } else {
-      usage("unknown option " + key);
+      set(options, words[w], words[w + 1]);
+      ++w;
     }
   }
   if (options.folder.empty()) usage("no set given");
@@ -74,60 +88,28 @@ Options read(int argc, char** argv) {
 }
 
 int run(const Options& options) {
-  using Clock = optimizer::Halt::Clock;
-  std::map<std::string, bench::Known> known;
+  std::optional<bench::Comparison> comparison;
   if (!options.compare.empty())
-    for (bench::Known& row : bench::readKnown(options.compare))
-      if (row.variant == options.variant) known.emplace(row.instance, std::move(row));
-
+    comparison.emplace(bench::readKnown(options.compare), options.variant);
   std::ofstream file;
   if (!options.csv.empty()) file.open(options.csv);
   std::ostream& csv = options.csv.empty() ? std::cout : file;
   csv << "instance,value,bound,status,seconds\n";
-  std::size_t met = 0, misses = 0, open = 0, skipped = 0, compared = 0;
+  std::size_t faults = 0;
   double total = 0;
   for (const bench::Instance& instance : bench::readSet(options.folder)) {
-    if (const std::string why = bench::unsupported(instance); !why.empty()) {
-      if (skipped++ == 0) std::cerr << options.folder << ": " << why << "\n";
-      continue;
-    }
-    const bench::Case made = bench::makeCase(instance, options.variant);
-    const Clock::time_point start = Clock::now();
-    const optimizer::Halt halt{{},
-                               start + std::chrono::duration_cast<Clock::duration>(
-                                           std::chrono::duration<double>(options.seconds))};
-    optimizer::Pricer pricer(made.problem, made.problem.stock[0]);
-    const optimizer::Best best =
-        pricer.best(made.priced,
-                    {.caps = optimizer::Caps::drop, .reach = optimizer::Reach::all, .halt = &halt});
-    const double seconds = std::chrono::duration<double>(Clock::now() - start).count();
-    total += seconds;
-    const bool proven = best.value == best.upperBound;
-    if (!proven) ++open;
-    csv << instance.name << "," << best.value << "," << best.upperBound << ","
-        << (proven ? "optimal" : "time") << "," << seconds << "\n";
-    for (const std::string& fault :
-         optimizer::faults(best.pattern, made.problem, made.problem.stock[0]))
-      std::cerr << instance.name << ": " << fault << "\n", ++misses;
-    const auto row = known.find(instance.name);
-    if (row == known.end()) continue;
-    ++compared;
-    const optimizer::Worth value = row->second.value;
-    const bool agrees =
-        row->second.kind == "optimal"
-            ? (proven ? best.value == value : best.value <= value && value <= best.upperBound)
-            : true;
-    if (agrees && proven) ++met;
-    if (!agrees) {
-      ++misses;
-      std::cerr << instance.name << ": " << best.value << " to " << best.upperBound << ", known "
-                << row->second.kind << " " << value << "\n";
-    }
+    if (instance.name.find(options.only) == std::string::npos) continue;
+    const bench::Outcome outcome = bench::run(instance, options.variant, options.budget);
+    total += outcome.seconds;
+    csv << instance.name << "," << outcome.value << "," << outcome.bound << "," << outcome.status()
+        << "," << outcome.seconds << std::endl;
+    for (const std::string& fault : outcome.faults)
+      std::cerr << instance.name << ": " << fault << "\n", ++faults;
+    if (comparison) comparison->add(instance, outcome);
   }
-  std::cerr << options.folder << ": " << compared << " compared, " << met << " met, " << misses
-            << " missed, " << open << " open at the time limit, " << skipped << " unsupported; "
-            << total << " s\n";
-  return misses == 0 ? 0 : 1;
+  std::cerr << options.folder << ": " << total << " s, " << faults << " faults\n";
+  if (comparison) std::cerr << comparison->text();
+  return faults > 0 || (comparison && comparison->bugs()) ? 1 : 0;
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 
 #include "optimizer/baselines.h"
 #include "optimizer/components.h"
+#include "tests/optimizer/plan_faults.h"
 #include "tests/optimizer/random_boards.h"
 #include "tests/optimizer/slow_programme.h"
 
@@ -13,29 +14,9 @@ using namespace flitch::optimizer;
 
 namespace {
 
-/// Everything a solution promises, from its parts.
+/// Everything a solution promises.
 void inspect(const Solution& solution, const Problem& problem) {
-  CHECK(solution.cost == costOf(solution, problem));
-  std::vector<std::int64_t> units(problem.needs.size(), 0);
-  std::vector<int> used(problem.stock.size(), 0);
-  int last = 0;
-  for (const StockCut& cut : solution.cuts) {
-    const Stock& stock = problem.stock[static_cast<std::size_t>(cut.stock)];
-    CHECK(faults(cut.pattern, problem, stock) == std::vector<std::string>{});
-    CHECK(cut.times > 0);
-    CHECK(cut.stock >= last);
-    last = cut.stock;
-    used[static_cast<std::size_t>(cut.stock)] += cut.times;
-    const std::vector<std::int64_t> own = supplies(cut.pattern, problem);
-    for (std::size_t n = 0; n < own.size(); ++n) units[n] += cut.times * own[n];
-  }
-  for (std::size_t s = 0; s < used.size(); ++s) {
-    CHECK(used[s] <= problem.stock[s].copies);
-    CHECK(used[s] >= problem.stock[s].least);
-  }
-  for (const Shortage& shortage : solution.shortages)
-    units[static_cast<std::size_t>(shortage.need)] += shortage.amount;
-  for (std::size_t n = 0; n < units.size(); ++n) CHECK(units[n] >= problem.needs[n].amount);
+  CHECK(faultsOf(solution, problem) == std::vector<std::string>{});
 }
 
 }  // namespace
