@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <string>
 #include <vector>
 
@@ -17,6 +18,9 @@ class Comparison {
   [[nodiscard]] bool bugs() const { return !beaten_.empty() || !contradicted_.empty(); }
   [[nodiscard]] int proven() const { return proven_; }  ///< outcomes whose value meets their bound
   [[nodiscard]] int met() const { return met_; }        ///< optimal rows of this variant
+  /// Greatest distance from the value of a row of this variant or, pieces turned alike, a wider
+  /// one.
+  [[nodiscard]] double worstGap() const { return std::max(toKnown_.worst, toWider_.worst); }
   [[nodiscard]] int missed() const { return static_cast<int>(misses_.size()); }
   [[nodiscard]] const std::vector<std::string>& beaten() const { return beaten_; }
   [[nodiscard]] const std::vector<std::string>& contradicted() const { return contradicted_; }
