@@ -95,4 +95,9 @@ struct ShopSize {
   return problem;
 }
 
+/// Blanks that pay by themselves may be cut beyond their need, which slow::bestShop does not list.
+inline void dropGifts(Problem& problem) {
+  for (Item& item : problem.items) item.extra = std::max<Worth>(0, item.extra);
+}
+
 }  // namespace flitch::optimizer
