@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "optimizer/workspace.h"
+
 namespace flitch::optimizer {
 namespace {
 
@@ -67,8 +69,8 @@ std::vector<CountedProgramme::Front> CountedProgramme::chain(const StripKind& ki
   const Tick kerf = lay_.kerfU, room = lay_.length - u1;
   std::vector<Front> at(index(room + kerf) + 1);
   add(at[0], {});
-  const std::vector<int>& live =
-      programme_.live_[static_cast<std::size_t>(&kind - lay_.kinds.data())];
+  const std::vector<Pricing::Live>& live =
+      space_->pricing.live[static_cast<std::size_t>(&kind - lay_.kinds.data())];
   for (Tick u = 0; u < room && !tooMany_; ++u) {
     carry(at[index(u)], at[index(u) + 1]);
     const auto lay = [&](Tick end, Worth more, Counts counts, int item) {
@@ -79,11 +81,9 @@ std::vector<CountedProgramme::Front> CountedProgramme::chain(const StripKind& ki
               {state->value + more, sum, state, nullptr, item, u1 + u, u1 + end});
       }
     };
-    for (const int j : live) {
-      const int item = kind.items[index(j)];
-      if (nextPlace(view.starts[index(j)], u1 + u) == u1 + u)
-        lay(u + lay_.itemLength[index(item)], programme_.net_[index(item)], countOf(item), item);
-    }
+    for (const Pricing::Live& piece : live)
+      if (nextPlace(view.starts[piece.place], u1 + u) == u1 + u)
+        lay(u + piece.size - kerf, piece.net, countOf(piece.item), piece.item);
     if (kind.offcutWorth.empty()) continue;
     for (const Run& clear : view.clear) {
       if (u1 + u < clear.from || u1 + u > clear.to) continue;
@@ -105,15 +105,15 @@ CountedProgramme::Front CountedProgramme::strip(std::size_t k, int v, Tick u1, T
     return chainAt[index(u2 - u1 + lay_.kerfU)];
   }
   Front front;
-  for (const int j : programme_.live_[k]) {
-    const int item = kind.items[index(j)];
+  for (const Pricing::Live& piece : space_->pricing.live[k]) {
+    const int item = piece.item;
     const Tick size = lay_.itemLength[index(item)];
-    const Tick place = nextPlace(view.starts[index(j)], u1);
+    const Tick place = nextPlace(view.starts[piece.place], u1);
     if (place < 0 || place + size > u2) continue;
     if (!programme_.saw_.trim && (place != u1 || size != u2 - u1)) continue;
     if (within(countOf(item)))
-      add(front, {programme_.net_[index(item)] + lay_.cutV, countOf(item), nullptr, nullptr, item,
-                  place, place + size});
+      add(front, {space_->pricing.net[index(item)] + lay_.cutV, countOf(item), nullptr, nullptr,
+                  item, place, place + size});
   }
   return front;
 }
@@ -121,6 +121,7 @@ CountedProgramme::Front CountedProgramme::strip(std::size_t k, int v, Tick u1, T
 CountedProgramme::Front CountedProgramme::stack(Tick u1, Tick u2, Worth need) {
   const Tick width = lay_.width, kerf = lay_.kerfV;
   const bool offcuts = u2 - u1 >= lay_.leastU() && lay_.leastV() <= width;
+  const std::vector<Worth>& fromRow = space_->sections.fromRow();
   std::vector<Front> row(index(width + kerf) + 1);
   add(row[0], {});
   for (Tick v = 0; v < width && !tooMany_; ++v) {
@@ -129,11 +130,11 @@ CountedProgramme::Front CountedProgramme::stack(Tick u1, Tick u2, Worth need) {
       for (const State* state : row[index(v)]) {
         const Counts sum = state->counts + counts;
         const Worth value = state->value + more;
-        if (within(sum) && value + programme_.fromRow_[index(end + kerf)] > need)
+        if (within(sum) && value + fromRow[index(end + kerf)] > need)
           add(row[index(end + kerf)], {value, sum, state, inside, Cell::divided, v, end});
       }
     };
-    for (const std::size_t k : programme_.kindsInUse_) {
+    for (const std::size_t k : space_->pricing.kinds) {
       const StripKind& kind = lay_.kinds[k];
       if (v + kind.width > width) break;
       for (const State* inside : strip(k, kind.viewAt[index(v)], u1, u2))
@@ -142,7 +143,7 @@ CountedProgramme::Front CountedProgramme::stack(Tick u1, Tick u2, Worth need) {
     }
     if (!offcuts) continue;
     for (Tick end = v + lay_.leastV(); end <= width; ++end) {
-      const Worth more = programme_.offcutRow(u1, u2, v, end, nullptr) - lay_.cutV;
+      const Worth more = space_->sections.offcutRow(u1, u2, v, end, nullptr) - lay_.cutV;
       if (more > 0) lay(end, nullptr, more, 0);
     }
   }
@@ -153,7 +154,7 @@ CountedProgramme::Front CountedProgramme::stack(Tick u1, Tick u2, Worth need) {
 void CountedProgramme::sections(Tick u1, const Front& starts, std::vector<Front>& board) {
   for (auto& kind : chains_)
     for (auto& view : kind) view.clear();
-  for (auto& known : programme_.known_) std::fill(known.begin(), known.end(), false);
+  space_->sections.start(u1, lay_.length, false);
   Worth base = 0;
   for (const State* state : starts) base = std::max(base, state->value);
   for (Tick u2 = u1 + 1; u2 <= lay_.length && !tooMany_; ++u2) {
@@ -163,9 +164,8 @@ void CountedProgramme::sections(Tick u1, const Front& starts, std::vector<Front>
     }
     Front& next = board[index(u2 + lay_.kerfU)];
     // What is gained must still be able to pass the floor.
-    const Worth need = floor_ - programme_.rest(u2 + lay_.kerfU) - base + lay_.cutU;
-    if (programme_.sectionBound(u1, u2) <= need || programme_.stack(u1, u2, need, nullptr) <= need)
-      continue;
+    const Worth need = floor_ - space_->rest.from(u2 + lay_.kerfU) - base + lay_.cutU;
+    if (space_->rest.section(u1, u2) <= need || space_->sections.worth(u2, need) <= need) continue;
     for (const State* inside : stack(u1, u2, need)) {
       if (full(*inside) <= lay_.cutU) continue;
       for (const State* state : starts) {
@@ -195,29 +195,26 @@ std::optional<Filled> CountedProgramme::run(std::span<const Worth> values, Worth
   }
   filled.upperBound = floor;
   if (programme_.columnBound(lowered) <= floor_) return filled;
-  programme_.sharpen();
-  if (programme_.rest(0) <= floor_) return filled;
-  programme_.findBreaks();
+  space_ = &programme_.prepare(lowered);
+  programme_.sharpen(*space_);
+  if (space_->rest.from(0) <= floor_) return filled;
+  space_->findBreaks();
   chains_.resize(lay_.kinds.size());
   for (std::size_t k = 0; k < lay_.kinds.size(); ++k) chains_[k].resize(lay_.kinds[k].views.size());
   const bool everywhere = programme_.saw_.stages == 2 && !programme_.saw_.trim;
-  Runs whole;
-  if (lay_.leastU() <= lay_.length && lay_.leastV() <= lay_.width)
-    whole = lay_.clearAlong(0, lay_.width);
-
   std::vector<Front> board(index(lay_.length + lay_.kerfU) + 1);
   add(board[0], {});
   for (Tick u = 0; u < lay_.length; ++u) {
     if (tooMany_ || (halt != nullptr && halt->now())) return std::nullopt;
-    const bool fresh = everywhere || std::binary_search(programme_.freshStarts_.begin(),
-                                                        programme_.freshStarts_.end(), u);
+    const bool fresh =
+        everywhere || std::binary_search(space_->freshStarts.begin(), space_->freshStarts.end(), u);
     Front starts;  // the rest went on from where they ended
     for (const State* state : board[index(u)]) {
       const bool endsHere = state->to + (state->before != nullptr ? lay_.kerfU : 0) == u;
       if (fresh || endsHere) starts.push_back(state);
     }
     if (!starts.empty()) sections(u, starts, board);
-    for (const Run& run : whole)
+    for (const Run& run : space_->whole)
       for (Tick u2 = u + lay_.leastU(); u >= run.from && u2 <= run.to + 1; ++u2)
         if (const Worth more = lay_.offcutWorth(u2 - u, lay_.width) - lay_.cutU; more > 0)
           for (const State* state : board[index(u)])
@@ -264,7 +261,7 @@ Pattern CountedProgramme::build(const State& last) {
     for (const State* strip : pathTo(section->inside)) {
       const Tick v = strip->from, dv = strip->to - strip->from;
       if (strip->inside == nullptr) {
-        programme_.buildStrip({-1, strip->from, strip->to}, u1, u2, pattern);
+        space_->sections.buildOffcutRow(u1, u2, strip->from, strip->to, pattern);
       } else if (programme_.saw_.stages == 2) {
         piece(2, strip->inside->item, strip->inside->from, v);
       } else {

@@ -63,6 +63,7 @@ class CountedProgramme {
 
   Programme& programme_;
   const Lay& lay_;
+  Workspace* space_ = nullptr;
   std::vector<Limit> limits_;
   Counts caps_ = 0;
   std::deque<State> states_;

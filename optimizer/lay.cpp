@@ -61,6 +61,38 @@ Runs unite(Runs a, const Runs& b) {
   return all;
 }
 
+/// From where on the two are the same.
+Tick sameFrom(const Runs& a, const Runs& b) {
+  std::size_t i = a.size(), j = b.size();
+  while (i > 0 && j > 0 && a[i - 1] == b[j - 1]) --i, --j;
+  if (i == 0 && j == 0) return 0;
+  if (i == 0) return b[j - 1].to + 1;
+  if (j == 0) return a[i - 1].to + 1;
+  if (a[i - 1].to != b[j - 1].to) return std::max(a[i - 1].to, b[j - 1].to) + 1;
+  return std::max(a[i - 1].from, b[j - 1].from);
+}
+
+Tick sameFrom(const StripKind::View& a, const StripKind::View& b) {
+  Tick from = sameFrom(a.clear, b.clear);
+  for (std::size_t i = 0; i < a.starts.size(); ++i)
+    from = std::max(from, sameFrom(a.starts[i], b.starts[i]));
+  return from;
+}
+
+/// Sets what earlier view the last one is like, and from where.
+void compareWithEarlier(std::vector<StripKind::View>& views) {
+  constexpr std::size_t compared = 16;  // the nearest; marks come and go from row to row
+  StripKind::View& last = views.back();
+  const std::size_t n = views.size() - 1;
+  for (std::size_t v = n; v-- > 0;) {
+    if (v > 0 && n - v > compared) continue;
+    const Tick from = sameFrom(views[v], last);
+    if (last.like >= 0 && from >= last.likeFrom) continue;
+    last.like = static_cast<int>(v);
+    last.likeFrom = from;
+  }
+}
+
 }  // namespace
 
 Tick nextPlace(const Runs& runs, Tick from) {
@@ -117,6 +149,10 @@ Lay::Lay(const Problem& problem, const Stock& stock, FirstCut firstCut)
       addKind(w, saw.trim && saw.stages == 3 ? narrower : items, false);
     }
   }
+  findBands();
+  findChanges();
+  if (leastU_ <= length && leastV_ <= width)
+    for (Tick u = 0; u <= length; ++u) wholeOffcut.push_back(offcutWorth(u, width));
 }
 
 void Lay::barStarts(const Problem& problem, const Stock& stock) {
@@ -190,6 +226,42 @@ Runs Lay::clearAlong(Tick v, Tick dv) const {
   return complement(std::move(taken), length - 1);
 }
 
+bool Lay::liesApart(const StripKind& kind, const StripKind::View& view) const {
+  for (std::size_t i = 0; i < kind.items.size(); ++i)
+    for (const Run& run : view.starts[i]) {
+      const Tick last = run.to + itemLength[index(kind.items[i])] - 1;
+      if (std::none_of(view.clear.begin(), view.clear.end(),
+                       [&](const Run& c) { return c.from <= run.from && last <= c.to; }))
+        return false;
+    }
+  return true;
+}
+
+void Lay::findBands() {
+  std::vector<Tick> borders{0, width};
+  for (const Rect& r : hard)
+    for (const Tick border : {r.y, r.y + r.dy})
+      if (border > 0 && border < width) borders.push_back(border);
+  std::sort(borders.begin(), borders.end());
+  borders.erase(std::unique(borders.begin(), borders.end()), borders.end());
+  for (std::size_t b = 0; b + 1 < borders.size(); ++b)
+    bands.push_back({borders[b], borders[b + 1], clearAlong(borders[b], 1)});
+}
+
+void Lay::findChanges() {
+  for (std::size_t k = 0; k < kinds.size(); ++k) {
+    const std::vector<int>& viewAt = kinds[k].viewAt;
+    for (std::size_t v = 0; v + 1 < viewAt.size(); ++v)
+      if (viewAt[v] != viewAt[v + 1])
+        viewChanges.push_back(
+            {static_cast<Tick>(v), static_cast<int>(k), viewAt[v], viewAt[v + 1]});
+  }
+  std::stable_sort(viewChanges.begin(), viewChanges.end(),
+                   [this](const ViewChange& a, const ViewChange& b) {
+                     return a.row + kinds[index(a.kind)].width > b.row + kinds[index(b.kind)].width;
+                   });
+}
+
 void Lay::addKind(Tick w, std::vector<int> items, bool anywhere) {
   StripKind kind;
   kind.width = w;
@@ -228,9 +300,13 @@ void Lay::addKind(Tick w, std::vector<int> items, bool anywhere) {
       view.starts.push_back(std::move(starts));
     }
     if (offcuts) view.clear = clearAlong(v, w);
-    const auto same = std::find(kind.views.begin(), kind.views.end(), view);
+    const auto same = std::find_if(kind.views.begin(), kind.views.end(),
+                                   [&](const StripKind::View& o) { return o.same(view); });
     kind.viewAt.push_back(static_cast<int>(same - kind.views.begin()));
-    if (same == kind.views.end()) kind.views.push_back(std::move(view));
+    if (same != kind.views.end()) continue;
+    if (offcuts) view.apart = liesApart(kind, view);
+    kind.views.push_back(std::move(view));
+    compareWithEarlier(kind.views);
   }
   kinds.push_back(std::move(kind));
 }
@@ -256,7 +332,9 @@ Worth Lay::offcutWorth(Tick du, Tick dv) const {
 
 Worth Lay::cellWorth(int fraction) const {
   if (rule_->bands.empty()) return 0;
-  const Wide rate = Wide{rule_->bands.back().rate} << fraction;
+  Wide rate = 0;
+  for (const KeepRule::Band& band : rule_->bands) rate = std::max(rate, Wide{band.rate});
+  rate <<= fraction;
   return static_cast<Worth>((rate + (Wide{1} << 30) - 1) >> 30);
 }
 

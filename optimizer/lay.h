@@ -24,7 +24,10 @@ struct StripKind {
   struct View {
     std::vector<Runs> starts;  ///< for each of `items`
     Runs clear;                ///< cells along u free of marks that bar offcuts, over all rows
-    friend bool operator==(const View&, const View&) = default;
+    int like = -1;             ///< an earlier view that differs in nothing from `likeFrom` on
+    Tick likeFrom = 0;
+    bool apart = true;  ///< no place of an item takes a cell that is not clear
+    [[nodiscard]] bool same(const View& o) const { return starts == o.starts && clear == o.clear; }
   };
   Tick width = 0;
   std::vector<int> items;
@@ -32,6 +35,19 @@ struct StripKind {
   std::vector<int> viewAt;  ///< for each start row v, index into views
   /// Worth of an offcut in the strip by its extent along u; empty: the strip is too narrow for one.
   std::vector<Worth> offcutWorth;
+};
+
+/// The view of a kind changes between the rows `row` and `row` + 1.
+struct ViewChange {
+  Tick row = 0;
+  int kind = 0;
+  int below = 0, above = 0;  ///< views
+};
+
+/// Rows that see the same cells barred to offcuts.
+struct Band {
+  Tick from = 0, to = 0;  ///< `to` is the first row that does not belong to it
+  Runs clear;             ///< along u
 };
 
 /// One board seen along the first cut: u is divided first, v second. Crosscut first: u = x. Holds
@@ -48,6 +64,9 @@ class Lay {
   std::vector<StripKind> kinds;             ///< rising in width
   std::vector<Rect> hard;   ///< cells barred to offcuts, as rectangles with x = u, y = v
   std::vector<Rect> marks;  ///< everything that makes places differ: outline and zones, likewise
+  std::vector<Band> bands;  ///< rising, all rows
+  std::vector<ViewChange> viewChanges;  ///< by row + width of the kind, falling
+  std::vector<Worth> wholeOffcut;       ///< worth of an offcut over all rows, by extent along u
   std::vector<Tick> offcutSteps;  ///< extents of an offcut along v at which its rate steps, rising
   bool plain = false;             ///< a rectangle without any zone
 
@@ -73,6 +92,9 @@ class Lay {
   [[nodiscard]] Runs startsAt(int item, Tick v) const;
   /// `anywhere`: pieces may be narrower than the strip and lie anywhere across it.
   void addKind(Tick width, std::vector<int> items, bool anywhere);
+  [[nodiscard]] bool liesApart(const StripKind& kind, const StripKind::View& view) const;
+  void findBands();
+  void findChanges();
 
   const KeepRule* rule_;
   Tick leastU_ = 0, leastV_ = 0;

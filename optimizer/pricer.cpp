@@ -75,6 +75,7 @@ Best Pricer::free(std::span<const Worth> values, const Ask& ask) {
   Best best;
   best.pattern.first = lays_.front().first;
   Worth floor = ask.floor;
+  for (Programme& programme : programmes_) programme.forget();
   // A good pattern found in a fraction of the time spares most of the exact work.
   if (ask.reach == Reach::all)
     for (std::size_t l = 0; l < lays_.size(); ++l) {
