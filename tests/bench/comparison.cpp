@@ -86,8 +86,13 @@ void Comparison::add(const Instance& instance, const Outcome& outcome) {
   boards_.knownUpper += upper < 0 ? outcome.value : upper;
 }
 
+bool Comparison::hasRow(const std::string& instance) const {
+  return std::any_of(known_.begin(), known_.end(),
+                     [&](const Known& row) { return row.instance == instance && isOwn(row); });
+}
+
 void Comparison::compare(const Known& row, Goal goal, const Outcome& outcome) {
-  const bool same = row.anyVariant || row.variant == variant_;
+  const bool same = isOwn(row);
   const bool wider = same || holds(row.variant, variant_);
   const bool narrower = same || holds(variant_, row.variant);
   const bool most = goal != Goal::fewestBoards;

@@ -15,6 +15,8 @@ class Comparison {
   Comparison(std::vector<Known> known, const Variant& variant);
 
   void add(const Instance& instance, const Outcome& outcome);
+  /// Whether there is a row of this very variant.
+  [[nodiscard]] bool hasRow(const std::string& instance) const;
   [[nodiscard]] bool bugs() const { return !beaten_.empty() || !contradicted_.empty(); }
   [[nodiscard]] int proven() const { return proven_; }  ///< outcomes whose value meets their bound
   [[nodiscard]] int met() const { return met_; }        ///< optimal rows of this variant
@@ -40,6 +42,9 @@ class Comparison {
     optimizer::Worth value = 0, bound = 0, knownLower = 0, knownUpper = 0;
   };
 
+  [[nodiscard]] bool isOwn(const Known& row) const {
+    return row.anyVariant || row.variant == variant_;
+  }
   void compare(const Known& row, Goal goal, const Outcome& outcome);
 
   std::vector<Known> known_;

@@ -1,9 +1,10 @@
 // cutbench SET_DIR --stages 2|3 --first-cut x|y|any --trim exact|nonexact --rotation yes|no
 //          --kerf K --seconds S [--effort E] [--threads T] [--only TEXT] --csv OUT
-//          --compare expected.csv
-// Solves every instance of a published set (those with TEXT in their names), at most S seconds
-// each, and writes instance,value,bound,status,seconds. With --compare: what agrees with the known
-// values, what misses them, and gaps. Exit 1 when a plan or a bound cannot be true.
+//          --compare expected.csv [--rows all|own]
+// Solves every instance of a published set (those with TEXT in their names; with --rows own those
+// that have a row of this very variant), at most S seconds each, and writes
+// instance,value,bound,status,seconds. With --compare: what agrees with the known values, what
+// misses them, and gaps. Exit 1 when a plan or a bound cannot be true.
 #include <fstream>
 #include <iostream>
 #include <optional>
@@ -19,6 +20,7 @@ struct Options {
   std::string folder, csv, compare, only;
   bench::Variant variant;
   bench::Budget budget;
+  bool ownRows = false;
 };
 
 [[noreturn]] void usage(const std::string& why) {
@@ -26,7 +28,7 @@ struct Options {
       why +
       "\nusage: cutbench SET_DIR --stages 2|3 --first-cut x|y|any --trim exact|nonexact\n"
       "       --rotation yes|no --kerf K --seconds S [--effort E] [--threads T] [--only TEXT]\n"
-      "       --csv OUT --compare expected.csv");
+      "       --csv OUT --compare expected.csv [--rows all|own]");
 }
 
 std::string oneOf(const std::string& key, const std::string& value,
@@ -59,6 +61,8 @@ void set(Options& options, const std::string& key, const std::string& value) {
     options.budget.effort = std::stoull(value);
   } else if (key == "--threads") {
     options.budget.threads = std::stoi(value);
+  } else if (key == "--rows") {
+    options.ownRows = oneOf(key, value, {"all", "own"}) == "own";
   } else if (key == "--only") {
     options.only = value;
   } else if (key == "--csv") {
@@ -99,6 +103,7 @@ int run(const Options& options) {
   double total = 0;
   for (const bench::Instance& instance : bench::readSet(options.folder)) {
     if (instance.name.find(options.only) == std::string::npos) continue;
+    if (options.ownRows && !(comparison && comparison->hasRow(instance.name))) continue;
     const bench::Outcome outcome = bench::run(instance, options.variant, options.budget);
     total += outcome.seconds;
     csv << instance.name << "," << outcome.value << "," << outcome.bound << "," << outcome.status()

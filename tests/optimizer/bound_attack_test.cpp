@@ -107,7 +107,7 @@ bool ordered(const Problem& problem, const Attack& attack, Worth optimum, Soluti
 
 TEST_CASE("bound, optimum and plan stand in order at every moment on thousands of tiny shops") {
   int closed = 0, early = 0;
-  const int shops = 4000;
+  const int shops = 3000;
   for (int seed = 1; seed <= shops; ++seed) {
     Draw draw(static_cast<std::uint64_t>(seed) + 700000);
     const Problem problem = oddShop(draw);
@@ -127,7 +127,7 @@ TEST_CASE("bound, optimum and plan stand in order at every moment on thousands o
 
 TEST_CASE("500 equal boards: two kinds of blank that tile a board, in closed form") {
   int closed = 0;
-  const int shops = 200;
+  const int shops = 100;
   for (int seed = 1; seed <= shops; ++seed) {
     Draw draw(static_cast<std::uint64_t>(seed) + 800000);
     const Tick half = draw(1, 6), across = draw(1, 4);
