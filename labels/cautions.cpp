@@ -1,8 +1,7 @@
 #include <algorithm>
-#include <cmath>
 
 #include "inventory/records/blank.h"
-#include "inventory/wood/species.h"
+#include "inventory/records/board_weight.h"
 #include "labels/cut_sheet.h"
 
 namespace flitch::pages {
@@ -14,17 +13,6 @@ constexpr Length leastAtFence = Length::inches(12);
 constexpr Length narrow = Length::inches(3);
 constexpr Length longStock = Length::feet(8);
 constexpr Length thickStock = Length::inches(2);
-constexpr double flagPounds = 50, twoPeoplePounds = 80;
-constexpr double poundsPerKilogram = 2.2046226;
-
-/// Kilograms at 12 % moisture: gravity is oven-dry mass over volume at 12 % (Wood Handbook), so a
-/// cubic metre weighs 1120 x gravity. A species without a figure is taken for a heavy one.
-double weightOf(const Board& board) {
-  constexpr double heavyGravity = 0.75;
-  const Species* species = findSpecies(board.species);
-  const double gravity = species && species->gravity > 0 ? species->gravity : heavyGravity;
-  return static_cast<double>(volumeOf(board).value) / 1e9 * 1120 * gravity;
-}
 
 std::string listed(std::vector<std::string> names) {
   constexpr std::size_t most = 6;
@@ -64,16 +52,13 @@ std::string inUnit(Length length, Unit unit) {
 }  // namespace
 
 std::vector<std::string> cautions(const Cutting& cutting, const Board& board, const Job& job,
-                                  const ShopProfile& shop, Unit unit) {
+                                  const ShopProfile& shop, Unit unit,
+                                  const std::vector<Species>& ownSpecies) {
   std::vector<std::string> all;
   const std::vector<SawStep> steps = sawSteps(cutting, board, job, shop);
-  const double kilograms = weightOf(board), pounds = kilograms * poundsPerKilogram;
-  if (pounds >= flagPounds) {
-    const bool inches = unit == Unit::inches;
-    const std::string weight =
-        std::to_string(std::lround(inches ? pounds : kilograms)) + (inches ? " lb" : " kg");
-    all.push_back("Heavy, about " + weight +
-                  (pounds >= twoPeoplePounds ? ": two people." : ": mind how you lift it."));
+  if (const Lifting lift = lifting(kilogramsOf(board, ownSpecies)); lift != Lifting::alone) {
+    all.push_back("Heavy, " + weightText(board, ownSpecies, unit) +
+                  (lift == Lifting::twoPeople ? ": two people." : ": mind how you lift it."));
   }
   if (board.warp.bow > Length())
     all.push_back("Bow " + inUnit(board.warp.bow, unit) +

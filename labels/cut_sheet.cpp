@@ -101,7 +101,8 @@ class BoardSheets {
         steps_(sawSteps(cutting, board, job, shop)) {
     for (const SawStep& step : steps_) rows_.push_back(rowOf(step, cutting, facts.unit));
     std::string sentences = facingNotes(cutting, board, job);
-    for (const std::string& caution : cautions(cutting, board, job, shop, facts.unit))
+    for (const std::string& caution :
+         cautions(cutting, board, job, shop, facts.unit, facts.ownSpecies))
       sentences += caution + " ";
     caution_ = asText(sentences);
   }

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "inventory/records/cut_plan.h"
+#include "inventory/wood/species.h"
 #include "labels/board_drawing.h"
 #include "labels/page.h"
 
@@ -12,8 +13,9 @@ struct CutSheetFacts {
   std::string sentence;  ///< the proof
   std::string planned;   ///< date, for the title block
   Unit unit = Unit::inches;
-  bool letter = false;     ///< US Letter instead of A4; content keeps to 186 x 255 mm
-  std::string sign = "$";  ///< of the book's currency
+  bool letter = false;              ///< US Letter instead of A4; content keeps to 186 x 255 mm
+  std::string sign = "$";           ///< of the book's currency
+  std::vector<Species> ownSpecies;  ///< the book's, for weights
 };
 
 /// A landscape page per opened board, boards drawn as they lie at the saw, steps, cautions.
@@ -31,6 +33,7 @@ struct CutSheetFacts {
 /// defers to the machine's manual and local rules. From reference/safety.md alone.
 [[nodiscard]] std::vector<std::string> cautions(const Cutting& cutting, const Board& board,
                                                 const Job& job, const ShopProfile& shop,
-                                                Unit unit = Unit::inches);
+                                                Unit unit = Unit::inches,
+                                                const std::vector<Species>& ownSpecies = {});
 
 }  // namespace flitch::pages

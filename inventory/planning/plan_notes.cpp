@@ -5,7 +5,7 @@
 #include "inventory/planning/plan_words.h"
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/blank.h"
-#include "inventory/wood/species.h"
+#include "inventory/records/board_weight.h"
 
 namespace flitch::planning {
 
@@ -105,21 +105,16 @@ class Notes {
     }
   }
 
-  /// From 50 lb a board is flagged, from 80 lb it wants two people (common practice, no source).
   void addHeavyBoards() {
     for (const Cutting& cutting : result_.plan.cuttings) {
       const Board* board = boardOf(cutting.board);
-      const Species* species = board == nullptr ? nullptr : findSpecies(board->species);
-      if (species == nullptr || species->gravity <= 0) continue;
-      // Specific gravity is oven-dry weight over volume at 12 %: with its moisture 1.12 times that.
-      const double kilograms =
-          static_cast<double>(volumeOf(*board).value) * 1e-6 * species->gravity * 1.12;
-      const double pounds = kilograms / 0.45359237;
-      if (pounds < 50) continue;
-      note("Caution: " + boardName(*board, request_.unit) + " weighs about " +
-           std::to_string(static_cast<int>(pounds + 0.5)) + " lb (" +
-           std::to_string(static_cast<int>(kilograms + 0.5)) + " kg)" +
-           (pounds < 80 ? "." : "; two people lift it."));
+      if (board == nullptr) continue;
+      const Lifting lift = lifting(kilogramsOf(*board, request_.ownSpecies));
+      if (lift == Lifting::alone) continue;
+      note("Caution: " + boardName(*board, request_.unit) + " weighs " +
+           weightText(*board, request_.ownSpecies, Unit::inches) + " (" +
+           weightText(kilogramsOf(*board, request_.ownSpecies), Unit::millimetres) + ")" +
+           (lift == Lifting::caution ? "." : "; two people lift it."));
     }
   }
 

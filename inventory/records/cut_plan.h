@@ -9,6 +9,7 @@
 #include "inventory/records/board.h"
 #include "inventory/records/job.h"
 #include "inventory/records/shop.h"
+#include "inventory/wood/species.h"
 
 namespace flitch {
 
@@ -28,6 +29,7 @@ struct PlanRequest {
   std::map<int, std::set<int>> made;  ///< per part line: the numbers of the copies sawn already
   Unit unit = Unit::inches;
   std::string sign = "$";
+  std::vector<Species> ownSpecies;  ///< the book's, for weights
 };
 
 /// A node of a cut tree. `cut`: divided further by parallel cuts; all others are leaves.

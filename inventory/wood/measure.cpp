@@ -91,6 +91,11 @@ std::string text(Nominal nominal) {
   return std::to_string(nominal.value()) + (nominal.unit() == Unit::inches ? "/4" : " mm");
 }
 
+Length tallyWidth(Length widthAtOneEnd, Length widthAtOther) {
+  const Length narrow = std::min(widthAtOneEnd, widthAtOther);
+  return narrow + (std::max(widthAtOneEnd, widthAtOther) - narrow) / 3;
+}
+
 SurfaceMeasure surfaceMeasure(Length width, Length length, Half onHalf) {
   const std::int64_t wholeFeet = length / Length::feet(1);
   const Wide raw = static_cast<Wide>(width.nm()) * wholeFeet;  // over 12 in = one foot, in nm
@@ -107,6 +112,28 @@ SurfaceMeasure surfaceMeasure(Length width, Length length, Half onHalf) {
 Feet surfaceTally(SurfaceMeasure measure, Nominal nominal) {
   return {
       narrow(nearest(static_cast<Wide>(measure.value) * 1000 * counted(nominal).nm(), perInch))};
+}
+
+Feet packTally(std::int64_t surfaceMeasures, Nominal nominal) {
+  return {1000 *
+          narrow(nearest(static_cast<Wide>(surfaceMeasures) * counted(nominal).nm(), perInch))};
+}
+
+BundleTally bundleTally(Length width, Length length, Half onHalf) {
+  const std::int64_t whole = width / Length::inches(1);
+  const Length left = width - whole * Length::inches(1);
+  BundleTally tally{static_cast<int>(whole), static_cast<int>(length / Length::feet(1)),
+                    Half::none};
+  if (2 * left == Length::inches(1)) tally.half = onHalf == Half::down ? Half::down : Half::up;
+  if (2 * left > Length::inches(1) || tally.half == Half::up) ++tally.inches;
+  return tally;
+}
+
+NetFeet netOfGross(Feet gross) {
+  const auto over = [&](int percent) {
+    return Feet{narrow(nearest(static_cast<Wide>(gross.thousandths) * 100, 100 + percent))};
+  };
+  return {over(7), over(6)};
 }
 
 Feet volumeTally(Nominal nominal, Length width, Length length) {

@@ -99,6 +99,10 @@ struct SurfaceMeasure {
   Half half = Half::none;  ///< none unless the raw figure was an exact half
 };
 
+/// Where the width of a tapering board is measured for its surface measure: a third of its length
+/// from the narrow end (NHLA Measurement and Tally, from memory).
+[[nodiscard]] Length tallyWidth(Length widthAtOneEnd, Length widthAtOther);
+
 /// Surface measure: width with its fraction x length in whole feet (cut down) / 12, to the nearest
 /// whole number; an exact half goes as `onHalf` says (up or down). Source: AHEC grading guide,
 /// Measurement page; NHLA introduction as restated (reference rows BM01 to BM06).
@@ -106,6 +110,26 @@ struct SurfaceMeasure {
 
 /// Surface measure x nominal thickness in inches, at least 1 in (reference row BM19).
 [[nodiscard]] Feet surfaceTally(SurfaceMeasure measure, Nominal nominal);
+
+/// Board feet of a pack of one nominal thickness: surface measures summed, multiplied once, the
+/// total to the nearest board foot, halves up (hardwood terminology sheet, goodwoodcorp.com).
+[[nodiscard]] Feet packTally(std::int64_t surfaceMeasures, Nominal nominal);
+
+/// Bundle (end) tally for export: width to the nearest whole inch, an exact half as `onHalf` says
+/// and then in turn; length down to whole feet (AHEC grading guide, Measurement page; row BM07).
+struct BundleTally {
+  int inches = 0, feet = 0;
+  Half half = Half::none;
+};
+[[nodiscard]] BundleTally bundleTally(Length width, Length length, Half onHalf);
+
+/// What a tally made green comes to once kiln dried. Hardwood measured dry is sold net, nothing
+/// added for shrinkage (National Conference on Weights and Measures, 1977-07-21); a gross tally
+/// runs 6 to 7 % above it (G. Wengert, R. Hill; 9 % was seen too).
+struct NetFeet {
+  Feet least, most;
+};
+[[nodiscard]] NetFeet netOfGross(Feet gross);
 
 /// Thickness x width x length / 144 in inches, nominal thickness not below 1 in, to the nearest
 /// thousandth, halves up.

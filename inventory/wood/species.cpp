@@ -1,54 +1,98 @@
 #include "inventory/wood/species.h"
 
-#include <array>
+#include <algorithm>
+#include <map>
+#include <vector>
 
+#include "inventory/wood/rows.h"
 #include "inventory/wood/writing.h"
 
 namespace flitch {
 namespace {
 
-// Specific gravity: ovendry mass over volume at 12 % moisture.
-constexpr std::string_view table =
-    "tree species strength table (synthmind.com), equal to Wood Handbook rows at 12 %";
-constexpr std::string_view list = "G. Wengert, list of Wood Handbook values at 12 %";
-constexpr std::string_view sheet = "AHEC species sheet";
-constexpr std::string_view none = "gravity not at hand";
+using RowsBySpecies = std::map<std::string, PublishedRow>;
 
-constexpr std::array<Species, 22> known{{
-    {"alder", "Alnus rubra", 0.41, table},
-    {"ash", "Fraxinus americana", 0.60, table},
-    {"basswood", "Tilia americana", 0.37, table},
-    {"beech", "Fagus grandifolia", 0.64, table},
-    {"birch", "Betula alleghaniensis", 0.62, table},
-    {"butternut", "Juglans cinerea", 0.38, table},
-    {"cherry", "Prunus serotina", 0.50, table},
-    {"chestnut", "Castanea dentata", 0.43, table},
-    {"elm", "Ulmus americana", 0.50, table},
-    {"hard maple", "Acer saccharum", 0.63, list},
-    {"hickory", "Carya ovata", 0.72, table},
-    {"mahogany", "Swietenia macrophylla", 0, none},
-    {"paper birch", "Betula papyrifera", 0.55, table},
-    {"pecan", "Carya illinoinensis", 0.66, table},
-    {"poplar", "Liriodendron tulipifera", 0.42, sheet},
-    {"red oak", "Quercus rubra", 0.63, list},
-    {"sassafras", "Sassafras albidum", 0, none},
-    {"silver maple", "Acer saccharinum", 0.47, list},
-    {"soft maple", "Acer rubrum", 0.54, table},
-    {"sycamore", "Platanus occidentalis", 0, none},
-    {"walnut", "Juglans nigra", 0.55, sheet},
-    {"white oak", "Quercus alba", 0.68, list},
-}};
+RowsBySpecies bySpecies(std::string_view table) {
+  RowsBySpecies rows;
+  for (PublishedRow& row : publishedRows(table)) rows[row["species"]] = std::move(row);
+  return rows;
+}
+
+/// `4.4` with two places is 440: the tables hold plain decimals alone.
+int scaled(std::string_view text, int places) {
+  int value = 0;
+  int left = -1;  // places still to come once the point is seen
+  for (const char c : text) {
+    if (c == '.') {
+      left = places;
+    } else if (left != 0) {
+      value = value * 10 + (c - '0');
+      if (left > 0) --left;
+    }
+  }
+  for (left = left < 0 ? places : left; left > 0; --left) value *= 10;
+  return value;
+}
+
+Figure figureOf(const RowsBySpecies& rows, const std::string& species, const std::string& column,
+                int places) {
+  const auto row = rows.find(species);
+  if (row == rows.end()) return {};
+  const std::string& text = row->second.at(column);
+  if (text.empty()) return {};
+  return {scaled(text, places), row->second.at("mark") != "verified", row->second.at("source")};
+}
+
+std::vector<Species> readTable() {
+  const RowsBySpecies changes = bySpecies(dimensionalChangeTable);
+  const RowsBySpecies shrinkages = bySpecies(shrinkageTable);
+  const RowsBySpecies gravities = bySpecies(gravityTable);
+  std::vector<Species> all;
+  for (const PublishedRow& row : publishedRows(tradeNameTable)) {
+    Species& species = all.emplace_back();
+    species.name = row.at("name");
+    species.botanical = row.at("botanical");
+    species.gravity = figureOf(gravities, row.at("gravity"), "value", 3);
+    species.radial = figureOf(changes, row.at("coefficients"), "C_R", 5);
+    species.tangential = figureOf(changes, row.at("coefficients"), "C_T", 5);
+    species.radialShrinkage = figureOf(shrinkages, row.at("shrinkage"), "radial", 2);
+    species.tangentialShrinkage = figureOf(shrinkages, row.at("shrinkage"), "tangential", 2);
+    species.volumetricShrinkage = figureOf(shrinkages, row.at("shrinkage"), "volumetric", 2);
+  }
+  return all;
+}
 
 }  // namespace
 
-std::span<const Species> knownSpecies() { return known; }
+std::span<const Species> knownSpecies() {
+  static const std::vector<Species> known = readTable();
+  return known;
+}
 
 const Species* findSpecies(std::string_view name) {
   const std::string wanted = speciesName(name);
-  for (const Species& species : known) {
-    if (species.name == wanted) return &species;
+  const std::span<const Species> known = knownSpecies();
+  const auto at =
+      std::lower_bound(known.begin(), known.end(), wanted,
+                       [](const Species& s, const std::string& n) { return s.name < n; });
+  return at != known.end() && at->name == wanted ? &*at : nullptr;
+}
+
+std::optional<Species> speciesNamed(std::string_view name, std::span<const Species> own) {
+  const std::string wanted = speciesName(name);
+  const Species* known = findSpecies(wanted);
+  const auto mine = std::find_if(own.begin(), own.end(),
+                                 [&](const Species& species) { return species.name == wanted; });
+  if (mine == own.end()) return known ? std::optional(*known) : std::nullopt;
+  Species merged = *mine;
+  if (!known) return merged;
+  if (merged.botanical.empty()) merged.botanical = known->botanical;
+  for (Figure Species::*figure :
+       {&Species::gravity, &Species::radial, &Species::tangential, &Species::radialShrinkage,
+        &Species::tangentialShrinkage, &Species::volumetricShrinkage}) {
+    if (!(merged.*figure)) merged.*figure = known->*figure;
   }
-  return nullptr;
+  return merged;
 }
 
 std::string speciesName(std::string_view text) {

@@ -64,7 +64,11 @@ struct Case {
   ShopProfile shop;
   CutPlan plan;
   CutSheetFacts facts{"Best so far $1,199.40; no way of cutting can save more than $9.",
-                      "25 Nov 2026", Unit::inches, false, "$"};
+                      "25 Nov 2026",
+                      Unit::inches,
+                      false,
+                      "$",
+                      {}};
 };
 
 Case mapChest() {

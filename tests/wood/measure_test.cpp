@@ -45,9 +45,12 @@ TEST_CASE("published boards measure as published") {
     const std::string rule = row.at("rule");
     DYNAMIC_SECTION(id << ", " << row.at("rule") << ", " << row.at("source")) {
       if (id == "BM07") {
-        // Bundle tally for export rounds the width itself: a pair of figures, no board feet of
-        // ours.
         CHECK(rule == "bundle tally");
+        const BundleTally tally = bundleTally(inches(row.at("width")),
+                                              parseLength(row.at("length"), Bare::feet), Half::up);
+        CHECK(std::to_string(tally.inches) + " in and " + std::to_string(tally.feet) + " ft" ==
+              row.at("expected"));
+        CHECK(tally.half == Half::none);
       } else if (id == "BM16") {
         const Feet layer = volumeTally(Nominal::quarters(4), Length::inches(48), Length::feet(10));
         CHECK(Feet{12 * layer.thousandths} == parseFeet(row.at("expected")));
@@ -182,4 +185,32 @@ TEST_CASE("nominal thickness as written") {
   const std::string bad =
       GENERATE("", "0", "33", "33/4", "4/8", "1 1/4", "-4", "4 mm", "201 mm", "27 cm", "FAS");
   CHECK_THROWS_AS(parseNominal(bad), Unreadable);
+}
+
+TEST_CASE("the bundle tally's exact half goes up and down in turn (AHEC, Measurement page)") {
+  CHECK(bundleTally(inches("5 1/2"), Length::feet(8), Half::up).inches == 6);
+  CHECK(bundleTally(inches("5 1/2"), Length::feet(8), Half::down).inches == 5);
+  CHECK(bundleTally(inches("5 33/64"), Length::feet(8), Half::down).inches == 6);
+  CHECK(bundleTally(inches("5 1/2"), Length::feet(8), Half::down).half == Half::down);
+}
+
+TEST_CASE("a pack's total is rounded once (goodwoodcorp.com sheet, R row pack_total)") {
+  // 7 + 8 + 6 = 21 square feet of 5/4: 26.25, 26 board feet; board by board 8.75 + 10 + 7.5.
+  CHECK(packTally(21, Nominal::quarters(5)) == Feet{26'000});
+  CHECK(packTally(21, Nominal::quarters(3)) == Feet{21'000});
+  CHECK(packTally(22, Nominal::quarters(5)) == Feet{28'000});  // 27.5
+  CHECK(packTally(0, Nominal::quarters(8)) == Feet{});
+}
+
+TEST_CASE("a gross tally runs 6 to 7 % above the net one (R row gross_vs_net_tally)") {
+  const NetFeet net = netOfGross(Feet{107'000});
+  CHECK(net.least == Feet{100'000});
+  CHECK(net.most == Feet{100'943});
+  CHECK(netOfGross(Feet{106'000}).most == Feet{100'000});
+}
+
+TEST_CASE("a tapering board is measured a third from its narrow end (from memory)") {
+  CHECK(tallyWidth(inches("9"), inches("6")) == inches("7"));
+  CHECK(tallyWidth(inches("6"), inches("9")) == inches("7"));
+  CHECK(tallyWidth(inches("6 1/2"), inches("6 1/2")) == inches("6 1/2"));
 }

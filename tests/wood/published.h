@@ -1,8 +1,8 @@
 #pragma once
-#include <map>
 #include <string>
 #include <vector>
 
+#include "inventory/wood/rows.h"
+
 /// Rows of a file of published figures in data/, by column name.
-using PublishedRow = std::map<std::string, std::string>;
-[[nodiscard]] std::vector<PublishedRow> published(const std::string& file);
+[[nodiscard]] std::vector<flitch::PublishedRow> published(const std::string& file);

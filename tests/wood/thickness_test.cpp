@@ -6,19 +6,25 @@
 
 using namespace flitch;
 
-TEST_CASE("rough nominal thickness is as published") {
+TEST_CASE("rough and surfaced thickness are as published (hardwood dimension table)") {
   int rows = 0;
   for (const PublishedRow& row : published("thickness_rough_surfaced.csv")) {
     const std::string quarter = row.at("quarter");
-    // Eighths and halves are no quarters of ours: 3/8, 1/2, 5/8; 3/4 is three of them.
-    if (quarter != "3/4" && quarter.substr(quarter.size() - 2) != "/4") continue;
+    // Eighths are no quarters of ours; a half is two of them.
+    if (quarter == "3/8" || quarter == "5/8") continue;
     DYNAMIC_SECTION(quarter << ", " << row.at("source")) {
-      const Nominal nominal = parseNominal(quarter);
+      const Nominal nominal = parseNominal(quarter == "1/2" ? "2/4" : quarter);
       CHECK(nominal.length() == parseLength(row.at("rough_in"), Bare::inches));
+      CHECK(surfacedTwoSides(nominal) == parseLength(row.at("s2s_in"), Bare::inches));
+      const std::string& oneSide = row.at("s1s_in");
+      CHECK(surfacedOneSide(nominal).has_value() == !oneSide.empty());
+      if (!oneSide.empty()) {
+        CHECK(surfacedOneSide(nominal) == parseLength(oneSide, Bare::inches));
+      }
     }
     ++rows;
   }
-  CHECK(rows == 10);
+  CHECK(rows == 11);
 }
 
 TEST_CASE("kiln-dried thickness is short of nominal by the published scant") {
@@ -52,4 +58,16 @@ TEST_CASE("every nominal leaves wood once dry") {
     CHECK(kilnDriedThickness(nominal) < nominal.length());
   }
   CHECK(kilnDriedThickness(Nominal::millimetres(27)) == Length::millimetres(25));
+}
+
+TEST_CASE("metric stock has no surfaced table; odd lengths are told from even ones") {
+  CHECK_FALSE(surfacedTwoSides(Nominal::millimetres(27)));
+  CHECK_FALSE(surfacedOneSide(Nominal::millimetres(27)));
+  CHECK_FALSE(surfacedTwoSides(Nominal::quarters(1)));
+  CHECK(standardLength(Length::inches(126)) == StandardLength::even);
+  CHECK(standardLength(Length::feet(9)) == StandardLength::odd);
+  CHECK(standardLength(Length::feet(9) - Length::nanometres(1)) == StandardLength::even);
+  CHECK(standardLength(Length::inches(47)) == StandardLength::none);
+  CHECK(standardLength(Length::feet(16)) == StandardLength::even);
+  CHECK(standardLength(Length::feet(17)) == StandardLength::none);
 }

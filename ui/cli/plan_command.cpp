@@ -138,6 +138,7 @@ void writePaper(const planning::PlanResult& result, const PaperTo& paper, Answer
   facts.planned = today();
   facts.unit = request.unit;
   facts.sign = request.sign;
+  facts.ownSpecies = request.ownSpecies;
   // The summary lists waiting parts from the plan itself.
   std::vector<std::string> notes;
   std::copy_if(result.notes.begin(), result.notes.end(), std::back_inserter(notes),
