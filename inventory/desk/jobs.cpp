@@ -53,6 +53,7 @@ PlanRequest request(const Book& book, JobId job, const Choices& choices) {
   PlanRequest request;
   request.job = *found;
   request.shop = snapshot.shop();
+  request.ownSpecies = snapshot.ownSpecies();
   for (Board& board : snapshot.rack()) {
     const bool free = !board.reservedFor || board.reservedFor == job;
     if (free && !board.keptBack && !board.withdrawn && ready(board)) {

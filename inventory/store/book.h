@@ -29,8 +29,8 @@ struct Hand {
 };
 
 /// What happened, a row of the table `events`: received, marked, surveyed, job added, plan kept,
-/// sawn, undone, tags reserved, shop set, remeasured. Any other is a std::logic_error. An entry
-/// without a job whose work adds one job belongs to that job.
+/// sawn, undone, tags reserved, shop set, remeasured, species added. Any other is a
+/// std::logic_error. An entry without a job whose work adds one job belongs to that job.
 struct Event {
   std::string kind;
   JobId job;

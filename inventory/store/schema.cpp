@@ -16,6 +16,8 @@ namespace flitch::store {
 
 namespace {
 
+constexpr int newestStep = 2;
+
 std::string resource(const QString& name) {
   QFile file(QStringLiteral(":/store/steps/") + name);
   if (!file.open(QIODevice::ReadOnly)) {
@@ -35,7 +37,7 @@ std::vector<Step> steps(Engine engine) {
   const QString suffix =
       engine == Engine::sqlite ? QStringLiteral("sqlite") : QStringLiteral("postgresql");
   std::vector<Step> result;
-  for (int number = 1; number <= 1; ++number) {
+  for (int number = 1; number <= newestStep; ++number) {
     const QString name = QStringLiteral("%1").arg(number, 4, 10, QLatin1Char('0'));
     result.push_back({number, resource(name + QStringLiteral(".sql")),
                       resource(name + QLatin1Char('.') + suffix + QStringLiteral(".sql"))});

@@ -5,6 +5,7 @@
 #include "inventory/store/job_rows.h"
 #include "inventory/store/ledger_rows.h"
 #include "inventory/store/plan_rows.h"
+#include "inventory/store/species_rows.h"
 
 namespace flitch::store {
 
@@ -148,6 +149,8 @@ std::vector<std::string> Snapshot::species() const {
                   [&](Row& row) { names.push_back(row.next<std::string>()); });
   return names;
 }
+
+std::vector<Species> Snapshot::ownSpecies() const { return readOwnSpecies(*database_); }
 
 std::vector<DefectKind> Snapshot::defectKinds() const {
   std::vector<DefectKind> kinds;

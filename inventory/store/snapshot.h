@@ -13,6 +13,7 @@
 #include "inventory/records/ids.h"
 #include "inventory/records/job.h"
 #include "inventory/records/shop.h"
+#include "inventory/wood/species.h"
 
 namespace flitch::store {
 
@@ -89,7 +90,9 @@ class Snapshot {
 
   [[nodiscard]] ShopProfile shop() const;  ///< the newest profile
   [[nodiscard]] std::optional<ShopProfile> profile(ProfileId id) const;
-  [[nodiscard]] std::vector<std::string> species() const;
+  [[nodiscard]] std::vector<std::string> species() const;  ///< names the book has used
+  /// Species with figures of the maker's own, the newest first (speciesNamed() takes them so).
+  [[nodiscard]] std::vector<Species> ownSpecies() const;
   [[nodiscard]] std::vector<DefectKind> defectKinds() const;
 
   [[nodiscard]] std::vector<EntryLine> entries(int newest = 100) const;  ///< newest first

@@ -8,6 +8,7 @@
 #include "inventory/store/job_rows.h"
 #include "inventory/store/ledger_rows.h"
 #include "inventory/store/plan_rows.h"
+#include "inventory/store/species_rows.h"
 
 namespace flitch::store {
 
@@ -157,6 +158,11 @@ ProfileId Writer::addProfile(const ShopProfile& shop) {
   const ProfileId id = insertProfile(inside_->database, shop, inside_->entry);
   inside_->note("profiles", id.value, std::nullopt, QJsonObject());
   return id;
+}
+
+void Writer::addSpecies(const Species& species) {
+  const std::int64_t id = insertOwnSpecies(inside_->database, species, inside_->entry);
+  inside_->note("own_species", id, std::nullopt, QJsonObject());
 }
 
 PlanId Writer::addPlan(const CutPlan& plan) {

@@ -7,6 +7,7 @@
 #include "inventory/records/account.h"
 #include "inventory/records/delivery.h"
 #include "inventory/store/book.h"
+#include "inventory/wood/species.h"
 
 namespace flitch::store {
 
@@ -38,6 +39,8 @@ class Writer {
 
   JobId addJob(const Job& job);  ///< throws Refusal when the name is taken
   ProfileId addProfile(const ShopProfile& shop);
+  /// One of the maker's own; a newer row of the same name takes the place of an older.
+  void addSpecies(const Species& species);
   PlanId addPlan(const CutPlan& plan);  ///< with its planned cuttings
   /// Holding and releasing leave the board's version as it is.
   void hold(BoardId board, JobId job, PlanId plan);

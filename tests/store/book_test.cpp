@@ -12,7 +12,7 @@ TEST_CASE("a new book tells its facts and holds nothing") {
   const BookFacts facts = book.facts();
   CHECK(facts.name == "Wendlehaven");
   CHECK(facts.unit == Unit::inches);
-  CHECK(facts.schema == 1);
+  CHECK(facts.schema == 2);
   CHECK(facts.madeAt == "2026-03-01T08:00:00.000Z");
   const Snapshot snapshot = book.read();
   CHECK(snapshot.rack().empty());
@@ -152,4 +152,28 @@ TEST_CASE("a board's whole life balances and is undone step by step") {
   CHECK(snapshot.entries().front().reverses == sawn.entry);
   CHECK(snapshot.entries().at(1).reversedBy == undone);
   CHECK_THROWS_WITH(sample::undo(book, sawn.entry), Catch::Contains("undone already"));
+}
+
+TEST_CASE("a species of the maker's own is kept, replaced by a newer row, and taken back") {
+  const sample::Folder folder;
+  Book book = Book::create(folder.file("shop.flitch"), sample::facts());
+  CHECK(book.read().ownSpecies().empty());
+  const auto add = [&](const Species& species) {
+    return book.change({"species added", {}, species.name, {}}, sample::hand(),
+                       [&](Writer& writer) { writer.addSpecies(species); });
+  };
+  const std::string source = "own scales, 2026";
+  const Species pear{"pear", "Pyrus communis",     {690, false, source},  {},
+                     {},     {390, false, source}, {1140, false, source}, {},
+                     true};
+  add(pear);
+  CHECK(book.read().ownSpecies() == std::vector<Species>{pear});
+  CHECK(book.read().species() == std::vector<std::string>{"pear"});
+  Species heavier = pear;
+  heavier.gravity.value = 710;
+  const EntryId second = add(heavier);
+  CHECK(speciesNamed(" Pear", book.read().ownSpecies()) == heavier);
+  sample::undo(book, second);
+  CHECK(speciesNamed("pear", book.read().ownSpecies()) == pear);
+  CHECK(sample::checked(book) == "");
 }

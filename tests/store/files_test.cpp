@@ -79,7 +79,7 @@ TEST_CASE("what is no book is refused and left as it was") {
   }
   SECTION("a newer book") {
     std::string bytes = good;
-    bytes[63] = 2;  // user_version, big-endian, ends at offset 63
+    bytes[63] = 99;  // user_version, big-endian, ends at offset 63
     write(path, bytes);
     refused(folder, path, "newer-book");
   }
