@@ -1,6 +1,6 @@
 #!/usr/bin/env bash
 # Runs cutbench over the published sets in tests/bench/data, every variant that has known values, and
-# leaves a CSV and a text of the comparison for each in OUT. About 20 minutes for a large set.
+# leaves a CSV and a text of the comparison for each in OUT. The large sets take up to an hour.
 #   tests/bench/every_set.sh BIN_FOLDER OUT [SET...]
 set -uo pipefail
 data=$(cd "$(dirname "${BASH_SOURCE[0]}")" && pwd)/data
