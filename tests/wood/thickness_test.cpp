@@ -60,7 +60,7 @@ TEST_CASE("every nominal leaves wood once dry") {
   CHECK(kilnDriedThickness(Nominal::millimetres(27)) == Length::millimetres(25));
 }
 
-TEST_CASE("metric stock has no surfaced table; odd lengths are told from even ones") {
+TEST_CASE("metric stock has no surfaced table, and odd lengths are told from even ones") {
   CHECK_FALSE(surfacedTwoSides(Nominal::millimetres(27)));
   CHECK_FALSE(surfacedOneSide(Nominal::millimetres(27)));
   CHECK_FALSE(surfacedTwoSides(Nominal::quarters(1)));
