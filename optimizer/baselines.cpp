@@ -144,7 +144,7 @@ Solution handRule(const Problem& problem) {
 Solution carefulHand(const Problem& problem, std::stop_token stop) {
   validate(problem);
   Draft draft(problem);
-  Pricers pricers(problem);
+  Pricers pricers(problem, Crew());
   std::vector<int> all(problem.stock.size());
   std::iota(all.begin(), all.end(), 0);
   std::vector<Worth> unit;

@@ -38,7 +38,8 @@ enum class Caps {
 /// The class of patterns does not depend on the values: sections may have any length, strips of
 /// pieces have the width of an item. Offcuts are exact where one cell of offcut is worth at least
 /// one unit of Worth. Ties are settled the same way every time. Stock.cost and Stock.copies play no
-/// part. Time: at worst O(nx² · ny · widths) for the sections and O(nx · ny · widths · items) for
+/// part. Plans cut for offcuts in fewer places (offcut_rule.h), so what is worked out here bounds
+/// them. Time: at worst O(nx² · ny · widths) for the sections and O(nx · ny · widths · items) for
 /// the strips, far less by bounds (programme.h); limits inside the board may take far longer, and
 /// past some millions of states upperBound stays above value. Gilmore and Gomory 1965; Hahn 1968
 /// for defects.

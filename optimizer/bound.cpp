@@ -8,6 +8,8 @@ namespace flitch::optimizer {
 namespace {
 
 constexpr std::size_t leastColumns = 30;  ///< a round looks for at least so many
+constexpr std::size_t leastShare = 8;     ///< boards asked before the columns are counted
+constexpr std::size_t mostWays = 10;      ///< taken from one listing
 
 }  // namespace
 
@@ -48,15 +50,16 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
   const auto boundAt = [&](int share) {
     const std::vector<Worth> unit = at(share);
     const std::vector<Priced> prices = pricesAt(problem_, unit);
-    std::vector<Worth> z;
-    for (std::size_t s = 0; s < problem_.stock.size(); ++s)
-      z.push_back(pricers.of(static_cast<int>(s)).bound(prices));
+    std::vector<Worth> z(problem_.stock.size());
+    pricers.crew().each(
+        z.size(), [&](std::size_t s) { z[s] = pricers.of(static_cast<int>(s)).bound(prices); });
     spent.priced += z.size();
     spent.effort += z.size() * 1000;
     const Worth bound = lagrangian(problem_, unit, z);
     if (bound > bound_) {
       bound_ = bound;
       best_ = unit;
+      worth_ = std::move(z);
     }
     return bound;
   };
@@ -111,6 +114,40 @@ Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& b
   return static_cast<Worth>(std::min(most, Wide{std::numeric_limits<Worth>::max() / 4}));
 }
 
+Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Worth> unit,
+                                     std::span<const Priced> prices, const Halt& halt) const {
+  const Worth cost = problem_.stock[static_cast<std::size_t>(s)].cost;
+  // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
+  const Worth floor = cost / 10 * 9;
+  const bool listed = caps_ == Caps::keep && problem_.saw.stages == 3 && !problem_.saw.trim;
+  const Best best = pricers.of(s).best(prices, {.caps = listed ? Caps::drop : caps_,
+                                                .reach = reach_,
+                                                .states = 20000,
+                                                .floor = floor,
+                                                .halt = &halt});
+  Answer answer;
+  answer.spent = {best.work + 100, 1, 0};
+  answer.most = best.upperBound;
+  if (best.value > cost)
+    answer.patterns.push_back(pricers.kept(s, withinCaps(best.pattern, prices)));
+  if (!listed || best.capsKept || answer.most <= floor) return answer;
+  // The units that count, exactly.
+  std::vector<std::int64_t> wanted;
+  for (const Need& need : problem_.needs) wanted.push_back(need.amount);
+  const Listing listing = pricers.lister(s).list({.unit = unit,
+                                                  .wanted = wanted,
+                                                  .floor = floor,
+                                                  .all = false,
+                                                  .enough = 1,
+                                                  .labels = 50000,
+                                                  .halt = &halt});
+  answer.spent.effort += listing.work;
+  answer.most = std::min(answer.most, listing.most());
+  for (std::size_t w = 0; w < std::min(mostWays, listing.ways.size()); ++w)
+    if (listing.ways[w].value > cost) answer.patterns.push_back(listing.ways[w].pattern);
+  return answer;
+}
+
 Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   std::vector<Worth> unit = master_.multipliers();
   if (unit.empty()) {
@@ -121,15 +158,15 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
     for (std::size_t n = 0; n < unit.size(); ++n)
       unit[n] = static_cast<Worth>((Wide{unit[n]} * 2 + Wide{best_[n]} * 3) / 5);
   const auto prices = pricesAt(problem_, unit);
-  std::vector<Worth> z;
+  std::vector<Worth> z(problem_.stock.size());
+  pricers.crew().each(z.size(), [&](std::size_t s) {
+    z[s] = last_[s].unit.empty() ? pricers.of(static_cast<int>(s)).bound(prices)
+                                 : carriedBound(problem_, problem_.stock[s], last_[s], unit, caps_);
+  });
   std::vector<int> order;
-  for (std::size_t s = 0; s < problem_.stock.size(); ++s) {
-    const int stock = static_cast<int>(s);
-    z.push_back(last_[s].unit.empty()
-                    ? pricers.of(stock).bound(prices)
-                    : carriedBound(problem_, problem_.stock[s], last_[s], unit, caps_));
-    if (z[s] > problem_.stock[s].cost || problem_.stock[s].least > 0) order.push_back(stock);
-  }
+  for (std::size_t s = 0; s < z.size(); ++s)
+    if (z[s] > problem_.stock[s].cost || problem_.stock[s].least > 0)
+      order.push_back(static_cast<int>(s));
   std::stable_sort(order.begin(), order.end(), [&](int a, int b) {
     const auto promise = [&](int s) {
       return z[static_cast<std::size_t>(s)] - problem_.stock[static_cast<std::size_t>(s)].cost;
@@ -137,36 +174,33 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
     return promise(a) > promise(b);
   });
   const std::size_t enough = std::max(leastColumns, problem_.needs.size());
-  std::size_t found = 0;
-  bool all = true;
-  for (const int s : order) {
-    if (found >= enough) {
-      all = false;
-      break;
+  const std::size_t share = std::max(leastShare, problem_.stock.size() / 12);
+  std::size_t found = 0, asked = 0;
+  while (asked < order.size() && found < enough) {
+    std::vector<Answer> answers(std::min(share, order.size() - asked));
+    pricers.crew().each(answers.size(), [&](std::size_t a) {
+      answers[a] = ask(pricers, order[asked + a], unit, prices, halt);
+    });
+    for (const Answer& answer : answers) {
+      const auto s = static_cast<std::size_t>(order[asked++]);
+      spent += answer.spent;
+      bool fresh = false;
+      for (const Pattern& pattern : answer.patterns)
+        fresh = master_.add(static_cast<int>(s), pattern) || fresh;
+      if (fresh) ++found;
+      if (answer.most > z[s]) continue;
+      z[s] = answer.most;
+      last_[s] = {unit, z[s]};
     }
-    const Stock& stock = problem_.stock[static_cast<std::size_t>(s)];
-    // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
-    const Best best = pricers.of(s).best(prices, {.caps = caps_,
-                                                  .reach = reach_,
-                                                  .states = 20000,
-                                                  .floor = stock.cost / 10 * 9,
-                                                  .halt = &halt});
-    ++spent.priced;
-    spent.effort += best.work + 100;
-    Worth& most = z[static_cast<std::size_t>(s)];
-    if (best.upperBound <= most) {
-      most = best.upperBound;
-      last_[static_cast<std::size_t>(s)] = {unit, most};
-    }
-    if (best.value > stock.cost && master_.add(s, withinCaps(best.pattern, prices))) ++found;
   }
-  const bool fresh = found > 0;
+  const bool all = asked == order.size(), fresh = found > 0;
   reduced_.clear();
   for (std::size_t s = 0; s < z.size(); ++s) reduced_.push_back(problem_.stock[s].cost - z[s]);
   const Worth bound = lagrangian(problem_, unit, z);
   if (bound > bound_) {
     bound_ = bound;
     best_ = std::move(unit);
+    worth_ = std::move(z);
   }
   // Quick pricing has done its work once most boards bring nothing new.
   if (reach_ == Reach::quick && found * 5 < order.size()) {

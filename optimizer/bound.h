@@ -57,13 +57,26 @@ class Multipliers {
   [[nodiscard]] const Master& master() const { return master_; }
   /// Multipliers of the best bound; empty before the start.
   [[nodiscard]] const std::vector<Worth>& best() const { return best_; }
+  [[nodiscard]] Worth bound() const { return bound_; }
+  /// What a copy of each stock is worth at the best multipliers, at most.
+  [[nodiscard]] const std::vector<Worth>& worth() const { return worth_; }
   /// What a copy of each stock costs more than it can be worth at the last multipliers, at least.
   [[nodiscard]] const std::vector<Worth>& reduced() const { return reduced_; }
 
  private:
+  struct Answer {
+    Worth most = 0;                 ///< no pattern is worth more
+    std::vector<Pattern> patterns;  ///< that pay
+    Filling spent;
+  };
+  /// What one board says at some multipliers.
+  [[nodiscard]] Answer ask(Pricers& pricers, int stock, std::span<const Worth> unit,
+                           std::span<const Priced> prices, const Halt& halt) const;
+
   const Problem& problem_;
   Master master_;
   std::vector<Worth> best_;     ///< multipliers of the best bound
+  std::vector<Worth> worth_;    ///< of a copy of each stock at these, at most
   std::vector<PricedAt> last_;  ///< by stock; without multipliers: never priced
   std::vector<Worth> reduced_;
   Worth bound_ = std::numeric_limits<Worth>::min();

@@ -109,6 +109,13 @@ Pricer& Pricers::of(int stock) {
   return *pricer;
 }
 
+Pattern Pricers::kept(int stock, const Pattern& pattern) {
+  if (problem_.saw.stages != 3 || problem_.saw.trim) return pattern;
+  for (const Lay& lay : of(stock).lays())
+    if (lay.first == pattern.first) return keptToRule(pattern, lay);
+  return pattern;
+}
+
 std::vector<Priced> pricesFor(const Problem& problem, const Draft& draft,
                               std::span<const Worth> unit) {
   std::vector<Priced> prices;
@@ -122,10 +129,13 @@ std::vector<Priced> pricesFor(const Problem& problem, const Draft& draft,
   return prices;
 }
 
+Pattern uncut(const Problem& problem) {
+  return {problem.saw.first == FirstCut::y ? FirstCut::y : FirstCut::x, {}};
+}
+
 void openForced(Draft& draft, const Problem& problem) {
-  const FirstCut first = problem.saw.first == FirstCut::y ? FirstCut::y : FirstCut::x;
   for (std::size_t s = 0; s < problem.stock.size(); ++s)
-    while (draft.forced(static_cast<int>(s))) draft.add({static_cast<int>(s), {first, {}}});
+    while (draft.forced(static_cast<int>(s))) draft.add({static_cast<int>(s), uncut(problem)});
 }
 
 Filling fill(Draft& draft, const Problem& problem, std::span<const int> allowed,
@@ -159,6 +169,7 @@ Filling fill(Draft& draft, const Problem& problem, std::span<const int> allowed,
       if (best.value <= own) continue;  // and never again: it only falls
       const double rate =
           static_cast<double>(best.value) / static_cast<double>(std::max<Worth>(own, 1));
+      best.pattern = pricers.kept(top.stock, best.pattern);
       found[index(top.stock)] = std::move(best);
       queue.push({rate, top.stock, round});
       continue;

@@ -4,6 +4,9 @@
 #include <span>
 #include <vector>
 
+#include "optimizer/crew.h"
+#include "optimizer/listing.h"
+#include "optimizer/offcut_rule.h"
 #include "optimizer/pricer.h"
 #include "optimizer/solution.h"
 
@@ -42,14 +45,21 @@ class Draft {
   Worth patterns_ = 0;     ///< cost of the boards
 };
 
-/// Pricers of all stock, made when first asked for.
+/// Pricers of all stock, made when first asked for; different stocks may be asked at the same time.
 class Pricers {
  public:
-  explicit Pricers(const Problem& problem) : problem_(problem), pricers_(problem.stock.size()) {}
+  Pricers(const Problem& problem, const Crew& crew)
+      : problem_(problem), crew_(crew), pricers_(problem.stock.size()) {}
   [[nodiscard]] Pricer& of(int stock);
+  [[nodiscard]] Lister lister(int stock) { return {problem_, of(stock).lays()}; }
+
+  /// The pattern as plans use it: without offcuts that their rule does not allow.
+  [[nodiscard]] Pattern kept(int stock, const Pattern& pattern);
+  [[nodiscard]] const Crew& crew() const { return crew_; }
 
  private:
   const Problem& problem_;
+  Crew crew_;
   std::vector<std::unique_ptr<Pricer>> pricers_;
 };
 
@@ -59,11 +69,20 @@ class Pricers {
 [[nodiscard]] std::vector<Priced> pricesFor(const Problem& problem, const Draft& draft,
                                             std::span<const Worth> unit);
 
+/// Nothing cut from a board.
+[[nodiscard]] Pattern uncut(const Problem& problem);
+
 /// Copies that must be opened and are not yet, uncut.
 void openForced(Draft& draft, const Problem& problem);
 
 struct Filling {
   std::uint64_t effort = 0, priced = 0, nodes = 0;
+  Filling& operator+=(const Filling& more) {
+    effort += more.effort;
+    priced += more.priced;
+    nodes += more.nodes;
+    return *this;
+  }
 };
 
 /// Opens boards among `allowed` until no further one pays: each time the one whose best pattern for

@@ -14,9 +14,14 @@ namespace flitch::optimizer {
 bool replan(Draft& draft, const Problem& problem, Multipliers& multipliers, Pricers& pricers,
             std::mt19937_64& random, const Halt& halt, Filling& spent);
 
+/// Adds to the known columns: the best ways of every board that nearly pays, at multipliers
+/// disturbed by up to `spread` 64ths.
+void enrich(const Problem& problem, Multipliers& multipliers, Pricers& pricers, int spread,
+            std::mt19937_64& random, const Halt& halt, Filling& spent);
+
 /// Chooses a whole plan from the known columns that can be part of a better one. Keeps the cheaper;
 /// true: the plan is better.
-bool rechoose(Draft& draft, const Problem& problem, const Multipliers& multipliers, int nodes,
-              const Halt& halt, Filling& spent);
+bool rechoose(Draft& draft, const Problem& problem, const Multipliers& multipliers,
+              std::size_t nodes, const Halt& halt, Filling& spent);
 
 }  // namespace flitch::optimizer

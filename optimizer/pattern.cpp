@@ -164,6 +164,15 @@ std::vector<std::int64_t> supplies(const Pattern& pattern, const Problem& proble
   return units;
 }
 
+void dropEmpty(Pattern& pattern) {
+  // From the back: a divided node whose successor is no deeper holds nothing.
+  std::vector<Cell>& cells = pattern.cells;
+  for (std::size_t c = cells.size(); c-- > 0;)
+    if (cells[c].item == Cell::divided &&
+        (c + 1 == cells.size() || cells[c + 1].depth <= cells[c].depth))
+      cells.erase(cells.begin() + static_cast<std::ptrdiff_t>(c));
+}
+
 std::vector<std::string> faults(const Pattern& pattern, const Problem& problem,
                                 const Stock& stock) {
   return Inspector(pattern, problem, stock).run();

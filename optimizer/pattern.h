@@ -38,6 +38,9 @@ struct Pattern {
 /// Units supplied per need. O(cells).
 [[nodiscard]] std::vector<std::int64_t> supplies(const Pattern& pattern, const Problem& problem);
 
+/// Takes out divided nodes that hold nothing.
+void dropEmpty(Pattern& pattern);
+
 /// Empty when the pattern obeys the cutting rules on that stock (profile, zones, kerfs, stages,
 /// sizes, offcut rule, fixed pieces), else what is broken. For tests and assertions; the product's
 /// judge is records/plan_check, in nanometres. O(cells² + cells x zones).

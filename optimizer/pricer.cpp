@@ -35,11 +35,7 @@ Pattern withinCaps(const Pattern& pattern, std::span<const Priced> priced) {
   for (const Cell& cell : pattern.cells)
     if (cell.item < 0 || (index(cell.item) < left.size() && left[index(cell.item)]-- > 0))
       kept.cells.push_back(cell);
-  // From the back: a divided node whose successor is no deeper holds nothing.
-  for (std::size_t c = kept.cells.size(); c-- > 0;)
-    if (kept.cells[c].item == Cell::divided &&
-        (c + 1 == kept.cells.size() || kept.cells[c + 1].depth <= kept.cells[c].depth))
-      kept.cells.erase(kept.cells.begin() + static_cast<std::ptrdiff_t>(c));
+  dropEmpty(kept);
   return kept;
 }
 
@@ -67,7 +63,10 @@ std::vector<Worth> Pricer::valuesOf(std::span<const Priced> priced) const {
 Worth Pricer::bound(std::span<const Priced> priced) {
   const std::vector<Worth> values = valuesOf(priced);
   Worth most = 0;
-  for (Programme& programme : programmes_) most = std::max(most, programme.columnBound(values));
+  for (Programme& programme : programmes_) {
+    programme.forget();  // sharper bounds of an earlier pricing would make this one's depend on it
+    most = std::max(most, programme.columnBound(values));
+  }
   return most;
 }
 

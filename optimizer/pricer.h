@@ -28,6 +28,8 @@ class Pricer {
   Pricer& operator=(Pricer&&) = delete;
 
   [[nodiscard]] Best best(std::span<const Priced> priced, const Ask& ask);
+  /// The board along each first cut the saw allows.
+  [[nodiscard]] const std::vector<Lay>& lays() const { return lays_; }
   /// No pattern is worth more, caps dropped. Cheap.
   [[nodiscard]] Worth bound(std::span<const Priced> priced);
 

@@ -7,6 +7,7 @@
 
 #include "optimizer/baselines.h"
 #include "optimizer/bound.h"
+#include "optimizer/closing.h"
 #include "optimizer/components.h"
 #include "optimizer/draft.h"
 #include "optimizer/improve.h"
@@ -17,6 +18,10 @@ namespace {
 
 using Clock = Halt::Clock;
 
+constexpr std::size_t fewBoards = 100;
+constexpr std::size_t nodesOfTree = 5000;
+constexpr std::size_t fewLabels = 15000, mostLabels = 2000000;  ///< of one board
+
 double secondsSince(Clock::time_point start) {
   return std::chrono::duration<double>(Clock::now() - start).count();
 }
@@ -24,8 +29,12 @@ double secondsSince(Clock::time_point start) {
 /// A component on its way: a plan and a bound that hold at every moment.
 class Part {
  public:
-  Part(const Problem& problem, std::uint64_t seed)
-      : problem_(problem), pricers_(problem), bounds_(problem), draft_(problem), random_(seed) {
+  Part(const Problem& problem, std::uint64_t seed, const Crew& crew)
+      : problem_(problem),
+        pricers_(problem, crew),
+        bounds_(problem),
+        draft_(problem),
+        random_(seed) {
     openForced(draft_, problem_);
     for (const Need& need : problem_.needs) shortage_.push_back(need.shortage);
     bound_ = lagrangian(problem_, std::vector<Worth>(problem_.needs.size(), 0), worthForNothing());
@@ -43,7 +52,7 @@ class Part {
     Draft fresh(problem_);
     std::vector<int> all(problem_.stock.size());
     std::iota(all.begin(), all.end(), 0);
-    count(fill(fresh, problem_, all, shortage_, pricers_, halt));
+    spent_ += fill(fresh, problem_, all, shortage_, pricers_, halt);
     fresh.tidy();
     openForced(fresh, problem_);
     if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
@@ -56,17 +65,20 @@ class Part {
   /// Boards of a plan made elsewhere.
   void take(std::vector<Opened> boards) {
     Draft fresh(problem_);
-    for (Opened& board : boards) fresh.add(std::move(board));
+    for (Opened& board : boards) {
+      board.pattern = pricers_.kept(board.stock, board.pattern);
+      fresh.add(std::move(board));
+    }
     fresh.tidy();
     openForced(fresh, problem_);
     if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
   }
 
-  /// Rounds on the bound until it is as good as it gets, with a fifth of the work for better plans
-  /// on the way; then plans only.
+  /// Rounds on the bound until it is as good as it gets, with as much work for better plans on the
+  /// way; then plans only.
   void improve(const Halt& halt) {
     const std::uint64_t before = spent_.effort;
-    if (!bounds_.converged() && boundEffort_ <= 4 * planEffort_) {
+    if (!bounds_.converged() && boundEffort_ <= planEffort_) {
       for (const Opened& board : draft_.boards()) bounds_.learn(board.stock, board.pattern);
       const BoundKind kind = bounds_.kind();
       const Worth bound = bounds_.round(pricers_, halt, spent_);
@@ -74,17 +86,21 @@ class Part {
       boundEffort_ += spent_.effort - before;
       return;
     }
+    if (bounds_.converged() && closeGap(halt)) return;
+    if (bounds_.converged() && turn_++ % 8 == 0)
+      enrich(problem_, bounds_, pricers_, turn_ == 1 ? 0 : 6, random_, halt, spent_);
     const std::size_t columns = bounds_.master().columns().size();
     const bool fresh = columns > chosenFrom_ + chosenFrom_ / 5;
     if (fresh) {
       chosenFrom_ = columns;
-      rechoose(draft_, problem_, bounds_, bounds_.converged() ? 1000 : 50, halt, spent_);
+      rechoose(draft_, problem_, bounds_, bounds_.converged() ? 2000 : 200, halt, spent_);
     } else {
       replan(draft_, problem_, bounds_, pricers_, random_, halt, spent_);
     }
     planEffort_ += spent_.effort - before;
   }
 
+  [[nodiscard]] std::size_t boards() const { return problem_.stock.size(); }
   [[nodiscard]] bool closed() const { return cost() == bound_; }
   [[nodiscard]] Worth cost() const { return draft_.cost(); }
   [[nodiscard]] Worth bound() const { return bound_; }
@@ -102,6 +118,78 @@ class Part {
   }
 
  private:
+  /// Lists all ways of cutting that can be part of a cheaper plan and chooses among them, when the
+  /// gap leaves few enough. A try that finds too many is made again with more room, but takes no
+  /// more than a third of all work. False: not tried this time.
+  bool closeGap(const Halt& halt) {
+    const Worth open = cost() - bound_;
+    if (open > triedOpen_ / 10 * 8 && spent_.effort < nextTry_) return false;
+    if (open > triedOpen_ / 10 * 8) labels_ = std::min(mostLabels, labels_ * 3);
+    triedOpen_ = open;
+    const std::uint64_t before = spent_.effort;
+    const Worth from = cost();
+    const std::optional<std::vector<Column>> ways = listWays(halt);
+    nextTry_ = spent_.effort + 2 * (spent_.effort - before);
+    if (ways) {
+      std::vector<const Column*> columns;
+      for (const Column& way : *ways) columns.push_back(&way);
+      Closed closed = close(problem_, columns, {from, nodesOfTree}, halt, spent_);
+      if (closed.better) draft_ = std::move(*closed.better);
+      raise(closed.bound, BoundKind::exact);
+    }
+    planEffort_ += spent_.effort - before;
+    return true;
+  }
+
+  /// A way worth no more than a board costs, or is worth, less the gap costs so much more than the
+  /// multipliers allow that no plan with it is cheaper. Nothing: they are too many.
+  std::optional<std::vector<Column>> listWays(const Halt& halt) {
+    const Worth open = cost() - bounds_.bound();
+    std::vector<std::int64_t> wanted;
+    for (const Need& need : problem_.needs) wanted.push_back(need.amount);
+    const auto floor = [&](std::size_t s) {
+      const Worth worth = bounds_.worth()[s];
+      return (problem_.stock[s].least > 0 ? worth : std::max(problem_.stock[s].cost, worth)) - open;
+    };
+    std::vector<Listing> listings(problem_.stock.size());
+    // Some at a time, so that one with too many ways ends it soon.
+    constexpr std::size_t share = 8;
+    for (std::size_t from = 0; from < listings.size(); from += share) {
+      const std::size_t count = std::min(share, listings.size() - from);
+      pricers_.crew().each(count, [&](std::size_t at) {
+        const std::size_t s = from + at;
+        listings[s].above = floor(s);
+        if (bounds_.worth()[s] <= floor(s)) return;
+        listings[s] = pricers_.lister(static_cast<int>(s))
+                          .list({.unit = bounds_.best(),
+                                 .wanted = wanted,
+                                 .floor = floor(s),
+                                 .labels = labels_,
+                                 .halt = &halt});
+      });
+      bool complete = true;
+      for (std::size_t s = from; s < from + count; ++s) {
+        spent_ += {listings[s].work + 100, 1, 0};
+        complete = complete && listings[s].above <= floor(s);
+      }
+      if (!complete) return std::nullopt;
+    }
+    std::vector<Column> ways;
+    for (std::size_t s = 0; s < listings.size(); ++s) {
+      const Stock& stock = problem_.stock[s];
+      const auto add = [&](Pattern pattern) {
+        Column way{static_cast<int>(s), flitch::optimizer::cost(pattern, problem_, stock),
+                   supplies(pattern, problem_), std::move(pattern)};
+        for (std::size_t n = 0; n < way.units.size(); ++n)
+          way.units[n] = std::min(way.units[n], wanted[n]);
+        ways.push_back(std::move(way));
+      };
+      if (stock.least > 0) add(uncut(problem_));
+      for (Listed& way : listings[s].ways) add(std::move(way.pattern));
+    }
+    return ways;
+  }
+
   /// What every board can be worth at most where parts are worth nothing: as one offcut, and full
   /// of the items that pay by themselves.
   [[nodiscard]] std::vector<Worth> worthForNothing() const {
@@ -120,10 +208,6 @@ class Part {
     }
     return z;
   }
-  void count(const Filling& filling) {
-    spent_.effort += filling.effort;
-    spent_.priced += filling.priced;
-  }
 
   /// `kind`: whether the patterns under this bound kept their caps.
   void raise(Worth bound, BoundKind kind) {
@@ -140,6 +224,9 @@ class Part {
   std::mt19937_64 random_;
   std::vector<Worth> shortage_;
   Worth bound_ = 0;
+  Worth triedOpen_ = std::numeric_limits<Worth>::max();
+  std::uint64_t nextTry_ = 0, turn_ = 0;
+  std::size_t labels_ = fewLabels;
   BoundKind kind_ = BoundKind::none;
   Filling spent_;
 };
@@ -191,7 +278,8 @@ Solution solve(const Problem& problem, const Limits& limits, std::stop_token sto
   std::vector<Part> parts;
   parts.reserve(components.size());
   for (std::size_t c = 0; c < components.size(); ++c)
-    parts.emplace_back(components[c].problem, static_cast<std::uint64_t>(limits.seed) + c);
+    parts.emplace_back(components[c].problem, static_cast<std::uint64_t>(limits.seed) + c,
+                       Crew(limits.threads));
 
   int plans = 0;
   double firstPlan = 0;
@@ -233,6 +321,7 @@ Solution solve(const Problem& problem, const Limits& limits, std::stop_token sto
   for (Part& part : parts) {
     if (known != nullptr) break;
     const Worth before = part.cost();
+    if (part.boards() > fewBoards) continue;  // the bound's columns give a plan sooner
     part.carefulPlan(halt);
     if (part.cost() < before) report(true);
   }

@@ -66,7 +66,7 @@ std::string fault(const House& house, const Room& room, const std::string& file,
 /// The CMake name a library from outside is linked by -> the name includes use.
 std::string linkedLibrary(std::string_view name) {
   static const std::map<std::string, std::string, std::less<>> names{
-      {"Boost::headers", "Boost"},    {"PkgConfig::CBC", "COIN"},
+      {"Boost::headers", "Boost"},    {"PkgConfig::CLP", "COIN"},
       {"Threads::Threads", "std"},    {"nlohmann_json::nlohmann_json", "JSON"},
       {"ZXing::ZXing", "ZXing"},      {"CLI11::CLI11", "CLI11"},
       {"SQLite::SQLite3", "SQLite"},  {"Qt6::Core", "Qt Core"},
@@ -132,11 +132,11 @@ std::string outsideLibrary(std::string_view header, const fs::path& qtHeaders) {
       {"boost/", "Boost"},   {"nlohmann/json_fwd.hpp", "JSON names"},
       {"nlohmann/", "JSON"}, {"CLI/", "CLI11"},
       {"ZXing/", "ZXing"},   {"sqlite3.h", "SQLite"},
-      {"Cbc", "COIN"},       {"Clp", "COIN"},
-      {"Osi", "COIN"},       {"Cgl", "COIN"},
-      {"Coin", "COIN"},      {"sys/", "POSIX"},
-      {"unistd.h", "POSIX"}, {"fcntl.h", "POSIX"},
-      {"signal.h", "POSIX"}, {"pwd.h", "POSIX"},
+      {"Clp", "COIN"},       {"Osi", "COIN"},
+      {"Cgl", "COIN"},       {"Coin", "COIN"},
+      {"sys/", "POSIX"},     {"unistd.h", "POSIX"},
+      {"fcntl.h", "POSIX"},  {"signal.h", "POSIX"},
+      {"pwd.h", "POSIX"},
   };
   for (const auto& [beginning, library] : beginnings) {
     if (header.starts_with(beginning)) return std::string(library);

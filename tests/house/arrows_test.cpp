@@ -113,7 +113,7 @@ TEST_CASE("each bad include of a made-up house is one fault, with its place") {
 TEST_CASE("a link against the arrows, an unknown target and a missing one are faults") {
   House house = theHouse();
   house.rooms.resize(3);  // optimizer, wood, records
-  Links links{{"flitchbook_Optimizer", {"Boost::headers", "PkgConfig::CBC", "flitchbook_warnings"}},
+  Links links{{"flitchbook_Optimizer", {"Boost::headers", "PkgConfig::CLP", "flitchbook_warnings"}},
               {"flitchbook_Wood", {}},
               {"flitchbook_Records", {"Flitchbook::Wood"}}};
   CHECK(together(linkFaults(house, links, {})) == "");

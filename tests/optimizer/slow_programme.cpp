@@ -5,6 +5,8 @@
 #include <boost/graph/dag_shortest_paths.hpp>
 #include <functional>
 #include <limits>
+#include <map>
+#include <set>
 
 namespace flitch::optimizer::slow {
 namespace {
@@ -166,6 +168,88 @@ Worth section(const View& view, std::span<const Priced> priced, Tick u1, Tick u2
   return path.value();
 }
 
+// ---- where an offcut may end -----------------------------------------------------------------
+
+/// optimizer/offcut_rule.h once more, from the zones themselves.
+struct EndRule {
+  std::vector<Rect> hard, marks;  ///< x along u, y along v
+  std::set<Tick> lengths, edges, fresh, changes;
+  Tick least = 0;
+
+  explicit EndRule(const View& view) {
+    const auto turned = [&](const Rect& r) { return view.x ? r : Rect{r.y, r.x, r.dy, r.dx}; };
+    const Profile& profile = view.stock.profile;
+    const Tick width = profile.width();
+    for (Tick x = 0; x < profile.length();) {
+      Tick end = x + 1;
+      const Tick low = profile.low[index(x)], high = profile.high[index(x)];
+      while (end < profile.length() && profile.low[index(end)] == low &&
+             profile.high[index(end)] == high)
+        ++end;
+      if (low >= high)
+        hard.push_back(turned({x, 0, end - x, width}));
+      else if (low > 0)
+        hard.push_back(turned({x, 0, end - x, low}));
+      if (low < high && high < width) hard.push_back(turned({x, high, end - x, width - high}));
+      x = end;
+    }
+    marks = hard;
+    const int cls = view.stock.offcuts.cls;
+    for (const auto& zones : view.stock.zones)
+      for (const Zone& z : zones) {
+        marks.push_back(turned(z.where));
+        if (cls >= 0 && ((z.barred >> cls) & 1U) == 1U && z.where.dx > 0 && z.where.dy > 0)
+          hard.push_back(turned(z.where));
+      }
+    edges.insert(view.nu);
+    for (const Rect& r : hard) edges.insert(r.x);
+    for (const Rect& r : marks)
+      if (r.x + r.dx > 0 && r.x + r.dx < view.nu) fresh.insert(r.x + r.dx);
+    std::set<Tick> widths;
+    const auto& items = view.problem.items;
+    for (int i = 0; i < static_cast<int>(items.size()); ++i)
+      if (view.stock.itemClass[index(i)] != noClass && view.du(i) <= view.nu &&
+          view.dv(i) <= view.nv) {
+        lengths.insert(view.du(i));
+        widths.insert(view.dv(i));
+      }
+    const KeepRule& keep = view.stock.offcuts;
+    const Tick leastV = std::max<Tick>(1, view.x ? keep.leastWidth : keep.leastLength);
+    least = std::max<Tick>(1, view.x ? keep.leastLength : keep.leastWidth);
+    for (const Tick w : widths)
+      for (Tick v = 1; v + w <= view.nv; ++v) {
+        bool same = true;
+        for (int i = 0; i < static_cast<int>(items.size()); ++i)
+          if (view.stock.itemClass[index(i)] != noClass && view.dv(i) == w)
+            for (Tick u = 0; u + view.du(i) <= view.nu; ++u)
+              same = same && view.piece(i, u, v) == view.piece(i, u, v - 1);
+        if (w >= leastV && least <= view.nu)
+          for (Tick u = 0; u < view.nu; ++u) same = same && isHard(u, v, w) == isHard(u, v - 1, w);
+        if (!same) changes.insert(v);
+      }
+  }
+  [[nodiscard]] bool isHard(Tick u, Tick v, Tick dv) const {
+    return std::any_of(hard.begin(), hard.end(), [&](const Rect& r) {
+      return r.x <= u && u < r.x + r.dx && r.y < v + dv && v < r.y + r.dy;
+    });
+  }
+  [[nodiscard]] bool section(Tick u1, Tick u2) const {
+    return u2 - u1 >= least && (lengths.count(u2 - u1) > 0 || edges.count(u2) > 0);
+  }
+  /// Rows of a section that end at v2, in front of barred cells or a change.
+  [[nodiscard]] bool rows(Tick u1, Tick u2, Tick v2, Tick nv, Tick kerf) const {
+    return v2 == nv || changes.count(v2 + kerf) > 0 ||
+           std::any_of(hard.begin(), hard.end(),
+                       [&](const Rect& r) { return r.y == v2 && r.x < u2 && u1 < r.x + r.dx; });
+  }
+  /// Cells behind b, up to a kerf further, are barred in these rows.
+  [[nodiscard]] bool beforeHard(Tick b, Tick v, Tick dv, Tick kerf, Tick nu) const {
+    for (Tick u = b; u <= b + kerf && u < nu; ++u)
+      if (isHard(u, v, dv)) return true;
+    return b + kerf >= nu;
+  }
+};
+
 // ---- listing ---------------------------------------------------------------------------------
 
 using Counts = std::vector<std::int64_t>;
@@ -173,19 +257,27 @@ using List = std::map<Counts, Worth>;  ///< best worth for each attainable set o
 
 class Lister {
  public:
-  Lister(const View& view, std::span<const Priced> priced) : view_(view), priced_(priced) {}
+  Lister(const View& view, std::span<const Priced> priced, bool ruled)
+      : view_(view), priced_(priced), ruled_(ruled), rule_(view) {}
 
   List board() {
-    std::vector<List> at(index(view_.nu + view_.ku) + 1);
-    at[0][Counts(priced_.size(), 0)] = 0;
+    std::vector<List> at(index(view_.nu + view_.ku) + 1), ends(at.size());
+    at[0] = ends[0] = none();
     for (Tick u1 = 0; u1 < view_.nu + view_.ku; ++u1) {
       merge(at[index(u1) + 1], at[index(u1)], none(), 0);
       if (u1 >= view_.nu) continue;
       for (Tick u2 = u1 + 1; u2 <= view_.nu; ++u2) {
-        List& next = at[index(u2 + view_.ku)];
-        merge(next, at[index(u1)], section(u1, u2), -view_.cu);
+        const auto lay = [&](const List& from, const List& more, Worth gain) {
+          merge(at[index(u2 + view_.ku)], from, more, gain);
+          merge(ends[index(u2 + view_.ku)], from, more, gain);
+        };
+        lay(at[index(u1)], section(u1, u2, !ruled_), -view_.cu);
+        if (ruled_ && rule_.section(u1, u2))
+          lay(rule_.fresh.count(u1) > 0 ? at[index(u1)] : ends[index(u1)], section(u1, u2, true),
+              -view_.cu);
+        if (ruled_ && rule_.edges.count(u2) == 0 && rule_.fresh.count(u2 + view_.ku) == 0) continue;
         if (const Worth worth = view_.offcut(u1, 0, u2 - u1, view_.nv); worth >= 0)
-          merge(next, at[index(u1)], none(), worth - view_.cu);
+          lay(at[index(u1)], none(), worth - view_.cu);
       }
     }
     return at.back();
@@ -210,7 +302,7 @@ class Lister {
       }
   }
 
-  List section(Tick u1, Tick u2) {
+  List section(Tick u1, Tick u2, bool offcuts) {
     std::vector<List> at(index(view_.nv + view_.kv) + 1);
     at[0] = none();
     for (Tick v1 = 0; v1 < view_.nv + view_.kv; ++v1) {
@@ -218,7 +310,10 @@ class Lister {
       if (v1 >= view_.nv) continue;
       for (Tick v2 = v1 + 1; v2 <= view_.nv; ++v2) {
         List& next = at[index(v2 + view_.kv)];
-        merge(next, at[index(v1)], strip(u1, u2, v1, v2 - v1), -view_.cv);
+        const bool ends = rule_.rows(u1, u2, v2, view_.nv, view_.kv);
+        if (!ruled_ || isKind(v2 - v1) || (offcuts && ends))
+          merge(next, at[index(v1)], strip(u1, u2, v1, v2 - v1, offcuts), -view_.cv);
+        if (!offcuts || (ruled_ && !ends)) continue;
         if (const Worth worth = view_.offcut(u1, v1, u2 - u1, v2 - v1); worth >= 0)
           merge(next, at[index(v1)], none(), worth - view_.cv);
       }
@@ -226,31 +321,52 @@ class Lister {
     return at.back();
   }
 
-  List strip(Tick u1, Tick u2, Tick v, Tick dv) {
+  /// Pieces of the programme have strips so wide.
+  [[nodiscard]] bool isKind(Tick dv) const {
+    for (std::size_t i = 0; i < view_.problem.items.size(); ++i)
+      if (view_.stock.itemClass[i] != noClass && view_.dv(static_cast<int>(i)) == dv &&
+          view_.du(static_cast<int>(i)) <= view_.nu)
+        return true;
+    return false;
+  }
+
+  List strip(Tick u1, Tick u2, Tick v, Tick dv, bool offcuts) {
     std::vector<List> at(index(u2 - u1 + view_.ku) + 1);
     at[0] = none();
+    const auto piece = [&](std::size_t p, Tick a, const List& from) {
+      const int item = priced_[p].item;
+      const Tick end = a + view_.du(item);
+      if (view_.dv(item) != dv || end > u2 || !view_.piece(item, a, v)) return;
+      Counts count(priced_.size(), 0);
+      count[p] = 1;
+      merge(at[index(end + view_.ku - u1)], from, {{count, priced_[p].value}}, -view_.cu);
+    };
     for (Tick a = u1; a < u2 + view_.ku; ++a) {
       merge(at[index(a - u1) + 1], at[index(a - u1)], none(), 0);
       if (a >= u2) continue;
-      for (std::size_t p = 0; p < priced_.size(); ++p) {
-        const int item = priced_[p].item;
-        const Tick end = a + view_.du(item);
-        if (view_.dv(item) != dv || end > u2 || !view_.piece(item, a, v)) continue;
-        List one = none();
-        Counts count(priced_.size(), 0);
-        count[p] = 1;
-        one = {{count, priced_[p].value}};
-        merge(at[index(end + view_.ku - u1)], at[index(a - u1)], one, -view_.cu);
-      }
-      for (Tick b = a + 1; b <= u2; ++b)
-        if (const Worth worth = view_.offcut(a, v, b - a, dv); worth >= 0)
+      for (std::size_t p = 0; p < priced_.size(); ++p) piece(p, a, at[index(a - u1)]);
+      for (Tick b = a + 1; offcuts && b <= u2; ++b) {
+        const Worth worth = view_.offcut(a, v, b - a, dv);
+        if (worth < 0) continue;
+        if (!ruled_ || b == u2 || rule_.beforeHard(b, v, dv, view_.ku, view_.nu)) {
           merge(at[index(b + view_.ku - u1)], at[index(a - u1)], none(), worth - view_.cu);
+          continue;
+        }
+        // A piece that begins just behind a mark.
+        List with;
+        merge(with, at[index(a - u1)], none(), worth - view_.cu);
+        const Tick start = b + view_.ku;
+        for (std::size_t p = 0; p < priced_.size(); ++p)
+          if (start < u2 && !view_.piece(priced_[p].item, start - 1, v)) piece(p, start, with);
+      }
     }
     return at.back();
   }
 
   const View& view_;
   std::span<const Priced> priced_;
+  bool ruled_;
+  EndRule rule_;
 };
 
 Worth overOrders(const Problem& problem, const Stock& stock,
@@ -276,10 +392,12 @@ Worth bestByGraph(const Problem& problem, const Stock& stock, std::span<const Pr
   });
 }
 
-Worth bestByListing(const Problem& problem, const Stock& stock, std::span<const Priced> priced) {
+Worth bestByListing(const Problem& problem, const Stock& stock, std::span<const Priced> priced,
+                    bool ruled) {
   return overOrders(problem, stock, [&](const View& view) {
     Worth most = 0;
-    for (const auto& [counts, value] : Lister(view, priced).board()) most = std::max(most, value);
+    for (const auto& [counts, value] : Lister(view, priced, ruled).board())
+      most = std::max(most, value);
     return most;
   });
 }
@@ -295,7 +413,7 @@ Worth bestShop(const Problem& problem) {
     for (const bool crosscutFirst : {true, false}) {
       if (problem.saw.first == (crosscutFirst ? FirstCut::y : FirstCut::x)) continue;
       const View view(problem, stock, crosscutFirst);
-      for (const auto& [counts, worth] : Lister(view, priced).board()) {
+      for (const auto& [counts, worth] : Lister(view, priced, true).board()) {
         const auto [place, fresh] = board.try_emplace(counts, worth);
         if (!fresh) place->second = std::max(place->second, worth);
       }

@@ -23,11 +23,13 @@ namespace flitch::optimizer::slow {
 ///
 /// Shown able to fail: with counts clipped at the caps instead of cut off at them 574 of 2,000
 /// disagreed; with the cut of an offcut in a strip left out 302 did.
+/// `ruled`: offcuts end only where optimizer/offcut_rule.h lets them.
 [[nodiscard]] Worth bestByListing(const Problem& problem, const Stock& stock,
-                                  std::span<const Priced> priced);
+                                  std::span<const Priced> priced, bool ruled = false);
 
 /// Least cost of a whole shop of some boards of 8 x 4 ticks, by listing what every board can supply
 /// and all ways of choosing one for each. Every item supplies one unit of a need of its own.
+/// Offcuts end where their rule lets them.
 [[nodiscard]] Worth bestShop(const Problem& problem);
 
 }  // namespace flitch::optimizer::slow

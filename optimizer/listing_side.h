@@ -1,0 +1,141 @@
+#pragma once
+#include <limits>
+
+#include <deque>
+
+#include "optimizer/clear_board.h"
+#include "optimizer/listing.h"
+#include "optimizer/offcut_rule.h"
+
+namespace flitch::optimizer {
+
+/// The listing of one board for one order of cutting; serves one call.
+class ListingSide {
+ public:
+  ListingSide(const Lay& lay, const Problem& problem, const Lister::Ask& ask);
+
+  /// No way is worth more, by the bounds alone.
+  [[nodiscard]] Worth most();
+  /// Adds the ways worth more than the floor. False: given up (labels, halt).
+  bool run(Worth floor, std::vector<Listed>& ways);
+  /// Worth of the best way by one value, or 0 when that is not above the floor; and what the last
+  /// run took.
+  [[nodiscard]] Worth best() const { return best_; }
+  [[nodiscard]] std::size_t labels() const { return labels_.size(); }
+  /// Not given up.
+  [[nodiscard]] bool fits() const { return !tooMany_; }
+  [[nodiscard]] std::uint64_t work() const { return work_; }
+
+ private:
+  struct Label {
+    Units units;
+    Worth rest = 0;                 ///< offcuts - cuts - extras
+    Worth value = 0;                ///< the same + units at multipliers
+    Worth low = 0;                  ///< the same + units at multipliers less prices
+    const Label* before = nullptr;  ///< to the left, or below
+    const Label* inside = nullptr;  ///< the stack of a section, the chain of a strip
+    int item = Cell::divided;
+    Tick from = 0, to = 0;
+  };
+  using Front = std::vector<const Label*>;  ///< none beats another
+  struct Piece {                            ///< an item, as the labels see it
+    int item = 0, place = 0;                ///< place in its kind's items
+    Tick size = 0;
+    Label label;    ///< of one alone
+    Worth low = 0;  ///< all it supplies counted, at multipliers less prices
+  };
+  struct Kind {
+    const StripKind* kind = nullptr;
+    std::size_t number = 0;
+    std::vector<Piece> pieces;
+    std::vector<Tick> changes;  ///< rows where its view changes
+  };
+  struct Link {  ///< of a chain with one value
+    Tick next = 0;
+    Worth low = 0;
+  };
+  struct Place {
+    Tick next = 0;
+    const Label* label = nullptr;
+  };
+  struct Section {
+    Tick from = 0, to = 0;
+    bool offcuts = false;
+    Worth low = -1;  ///< at most; -1: not worked out
+  };
+
+  // Labels (listing_labels.cpp)
+  [[nodiscard]] bool beats(const Label& a, const Label& b) const;
+  [[nodiscard]] Label joined(const Label& base, const Label& more) const;
+  /// Adds it unless one of the front beats it. Null: beaten.
+  const Label* keep(Front& front, const Label& label);
+  void weigh(Label& label) const;
+
+  // One value (listing_bounds.cpp)
+  void findPlaces();
+  /// Puts prices on the units wanted so that no piece is worth more than `level` a cell.
+  void levelTo(double level);
+  /// The level at which the pieces wanted would fill the board.
+  [[nodiscard]] double fillingLevel() const;
+  void boundByStretches();
+  [[nodiscard]] Worth sectionBound(Tick u1, Tick u2);
+  void prices(std::size_t k, std::size_t view, Tick u1);
+  [[nodiscard]] Worth stripWorth(std::size_t k, std::size_t view, Tick u1, Tick u2, bool offcuts);
+  void forget();
+  /// Fills above_: what the rows from each on are worth at most.
+  void boundRows(Tick u1, Tick u2, bool offcuts);
+  /// All sections that may begin at u1.
+  std::vector<Section>& sectionsFrom(Tick u1);
+  bool boundBoard();
+
+  // Chains, stacks, the board (listing.cpp)
+  const std::vector<Place>& chain(std::size_t k, std::size_t view, Tick u1, bool offcuts);
+  [[nodiscard]] Front strip(std::size_t k, std::size_t view, const Section& section);
+  [[nodiscard]] Front stack(const Section& section, Worth need);
+  [[nodiscard]] std::vector<Run> offcutsIn(const Section& section, Tick v1, Tick v2) const;
+  [[nodiscard]] Label offcutRow(const Section& section, Tick v1, Tick v2) const;
+  [[nodiscard]] Pattern build(const Label& last) const;
+  void buildStrip(const Label& strip, const Label& section, Pattern& pattern) const;
+  [[nodiscard]] bool givenUp();
+
+  const Lay& lay_;
+  const Problem& problem_;
+  const Lister::Ask& ask_;
+  OffcutRule rule_;
+  std::vector<int> lane_;  ///< of each need; -1: plays no part here
+  std::vector<Worth> unit_;
+  std::vector<Worth> price_;  ///< on a unit of each lane, none above its multiplier
+  Units wanted_;
+  Worth back_ = 0;   ///< the prices of all that is wanted
+  Worth floor_ = 0;  ///< for low values
+  std::vector<Kind> kinds_;
+
+  Pricing pricing_;
+  ClearBoard clear_;
+  Tick stretch_ = 0, stretches_ = 0;
+  std::vector<Worth> between_;
+  std::vector<Worth> restBound_;                ///< on all from a place on, by the bounds alone
+  std::vector<Worth> upTo_, rest_;              ///< best low value before a place, from a place on
+  std::vector<std::vector<Section>> all_;       ///< by place; empty: not found yet
+  std::vector<std::vector<Section>> sections_;  ///< by place, those that may pay
+  std::vector<std::vector<std::vector<Link>>> links_;
+  std::vector<std::vector<char>> linked_;
+  struct Strips {
+    Tick last;  ///< row they may start at
+    const int* viewAt;
+    const Worth* worth;
+    const Worth* behind;
+  };
+  std::vector<Worth> above_, running_, rowWorth_;
+  std::vector<Tick> rowClear_;
+  std::vector<std::vector<Worth>> worths_;  ///< by kind and view
+  std::vector<Strips> strips_;
+  std::vector<char> reached_;
+  std::vector<std::vector<std::vector<Place>>> chains_[2];
+  std::deque<Label> labels_;
+  bool tooMany_ = false;
+  Worth best_ = 0;
+  std::uint64_t work_ = 0, looked_ = 0;
+};
+
+}  // namespace flitch::optimizer
