@@ -1,6 +1,7 @@
 #include "optimizer/bound.h"
 
 #include <algorithm>
+#include <cstdlib>
 
 #include "optimizer/wide.h"
 
@@ -9,6 +10,7 @@ namespace {
 
 constexpr std::size_t leastColumns = 30;  ///< a round looks for at least so many
 constexpr std::size_t leastShare = 8;     ///< boards asked before the columns are counted
+constexpr int mostIdle = 8;               ///< rounds that gain nothing
 constexpr std::size_t mostWays = 10;      ///< taken from one listing
 
 }  // namespace
@@ -196,7 +198,7 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   const bool all = asked == order.size(), fresh = found > 0;
   reduced_.clear();
   for (std::size_t s = 0; s < z.size(); ++s) reduced_.push_back(problem_.stock[s].cost - z[s]);
-  const Worth bound = lagrangian(problem_, unit, z);
+  const Worth bound = lagrangian(problem_, unit, z), before = bound_;
   if (bound > bound_) {
     bound_ = bound;
     best_ = std::move(unit);
@@ -205,12 +207,16 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   // Quick pricing has done its work once most boards bring nothing new.
   if (reach_ == Reach::quick && found * 5 < order.size()) {
     reach_ = Reach::all;
+    if (single_) caps_ = Caps::keep;
     smooth_ = true;
+    idle_ = 0;
     return bound;
   }
-  // Between two sets of multipliers nothing new may show; then the master's own are asked.
-  // Caps are kept once the cheaper bound without them has come to its end.
-  if (!fresh && all && !smooth_ && !halt.now()) {
+  // Between two sets of multipliers nothing new may show; then the master's own are asked. Of many
+  // equal boards caps are kept once the cheaper bound without them has come to its end.
+  idle_ = bound_ - before > std::abs(bound_) / 5000 ? 0 : idle_ + 1;
+  const bool ended = (!fresh && all && !smooth_) || (single_ && idle_ == mostIdle);
+  if (reach_ == Reach::all && ended && !halt.now()) {
     converged_ = caps_ == Caps::keep;
     caps_ = Caps::keep;
   }

@@ -35,7 +35,9 @@ struct PricedAt {
 class Multipliers {
  public:
   explicit Multipliers(const Problem& problem)
-      : problem_(problem), master_(problem), last_(problem.stock.size()) {}
+      : problem_(problem), master_(problem), last_(problem.stock.size()) {
+    for (const Stock& stock : problem.stock) single_ = single_ && stock.copies == 1;
+  }
 
   /// Looks along the shares of the shortage prices, where the bound is concave, with the columns of
   /// the boards only. Returns the best bound met.
@@ -48,7 +50,7 @@ class Multipliers {
   /// pricing allows, boards cut off by the halt with their columns. Returns the bound at these
   /// multipliers.
   Worth round(Pricers& pricers, const Halt& halt, Filling& spent);
-  /// Nothing new was found at the master's own duals: the bound is as good as it gets.
+  /// Nothing new was found at the master's own duals, or rounds gain next to nothing.
   [[nodiscard]] bool converged() const { return converged_; }
   /// What the next round's bound will be.
   [[nodiscard]] BoundKind kind() const {
@@ -80,7 +82,9 @@ class Multipliers {
   std::vector<PricedAt> last_;  ///< by stock; without multipliers: never priced
   std::vector<Worth> reduced_;
   Worth bound_ = std::numeric_limits<Worth>::min();
+  bool single_ = true;  ///< no two boards are equal
   bool smooth_ = true;
+  int idle_ = 0;  ///< rounds since the bound last rose by more than a trifle
   Caps caps_ = Caps::drop;
   Reach reach_ = Reach::quick;  ///< good columns first, proofs when they come to an end
   bool converged_ = false;
