@@ -287,10 +287,10 @@ void CuttingSweep::walk(int x, State state) {
   for (int i = 0; i < state.open; ++i) {
     if (state.strips[at(i)].ripe < next) state.strips[at(i)].ripe = 0;
   }
-  keep(next, std::move(state));
+  keep(next, state);
 }
 
-void CuttingSweep::keep(int x, State&& state) {
+void CuttingSweep::keep(int x, const State& state) {
   if (hope(x, state) <= best_) return;
   std::string key;
   for (int i = 0; i < state.open; ++i) {
@@ -311,7 +311,7 @@ void CuttingSweep::keep(int x, State&& state) {
   same.erase(
       std::remove_if(same.begin(), same.end(), [&](const State& s) { return noWorse(state, s); }),
       same.end());
-  same.push_back(std::move(state));
+  same.push_back(state);
 }
 
 }  // namespace flitch

@@ -92,7 +92,7 @@ class CuttingSweep {
   void openFrom(int x, int y, Change& change);
   void settle(int x, const Change& change);
   void walk(int x, State state);
-  void keep(int x, State&& state);
+  void keep(int x, const State& state);
 
   const ClearFace& face_;
   LeastLengths least_;
