@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "labels/board_drawing.h"
 
@@ -107,15 +108,15 @@ class SawWalk {
     const Piece& freed = piece(at);
     if (freed.kind == PieceKind::blank) return nameOf(freed);
     if (freed.kind == PieceKind::offcut) return "keep";
-    std::string first, last;
+    std::set<std::pair<int, int>> marks;  // by line and copy, as they are looked for on the bench
     for (int i = at; i < static_cast<int>(cutting_.pieces.size()); ++i) {
       if (i > at && piece(i).depth <= freed.depth) break;
       if (piece(i).kind != PieceKind::blank) continue;
-      // Pieces stand in the tree from the tag end; on the stick they are met the other way round.
-      first = handMark(piece(i).line, piece(i).copy);
-      if (last.empty()) last = first;
+      marks.emplace(piece(i).line, piece(i).copy);
     }
-    if (first.empty()) return "strip";
+    if (marks.empty()) return "strip";
+    const std::string first = handMark(marks.begin()->first, marks.begin()->second);
+    const std::string last = handMark(marks.rbegin()->first, marks.rbegin()->second);
     return "strip " + first + (first == last ? "" : " to " + last);
   }
 

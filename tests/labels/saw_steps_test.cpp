@@ -185,6 +185,21 @@ TEST_CASE("the shared cut sheet's board: measures, chalk marks and order as draw
   }
 }
 
+TEST_CASE("a strip is named from its first mark to its last, whichever comes off first") {
+  const Board board = test::mapChestBoard();
+  const ShopProfile shop;
+  const Job job = test::mapChestJob();
+  Cutting cutting = test::mapChestCutting(board, shop);
+  for (Piece& piece : cutting.pieces) {
+    if (piece.kind == PieceKind::blank && partLetter(piece.line) == "D")
+      piece.copy = 4 - piece.copy;
+  }
+  const std::vector<SawStep> steps = sawSteps(cutting, board, job, shop);
+  REQUIRE(steps.size() == 13);
+  CHECK(steps[9].falls == "strip D1 to D3");
+  CHECK(steps[10].falls == "D3 small front");
+}
+
 TEST_CASE("the steps alone cut random boards into exactly the pieces of their plan") {
   std::mt19937 random(21);
   const ShopProfile shop;
