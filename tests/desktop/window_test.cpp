@@ -124,6 +124,22 @@ TEST_CASE("Long names are shortened, never painted over their neighbours") {
   }
 }
 
+TEST_CASE("Undo keeps its whole width in a narrow window") {
+  Driven d;
+  auto* block = d.named<TitleBlock>("Title block");
+  const auto* undo = block->findChild<TextButton*>();
+  REQUIRE(undo != nullptr);
+  for (const int width : {1280, 1179, 1100, 1024}) {
+    d.window->resize(width, 720);
+    block->setLast("Marks kept: " + QString("a very long note ").repeated(10), true);
+    INFO(width);
+    CHECK(block->width() <= width);
+    CHECK(undo->isVisible());
+    CHECK(undo->geometry().right() < block->width());
+    CHECK(undo->width() >= undo->sizeHint().width());
+  }
+}
+
 TEST_CASE("The screenshots program writes both places, both looks, both sizes") {
   QTemporaryDir folder;
   const QString book = folder.path() + "/shop.flitch";

@@ -43,14 +43,31 @@ std::vector<TitleCell> TitleBlock::all() const {
   return all;
 }
 
-void TitleBlock::lay() {
+std::vector<int> TitleBlock::widths() const {
   const std::vector<TitleCell> cells = all();
   const bool wide = width() >= wideFrom;
-  int x = 0;
-  for (const TitleCell& cell : cells) x += wide ? cell.wideWidth : cell.width;
-  const int room = width() - x - 10 - 8 - undo_.sizeHint().width();
-  const int text = std::min(textWidth(last_, 13), room) + 18;
-  undo_.setGeometry(x + 10 + text, 14, undo_.sizeHint().width(), 28);
+  std::vector<int> widths;
+  for (const TitleCell& cell : cells) widths.push_back(wide ? cell.wideWidth : cell.width);
+  int sum = 0;
+  for (const int w : widths) sum += w;
+  // The last cell keeps room for a word and the whole of Undo.
+  const int most = width() - leastLast - undo_.sizeHint().width();
+  if (sum > most) {
+    for (int& w : widths) w = w * std::max(0, most) / sum;
+  }
+  return widths;
+}
+
+int TitleBlock::lastLeft() const {
+  int left = 0;
+  for (const int w : widths()) left += w;
+  return left;
+}
+
+void TitleBlock::lay() {
+  const int x = lastLeft(), undo = undo_.sizeHint().width();
+  const int text = std::min(textWidth(last_, 13), width() - x - undo - 10 - 18 - 8);
+  undo_.setGeometry(x + 10 + std::max(0, text) + 18, 14, undo, 28);
   update();
 }
 
@@ -62,15 +79,15 @@ void TitleBlock::paintEvent(QPaintEvent*) {
   painter.fillRect(rect(), c.ground);
   painter.fillRect(QRectF(0, 0, width(), 1.5), c.ink);
   const std::vector<TitleCell> cells = all();
-  const bool wide = width() >= wideFrom;
+  const std::vector<int> each = widths();
   int x = 0;
   for (std::size_t i = 0; i < cells.size(); ++i) {
     const bool last = i + 1 == cells.size();
-    const int w = last ? width() - x : wide ? cells[i].wideWidth : cells[i].width;
+    const int w = last ? width() - x : each[i];
     if (i > 0) drawRule(painter, x, 2, x, height(), c.edge);
     const int left = x + (i == 0 ? 16 : 10);
     const int room = (last ? (undo_.isHidden() ? width() : undo_.x()) : x + w) - left - 6;
-    drawText(painter, left, 16, cells[i].label, 11, false, c.soft);
+    drawText(painter, left, 16, elided(cells[i].label, 11, false, room), 11, false, c.soft);
     drawText(painter, left, 33, elided(cells[i].value, 13, false, room), 13, false, c.ink);
     x += w;
   }

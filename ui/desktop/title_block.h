@@ -26,7 +26,11 @@ class TitleBlock : public QWidget {
 
  private:
   [[nodiscard]] std::vector<TitleCell> all() const;
+  /// Of each cell but the last, which takes the rest; less than they ask for in a narrow window.
+  [[nodiscard]] std::vector<int> widths() const;
+  [[nodiscard]] int lastLeft() const;
   void lay();
+  static constexpr int leastLast = 160;
   const Look& look_;
   std::array<TitleCell, 3> cells_;
   QString unit_, state_, last_;
