@@ -1,6 +1,7 @@
 #include "inventory/desk/jobs.h"
 
 #include <algorithm>
+#include <map>
 
 #include "inventory/store/writer.h"
 #include "inventory/wood/unreadable.h"
@@ -22,6 +23,51 @@ std::string knownKeys() {
     keys += (keys.empty() ? "" : ", ") + std::string(setting.key);
   }
   return keys;
+}
+
+/// Copies short, by part line.
+std::map<int, int> shortCopies(const CutPlan& plan) {
+  std::map<int, int> copies;
+  for (const ShortPart& s : plan.shorts) copies[s.line] += s.copies;
+  return copies;
+}
+
+/// The older plan in place of the newer `made`, with what is known of it today; none where it is no
+/// better or cannot be compared. `unchanged`: nothing was written in the book since it was kept.
+std::optional<CutPlan> olderIfBetter(CutPlan older, const CutPlan& made, bool unchanged) {
+  const std::map<int, int> was = shortCopies(older), now = shortCopies(made);
+  for (const auto& [line, copies] : was) {
+    const auto found = now.find(line);
+    if (found == now.end() || found->second < copies) return std::nullopt;
+  }
+  const bool sameParts = was == now;
+  if (!unchanged) {
+    // What is missing is priced by the wood of the day.
+    if (!sameParts && !was.empty()) return std::nullopt;
+    older.shortageCost = sameParts ? made.shortageCost : Money{};
+    older.handRule = sameParts ? made.handRule : Money{};
+    older.carefulHand = sameParts ? made.carefulHand : Money{};
+    older.seed = made.seed;
+    older.effort = made.effort;
+    older.program = made.program;
+    older.id = {};
+    older.bound = {};
+    older.boundKind = PlanBound::none;
+    older.ending = made.ending;
+  }
+  const bool higher = sameParts && made.boundKind != PlanBound::none &&
+                      (older.boundKind == PlanBound::none || made.bound > older.bound);
+  if (sameParts) {
+    if (older.total() > made.total()) return std::nullopt;
+    if (older.total() == made.total() && (higher || !unchanged)) return std::nullopt;
+  }
+  if (higher) {
+    older.bound = made.bound;
+    older.boundKind = made.boundKind;
+    older.ending = older.total() == made.bound ? PlanEnding::closed : made.ending;
+    older.id = {};
+  }
+  return older;
 }
 
 }  // namespace
@@ -68,9 +114,28 @@ PlanRequest request(const Book& book, JobId job, const Choices& choices) {
   return request;
 }
 
+planning::PlanResult better(const Book& book, planning::PlanResult made) {
+  const store::Snapshot snapshot = book.read();
+  const std::optional<store::StoredPlan> stored = snapshot.newestPlan(made.request.job.id);
+  if (!stored || stored->plan.profile != made.request.shop.id) return made;
+  if (!check(stored->plan, made.request).empty()) return made;
+  const bool unchanged =
+      snapshot.lastEntry() == stored->kept && stored->plan.choices == made.request.choices;
+  std::optional<CutPlan> older = olderIfBetter(stored->plan, made.plan, unchanged);
+  if (!older) return made;
+  const std::string found = text(made.plan.total(), made.request.sign);
+  made.plan = std::move(*older);
+  planning::tellPlan(made);
+  made.notes.push_back("The plan kept before stays: the one just found costs " + found +
+                       " and is no better.");
+  return made;
+}
+
 Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Hand& hand) {
   const PlanRequest& seen = result.request;
-  Kept kept{};
+  Kept kept{result.plan.id, {}};
+  const bool stands = static_cast<bool>(kept.plan);
+  if (stands && !reserve) return kept;
   kept.entry =
       book.change({"plan kept", seen.job.id, seen.job.name, {}}, hand, [&](store::Writer& writer) {
         if (writer.now().made(seen.job.id) != seen.made) throw Stale(seen.job.name);
@@ -98,7 +163,7 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
         plan.job = seen.job.id;
         plan.profile = seen.shop.id;
         plan.choices = seen.choices;
-        kept.plan = writer.addPlan(plan);
+        if (!stands) kept.plan = writer.addPlan(plan);
         if (!reserve) return;
         // What an older plan of the job holds and this one leaves alone is free again.
         for (const Board& board : writer.now().rack()) {
@@ -111,16 +176,21 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
   return kept;
 }
 
-EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand) {
+const Setting& settingNamed(const std::string& key) {
   const Setting* setting = findSetting(key);
   if (setting == nullptr) {
     throw Refusal("unknown-setting", Complaint{"", "There is no setting " + key, key, knownKeys()});
   }
+  return *setting;
+}
+
+EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand) {
+  const Setting& setting = settingNamed(key);
   const Unit unit = book.facts().unit;
   return book.change({"shop set", {}, key + " " + value, {}}, hand, [&](store::Writer& writer) {
     ShopProfile shop = writer.now().shop();
     try {
-      setting->set(shop, value, unit);
+      setting.set(shop, value, unit);
     } catch (const Unreadable& error) {
       throw Refusal("bad-setting",
                     Complaint{key, "\"" + value + "\" is not a value this setting takes", value,

@@ -15,18 +15,28 @@ JobId addJob(Book& book, const Job& job, const Hand& hand);
 /// back, ready (a board whose newest reading is wet or resting stays out).
 [[nodiscard]] PlanRequest request(const Book& book, JobId job, const Choices& choices);
 
+/// `made`, or the job's newest plan where that supplies no less and is the cheaper, or costs the
+/// same and is proved further: planning again for a moment never loses a better plan. It must hold
+/// on today's boards and settings. The better of both bounds stays under it where both are known to
+/// hold: nothing was written since the older plan, or else the newer bound alone. A plan that
+/// stands in the book unchanged keeps its id. O(its check).
+[[nodiscard]] planning::PlanResult better(const Book& book, planning::PlanResult made);
+
 struct Kept {
   PlanId plan;
-  EntryId entry;
+  EntryId entry;  ///< none when nothing had to be written
 };
-/// Keeps a plan; `reserve` holds its boards for the job and frees those held by its older plans.
-/// Looks again at every board and at the copies made: throws Stale when one changed, or more was
-/// sawn of the job, since the request (a change undone since is none), Refusal when a board is gone
-/// or held for another job.
+/// Keeps a plan, one with an id as it stands in the book; `reserve` holds its boards for the job
+/// and frees those held by its older plans. Looks again at every board and at the copies made:
+/// throws Stale when one changed, or more was sawn of the job, since the request (a change undone
+/// since is none), Refusal when a board is gone or held for another job.
 Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Hand& hand);
 
 /// "T0042-F was changed since the plan was kept (entry 7): plan again."
 [[nodiscard]] Stale changed(const Board& board, EntryId entry, const std::string& since);
+
+/// The setting of that key. Throws Refusal for an unknown one, naming those there are.
+[[nodiscard]] const Setting& settingNamed(const std::string& key);
 
 /// `flitch shop KEY VALUE`: a new profile with that setting. Throws Refusal for an unknown key or a
 /// value out of its range.

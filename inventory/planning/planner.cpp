@@ -102,12 +102,19 @@ PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
   plan.program = "Flitchbook " FLITCHBOOK_VERSION;
   explainShorts(plan, request);
   insistOnSound(plan, request);
-
-  result.sentence = headline(plan, request.sign);
-  result.claim = claimText(plan, request.sign);
-  result.why = endingText(plan, request.shop, request.sign);
-  addNotes(result);
+  tellPlan(result);
   return result;
+}
+
+void tellPlan(PlanResult& result) {
+  const PlanRequest& request = result.request;
+  result.sentence = headline(result.plan, request.sign);
+  result.claim = claimText(result.plan, request.sign);
+  result.why = endingText(result.plan, request.shop, request.sign);
+  result.unseenPermille = 0;
+  result.unseen.clear();
+  result.notes.clear();
+  addNotes(result);
 }
 
 }  // namespace flitch::planning

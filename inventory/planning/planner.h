@@ -25,6 +25,9 @@ struct PlanResult {
   optimizer::Statistics statistics;
 };
 
+/// Writes sentence, claim, why, unseen and notes of result.plan, whatever stood there before.
+void tellPlan(PlanResult& result);
+
 /// Progress in money, as the window and the command show it.
 struct PlanProgress {
   double seconds = 0;

@@ -448,3 +448,72 @@ TEST_CASE("keeping a plan looks again at every board") {
     CHECK(life.now(second.id).reservedFor == life.job);
   }
 }
+
+TEST_CASE("planning again keeps the better plan") {
+  Life life;
+  const CutPlan old = life.shop.now().newestPlan(life.job)->plan;
+  // Another board of the same size at twice the price.
+  TallyLine dear = plank(in(96), in(8));
+  dear.price = Money::units(12);
+  const Board second = life.shop.receive({dear}).boards.front();
+  planning::PlanResult dearer = life.shop.planned(life.job, {cuttingOf(second.id)});
+  REQUIRE(dearer.plan.total() > old.total());
+
+  SECTION("the dearer new one goes, its bound on today's stock stays") {
+    dearer.plan.bound = Money::units(4);
+    dearer.plan.boundKind = PlanBound::exact;
+    dearer.plan.ending = PlanEnding::stopped;
+    const planning::PlanResult stands = better(life.shop.book, dearer);
+    CHECK(stands.plan.cuttings == old.cuttings);
+    CHECK(stands.plan.total() == old.total());
+    CHECK(stands.plan.bound == Money::units(4));
+    CHECK(stands.plan.ending == PlanEnding::stopped);
+    CHECK(stands.notes.back().find("stays") != std::string::npos);
+    CHECK(keep(life.shop.book, stands, false, life.shop.hand).plan != old.id);
+    // Nothing was written since: now the plan stands as it is, with the bound it had.
+    dearer.plan.bound = Money::units(3);
+    const planning::PlanResult again = better(life.shop.book, dearer);
+    CHECK(again.plan == life.shop.now().newestPlan(life.job)->plan);
+    const EntryId before = life.shop.now().lastEntry();
+    CHECK(keep(life.shop.book, again, false, life.shop.hand).plan == again.plan.id);
+    CHECK(life.shop.now().lastEntry() == before);
+    // Its boards may still be held by it.
+    const Kept held = keep(life.shop.book, again, true, life.shop.hand);
+    CHECK(held.plan == again.plan.id);
+    CHECK(life.now(life.board.id).reservedFor == life.job);
+    CHECK(life.shop.now().plans(life.job).size() == 2);
+  }
+  SECTION("a bound that reaches the older plan proves it") {
+    dearer.plan.bound = old.total();
+    dearer.plan.boundKind = PlanBound::exact;
+    const planning::PlanResult stands = better(life.shop.book, dearer);
+    CHECK(stands.plan.cuttings == old.cuttings);
+    CHECK(stands.plan.ending == PlanEnding::closed);
+    CHECK(stands.sentence.find("cheapest") != std::string::npos);
+  }
+  SECTION("a cheaper new one is taken") {
+    keep(life.shop.book, dearer, false, life.shop.hand);
+    const planning::PlanResult cheaper = life.shop.planned(life.job, {cuttingOf(life.board.id)});
+    CHECK(better(life.shop.book, cheaper).plan == cheaper.plan);
+  }
+  SECTION("one that supplies less does not stand for its price") {
+    keep(life.shop.book, life.shop.planned(life.job, {}), false, life.shop.hand);
+    CHECK(better(life.shop.book, dearer).plan == dearer.plan);
+  }
+  SECTION("a plan of a board that changed does not stand") {
+    exchange::MarkLine knot;
+    knot.tag = text(*life.board.tag);
+    knot.kind = "hole";
+    knot.xFrom = in(20);
+    knot.xTo = in(22);
+    mark(life.shop.book, {knot}, "marks.csv", life.shop.hand);
+    const planning::PlanResult now = life.shop.planned(life.job, {cuttingOf(second.id)});
+    CHECK(better(life.shop.book, now).plan == now.plan);
+  }
+  SECTION("nor one made by other settings") {
+    setShop(life.shop.book, "hourly-rate", "30", life.shop.hand);
+    const planning::PlanResult now = life.shop.planned(life.job, {cuttingOf(second.id)});
+    CHECK(better(life.shop.book, now).plan == now.plan);
+  }
+  CHECK(life.shop.faults().empty());
+}

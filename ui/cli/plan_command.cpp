@@ -216,12 +216,13 @@ Answer run(const Plan& command, const Session& session) {
   limits.seconds = command.seconds;
   limits.seed = command.seed;
   limits.effort = command.effort;
-  const planning::PlanResult result = [&] {
+  const planning::PlanResult made = [&] {
     const StopOnInterrupt stop;
     ProgressLine line;
     return planning::makePlan(request, limits, stop.token(),
                               [&](const planning::PlanProgress& progress) { line.show(progress); });
   }();
+  const planning::PlanResult result = desk::better(book, made);
   const desk::Kept kept = desk::keep(book, result, command.reserve, session.hand);
 
   Answer answer = answerOf(book);

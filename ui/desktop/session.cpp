@@ -143,8 +143,11 @@ void Session::take(int run, const std::shared_ptr<planning::PlanResult>& result,
     emit said("Stopped before a plan was found; nothing was kept.", true);
   } else {
     attempt([&] {
-      const desk::Kept kept = desk::keep(book_, *result, false, hand_);
-      planned_.push_back({kept.plan, steps_});
+      const planning::PlanResult better = desk::better(book_, *result);
+      const bool stays = better.plan.cuttings != result->plan.cuttings;
+      const desk::Kept kept = desk::keep(book_, better, false, hand_);
+      if (kept.plan != better.plan.id) planned_.push_back({kept.plan, steps_});
+      if (stays) emit said(QString::fromStdString(better.notes.back()), false);
     });
   }
   emit planEnded();
