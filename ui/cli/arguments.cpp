@@ -350,12 +350,8 @@ class Reader {
   }
 
   void addShop() {
-    auto* sub = add(app_, "shop", "Show the shop's settings, or set one", [this] {
-      if (!shop_.key.empty() && shop_.value.empty()) {
-        throw WrongUse{"give the value: flitch shop " + shop_.key + " VALUE"};
-      }
-      return shop_;
-    });
+    auto* sub = add(app_, "shop", "Show the shop's settings or one of them, or set one",
+                    [this] { return shop_; });
     sub->add_option("key", shop_.key, "The setting, as `flitch shop` lists it")->type_name("KEY");
     sub->add_option("value", shop_.value, "Its new value")->type_name("VALUE");
   }

@@ -87,7 +87,7 @@ struct Ledger {
 };
 struct Undo {};
 struct Shop {
-  std::string key, value;  ///< both empty: show all
+  std::string key, value;  ///< no value: show that setting; no key either: show all
 };
 
 using Command = std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, JobAdd, JobList,

@@ -252,7 +252,7 @@ Answer run(const Rack& command, const Session& session) {
 }
 
 Answer run(const Shop& command, const Session& session) {
-  if (!command.key.empty()) {
+  if (!command.value.empty()) {
     store::Book book = session.toWrite();
     desk::setShop(book, command.key, command.value, session.hand);
     Answer answer = answerOf(book);
@@ -266,6 +266,18 @@ Answer run(const Shop& command, const Session& session) {
   const store::Book book = session.toRead();
   Answer answer = answerOf(book);
   const ShopProfile shop = book.read().shop();
+  if (!command.key.empty()) {
+    const Setting& setting = desk::settingNamed(command.key);
+    const std::string value = setting.get(shop, answer.unit());
+    answer.say(command.key + " is " + value + ". " + std::string(setting.text) +
+               " From and to: " + std::string(setting.range) + ".");
+    answer.put("key", command.key);
+    answer.put("value", value);
+    answer.put("text", std::string(setting.text));
+    answer.put("range", std::string(setting.range));
+    answer.put("source", std::string(setting.source));
+    return answer;
+  }
   Table table;
   table.columns = {{"key", "setting", false},
                    {"value", "value", false},
