@@ -32,45 +32,43 @@ bool CutRings::free(const Circle& ring, bool ofWords) const {
                                   [&](const QRectF& words) { return words.intersects(box); });
 }
 
-/// The first place clear of other rings and of words, else of other rings; where even that is
-/// full, the nearest clear place beside it, with a leader to the cut.
+/// The first place clear of other rings and of words; on a strip too narrow for both, the nearest
+/// such place beside it, with a leader to the cut; where even that is full, one clear of rings.
 void CutRings::ring(std::vector<Ink>& ink, int number, const std::vector<QPointF>& places,
                     double radius) {
   const auto clear = [&](bool ofWords) {
-    return std::find_if(places.begin(), places.end(), [&](const QPointF& place) {
+    const auto found = std::find_if(places.begin(), places.end(), [&](const QPointF& place) {
       return free({place, radius}, ofWords);
     });
+    return found == places.end() ? std::nullopt : std::optional(*found);
   };
-  auto found = clear(true);
-  if (found == places.end()) found = clear(false);
-  QPointF at = places.front();
-  if (found != places.end()) {
-    at = *found;
-  } else {
-    at = beside(places.front(), radius);
-    ink.emplace_back(Line{{places.front(), at}, u_, Dash::solid, Tone::red});
-  }
-  rings_.push_back({at, radius});
-  const QRectF box(at - QPointF(radius, radius), QSizeF(2 * radius, 2 * radius));
+  std::optional<QPointF> at = clear(true);
+  bool led = false;
+  if (!at) led = (at = beside(places.front(), radius, true)).has_value();
+  if (!at) at = clear(false);
+  if (!at) led = (at = beside(places.front(), radius, false)).has_value();
+  if (led) ink.emplace_back(Line{{places.front(), *at}, u_, Dash::solid, Tone::red});
+  rings_.push_back({*at, radius});
+  const QRectF box(*at - QPointF(radius, radius), QSizeF(2 * radius, 2 * radius));
   ink.emplace_back(Ellipse{box, 0, Tone::sheet, true});
   ink.emplace_back(Ellipse{box, 1.4 * u_, Tone::red, false});
   const QString figure = QString::number(number);
   const double points = fittingPoints(figure, points_, true, radius * 1.75);
-  ink.emplace_back(Text{at + QPointF(0, points * mmPerPoint * 0.37), figure, points, true,
+  ink.emplace_back(Text{*at + QPointF(0, points * mmPerPoint * 0.37), figure, points, true,
                         Qt::AlignHCenter, Tone::red});
 }
 
-/// The nearest place clear of other rings, and of words if one is near, on widening circles.
-QPointF CutRings::beside(const QPointF& home, double radius) const {
+/// The nearest place clear of other rings on widening circles. Where it is to be clear of words
+/// too, none further than twelve radii away, else there always is one.
+std::optional<QPointF> CutRings::beside(const QPointF& home, double radius, bool ofWords) const {
   constexpr int directions = 16;
-  for (const bool ofWords : {true, false})
-    for (double away = radius; !ofWords || away < 6 * radius; away += radius / 2)
-      for (int n = 0; n < directions; ++n) {
-        const double angle = 2 * std::numbers::pi * n / directions;
-        const QPointF place = home + away * QPointF(std::cos(angle), std::sin(angle));
-        if (free({place, radius}, ofWords)) return place;
-      }
-  return home;
+  for (double away = radius; !ofWords || away < 12 * radius; away += radius / 2)
+    for (int n = 0; n < directions; ++n) {
+      const double angle = 2 * std::numbers::pi * n / directions;
+      const QPointF place = home + away * QPointF(std::cos(angle), std::sin(angle));
+      if (free({place, radius}, ofWords)) return place;
+    }
+  return std::nullopt;
 }
 
 void CutRings::draw(std::vector<Ink>& ink, const std::vector<SawStep>& steps) {

@@ -1,4 +1,5 @@
 #pragma once
+#include <optional>
 #include <vector>
 
 #include "labels/board_drawing.h"
@@ -22,7 +23,8 @@ class CutRings {
   };
   void ring(std::vector<Ink>& ink, int number, const std::vector<QPointF>& places, double radius);
   [[nodiscard]] bool free(const Circle& ring, bool ofWords) const;
-  [[nodiscard]] QPointF beside(const QPointF& home, double radius) const;
+  [[nodiscard]] std::optional<QPointF> beside(const QPointF& home, double radius,
+                                              bool ofWords) const;
 
   const BoardView& view_;
   double u_, radius_, points_, top_;

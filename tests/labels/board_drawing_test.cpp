@@ -5,6 +5,7 @@
 #include <cmath>
 #include <set>
 
+#include "labels/cut_rings.h"
 #include "labels/mark_drawing.h"
 #include "tests/labels/sample_boards.h"
 #include "tests/labels/sample_cuttings.h"
@@ -222,6 +223,28 @@ TEST_CASE("no ring of a cut lies on another, on any of many boards") {
       }
   }
   CHECK(crowded == 0);
+}
+
+TEST_CASE("a ring on a narrow strip stands beside it, not on its words") {
+  const Board board = test::mapChestBoard();
+  BoardLook look;
+  const BoardView view(board, Face::a, origin, look);
+  const auto in = [](std::int64_t n) { return Length::inches(n); };
+  SawStep cut;
+  cut.kind = SawStep::Kind::trimStrip;
+  cut.number = 7;
+  cut.at = {in(40), in(3), Length::sixtyFourths(8), in(1)};
+  // The strip's two blanks are written on up to the cut.
+  const QRectF words = view.page(Rect{in(20), in(3), in(40), in(1)});
+  std::vector<Ink> ink;
+  CutRings(view, look, origin.y(), {words}).draw(ink, {cut});
+  const auto drawn = rings(ink);
+  REQUIRE(drawn.size() == 1);
+  CHECK_FALSE(drawn.front().box.intersects(words));
+  const auto* leader = std::get_if<Line>(&ink.front());
+  REQUIRE(leader != nullptr);
+  CHECK(words.contains(leader->points.front()));
+  CHECK(drawn.front().box.contains(leader->points.back()));
 }
 
 TEST_CASE("the rings on the board carry the numbers of the table, whatever the kerf") {
