@@ -7,8 +7,22 @@
 
 namespace flitch {
 
-ShopProfile startingProfile() {
+ShopProfile startingProfile(Unit unit) {
   ShopProfile shop;
+  if (unit == Unit::millimetres) {
+    const auto mm = [](std::int64_t n) { return Length::millimetres(n); };
+    shop.addLength = shop.endTrim = mm(25);
+    shop.addWidth = mm(6);
+    shop.addPerFace = mm(1);
+    shop.referenceEdge = shop.crosscutKerf = shop.ripKerf = mm(3);
+    shop.markMargin = mm(12);
+    shop.keepLength = shop.jointerShortest = mm(300);
+    shop.keepWidth = mm(75);
+    shop.keepBands = {{mm(300), 400}};
+    shop.planerWidth = mm(310);
+    shop.jointerWidth = mm(200);
+    shop.planerThinnest = mm(12);
+  }
   shop.demands = {
       {"hidden",
        {"sound knot", "unsound knot", "hole", "stain", "sapwood", "pith"},

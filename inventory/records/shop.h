@@ -54,8 +54,9 @@ struct ShopProfile {
   friend bool operator==(const ShopProfile&, const ShopProfile&) = default;
 };
 
-/// The profile a new book starts with: defaults above and the starting demand table.
-[[nodiscard]] ShopProfile startingProfile();
+/// The profile a new book starts with: defaults above, in a metric book the whole millimetres next
+/// to them (common practice, no source), and the starting demand table.
+[[nodiscard]] ShopProfile startingProfile(Unit unit = Unit::inches);
 /// Null when the table has no such row.
 [[nodiscard]] const Demand* findDemand(const ShopProfile& shop, std::string_view name);
 /// Whether a mark of that kind may lie on such a face or edge. Gum counts as stain, a kind that no

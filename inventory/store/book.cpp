@@ -164,7 +164,7 @@ Book Book::create(const std::string& path, const BookFacts& facts) {
         "VALUES (1, ?, ?, ?, ?, ?, ?)",
         facts.name, facts.unit, facts.sign, facts.rule, facts.madeAt.empty() ? now() : facts.madeAt,
         facts.program);
-    insertProfile(*database, startingProfile(), {});
+    insertProfile(*database, startingProfile(facts.unit), {});
     // Last: a file left half made by a power cut is not taken for a book.
     database->direct("PRAGMA application_id = " + std::to_string(applicationId));
     transaction.commit();

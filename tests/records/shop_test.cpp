@@ -156,3 +156,28 @@ TEST_CASE("a blank is the finished size and its allowances") {
   part.recipe = "laminated";
   CHECK_THROWS_AS(blankFor(part, shop), std::logic_error);
 }
+
+TEST_CASE("a metric book starts with whole millimetres, each close to the figure in inches") {
+  const ShopProfile inches = startingProfile(), metric = startingProfile(Unit::millimetres);
+  CHECK(metric.demands == inches.demands);
+  for (const auto member :
+       {&ShopProfile::addLength, &ShopProfile::addWidth, &ShopProfile::addPerFace,
+        &ShopProfile::referenceEdge, &ShopProfile::markMargin, &ShopProfile::endTrim,
+        &ShopProfile::crosscutKerf, &ShopProfile::ripKerf, &ShopProfile::keepLength,
+        &ShopProfile::keepWidth, &ShopProfile::planerWidth, &ShopProfile::jointerWidth,
+        &ShopProfile::jointerShortest, &ShopProfile::planerThinnest}) {
+    const double mm = static_cast<double>((metric.*member).nm()) / 1e6;
+    INFO(mm);
+    CHECK((metric.*member).nm() % 1'000'000 == 0);
+    CHECK(mm == Approx(static_cast<double>((inches.*member).nm()) / 1e6).epsilon(0.3));
+  }
+  REQUIRE(metric.keepBands.size() == 1);
+  CHECK(metric.keepBands.front().from == metric.keepLength);
+  // Every figure is one that its own setting takes.
+  for (const Setting& setting : settings()) {
+    ShopProfile again = metric;
+    INFO(setting.key);
+    setting.set(again, setting.get(metric, Unit::millimetres), Unit::millimetres);
+    CHECK(again == metric);
+  }
+}
