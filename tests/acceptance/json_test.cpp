@@ -60,6 +60,30 @@ TEST_CASE("every command answers --json with one versioned document and nothing 
   CHECK(tried == all);
 }
 
+TEST_CASE("a plan keeps its curves, and planning again the better plan") {
+  const Bench bench;
+  stockUp(bench);
+  bench.flitch("book create");
+  bench.flitch("receive tally.csv --supplier Yard");
+  bench.flitch("job add Shelf parts.csv");
+  const Json plan = Json::parse(bench.flitch("plan Shelf --curves curves.csv --json").out);
+  const std::string csv = bench.read("curves.csv");
+  CHECK(csv.rfind("seconds,plan,cost", 0) == 0);
+  CHECK(std::count(csv.begin(), csv.end(), '\n') ==
+        static_cast<std::ptrdiff_t>(plan["curves"]["rows"].size() + 1));
+  REQUIRE_FALSE(plan["curves"]["rows"].empty());
+  CHECK_FALSE(plan["sentence"].get<std::string>().empty());
+  CHECK_FALSE(plan["claim"].get<std::string>().empty());
+
+  const Json again = Json::parse(bench.flitch("plan Shelf --seconds 0 --json").out);
+  CHECK(again["total_tenthousandths"] <= plan["total_tenthousandths"]);
+  CHECK(again["plan"]["bound_tenthousandths"] >= plan["plan"]["bound_tenthousandths"]);
+
+  const std::string book = bench.bookBytes();
+  bench.flitch("plan Shelf --curves nowhere/curves.csv", 1);
+  CHECK(bench.bookBytes() == book);
+}
+
 TEST_CASE("a refusal is a line on stderr and, with --json, a document with its code") {
   const Bench bench;
   stockUp(bench);

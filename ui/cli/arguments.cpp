@@ -280,6 +280,8 @@ class Reader {
         ->capture_default_str();
     sub->add_flag("--trust-unseen", plan_.trustUnseen, "Take faces nobody looked at for clear");
     sub->add_flag("--reserve", plan_.reserve, "Hold the plan's boards for the job");
+    sub->add_option("--curves", plan_.curves, "Write cost and bound over time to this CSV file")
+        ->type_name("FILE");
     addPaper(sub, plan_.paper);
   }
 

@@ -61,6 +61,7 @@ struct Plan {
   std::uint64_t effort = 0;  ///< counted work, 0: no limit
   bool trustUnseen = false;
   bool reserve = false;
+  std::string curves;  ///< file for cost and bound over time
   PaperTo paper;
 };
 struct Tag {

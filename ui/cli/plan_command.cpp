@@ -8,6 +8,7 @@
 #include <thread>
 
 #include "inventory/desk/jobs.h"
+#include "inventory/exchange/csv.h"
 #include "inventory/planning/planner.h"
 #include "labels/cut_sheet.h"
 #include "ui/cli/commands.h"
@@ -69,6 +70,35 @@ class ProgressLine {
  private:
   bool shown_ = false;
 };
+
+std::string_view word(PlanBound kind) {
+  switch (kind) {
+    case PlanBound::none: return "none";
+    case PlanBound::area: return "area";
+    case PlanBound::relaxed: return "relaxed";
+    case PlanBound::exact: return "exact";
+  }
+  throw std::logic_error("no such bound");
+}
+
+/// Cost and bound over time, a row at each better plan or bound; no bound, no figure.
+Table curveTable(const std::vector<planning::PlanProgress>& steps) {
+  Table table;
+  table.columns = {{"seconds", "seconds", true},
+                   {"plan", "plan", true},
+                   {"cost", "best so far", true},
+                   {"bound", "bound", true},
+                   {"bound_kind", "kind of bound", false}};
+  for (const planning::PlanProgress& step : steps) {
+    char seconds[32];
+    std::snprintf(seconds, sizeof seconds, "%.3f", step.seconds);
+    const bool none = step.boundKind == PlanBound::none;
+    table.rows.push_back({std::string(seconds), static_cast<std::int64_t>(step.plan), step.cost,
+                          none ? CellValue{} : CellValue{step.bound},
+                          std::string(word(step.boundKind))});
+  }
+  return table;
+}
 
 const Part& partOf(const Job& job, int line) {
   return *std::find_if(job.parts.begin(), job.parts.end(),
@@ -207,6 +237,8 @@ void fill(const planning::PlanResult& result, Answer& answer) {
 
 Answer run(const Plan& command, const Session& session) {
   checkPaper(command.paper);
+  // A file that cannot be written is refused before the book is changed.
+  if (!command.curves.empty()) writeFile(command.curves, "");
   store::Book book = session.toWrite();
   const Job job = jobNamed(book.read(), command.job);
   Choices choices;
@@ -216,11 +248,15 @@ Answer run(const Plan& command, const Session& session) {
   limits.seconds = command.seconds;
   limits.seed = command.seed;
   limits.effort = command.effort;
+  std::vector<planning::PlanProgress> steps;
   const planning::PlanResult made = [&] {
     const StopOnInterrupt stop;
     ProgressLine line;
     return planning::makePlan(request, limits, stop.token(),
-                              [&](const planning::PlanProgress& progress) { line.show(progress); });
+                              [&](const planning::PlanProgress& progress) {
+                                line.show(progress);
+                                if (!command.curves.empty()) steps.push_back(progress);
+                              });
   }();
   const planning::PlanResult result = desk::better(book, made);
   const desk::Kept kept = desk::keep(book, result, command.reserve, session.hand);
@@ -233,6 +269,13 @@ Answer run(const Plan& command, const Session& session) {
   if (command.reserve && !result.plan.cuttings.empty()) {
     answer.say("Held for " + job.name + ": " +
                counted(result.plan.cuttings.size(), "board", "boards") + ".");
+  }
+  if (!command.curves.empty()) {
+    const Table curves = curveTable(steps);
+    writeFile(command.curves, exchange::writeCsv(curves));
+    answer.put("curves", curves);
+    answer.say(command.curves + ": " + counted(steps.size(), "step", "steps") +
+               " of cost and bound");
   }
   if (command.paper.any()) writePaper(result, command.paper, answer);
   return answer;
