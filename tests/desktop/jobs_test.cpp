@@ -142,3 +142,33 @@ TEST_CASE("Faces nobody has looked at are trusted only when asked") {
   CHECK_FALSE(d.book().newestPlan(jobOf(d))->plan.choices.trustUnseen);
   CHECK(d.window->jobs().sheet()->unseen.permille == 0);
 }
+
+TEST_CASE("Part labels of the plan are written as PDF") {
+  Driven d;
+  CHECK_FALSE(d.window->actions().at(Act::partLabels)->isEnabled());
+  planNow(d);
+  CHECK(d.window->actions().at(Act::partLabels)->isEnabled());
+  const QString path = d.folder.path() + "/labels.pdf";
+  d.window->jobs().writePartLabels(path);
+  QFile file(path);
+  REQUIRE(file.open(QIODevice::ReadOnly));
+  CHECK(file.readAll().startsWith("%PDF"));
+  QSignalSpy said(&d.window->session(), &Session::said);
+  d.window->jobs().writePartLabels(d.folder.path() + "/nowhere/labels.pdf");
+  REQUIRE(said.size() == 1);
+  CHECK(said.front().at(1).toBool());
+}
+
+TEST_CASE("Planning again stopped at once keeps the plan there was") {
+  Driven d;
+  planNow(d);
+  const store::StoredPlan before = d.book().newestPlan(jobOf(d)).value();
+  d.window->jobs().setSeconds(0.01);
+  QSignalSpy ended(&d.window->session(), &Session::planEnded);
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  REQUIRE((!ended.isEmpty() || ended.wait(30'000)));
+  const store::StoredPlan after = d.book().newestPlan(jobOf(d)).value();
+  CHECK(after.plan.total() <= before.plan.total());
+  CHECK(after.plan.bound >= before.plan.bound);
+  CHECK(d.window->jobs().sheet()->plan == after.plan);
+}

@@ -50,6 +50,7 @@ enum class Act {
   trustUnseen,
   curves,
   cutSheets,
+  partLabels,
   sawAsPlanned,
 };
 

@@ -330,4 +330,20 @@ void ThinBar::mouseMoveEvent(QMouseEvent* event) {
            static_cast<int>((event->position().y() - held_) / free * (maximum() - minimum())));
 }
 
+void setUpTable(QTableView& table, const Look& look, const QString& name, QHeaderView* head,
+                int headHeight) {
+  table.setAccessibleName(name);
+  table.setFrameShape(QFrame::NoFrame);
+  table.setVerticalScrollBar(new ThinBar(look, &table));
+  table.setShowGrid(false);
+  table.setTabKeyNavigation(false);
+  table.setSelectionBehavior(QAbstractItemView::SelectRows);
+  table.setSelectionMode(QAbstractItemView::SingleSelection);
+  table.setEditTriggers(QAbstractItemView::NoEditTriggers);
+  table.setVerticalScrollMode(QAbstractItemView::ScrollPerItem);
+  table.setHorizontalHeader(head);
+  head->setFixedHeight(headHeight);
+  table.verticalHeader()->hide();
+}
+
 }  // namespace flitch::desktop

@@ -2,9 +2,11 @@
 #include <QAbstractButton>
 #include <QAction>
 #include <QComboBox>
+#include <QHeaderView>
 #include <QLineEdit>
 #include <QPushButton>
 #include <QScrollBar>
+#include <QTableView>
 
 #include "ui/desktop/look.h"
 
@@ -142,5 +144,10 @@ class ThinBar : public QScrollBar {
   const Look& look_;
   double held_ = 0;  ///< where in the thumb the mouse holds it
 };
+
+/// What all tables of the window have in common: no frame, no grid, a thin bar, whole rows chosen
+/// one at a time, nothing edited in its cell, left by Tab. Takes `head` over.
+void setUpTable(QTableView& table, const Look& look, const QString& name, QHeaderView* head,
+                int headHeight);
 
 }  // namespace flitch::desktop

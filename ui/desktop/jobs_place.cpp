@@ -11,6 +11,8 @@
 #include "inventory/exchange/columns.h"
 #include "inventory/wood/tag_code.h"
 #include "labels/cut_sheet.h"
+#include "labels/label_stock.h"
+#include "labels/part_labels.h"
 
 namespace flitch::desktop {
 
@@ -143,6 +145,7 @@ bool JobsPlace::can(Act act) const {
     case Act::trustUnseen: return j != nullptr && !session_.planning();
     case Act::curves:
       return session_.planning() || (sheet_ && session_.planned(sheet_->plan.id) != nullptr);
+    case Act::partLabels:
     case Act::cutSheets: return sheet_ && !sheet_->boards.empty() && !session_.planning();
     case Act::sawAsPlanned: return sheet_ && sheet_->unsawn() > 0 && !session_.planning();
     default: return false;
@@ -171,6 +174,7 @@ void JobsPlace::carryOut(Act act) {
       lay();
       break;
     case Act::cutSheets: cutSheets(); break;
+    case Act::partLabels: partLabels(); break;
     case Act::sawAsPlanned: askSaw(); break;
     default: break;
   }
@@ -240,6 +244,27 @@ void JobsPlace::cutSheets() {
     }
     pages::writePdf(pages, path.toStdString(), q(sheet_->job.name));
     emit said(QString("%1 sheets written to %2").arg(pages.size()).arg(path), false);
+  });
+}
+
+void JobsPlace::partLabels() {
+  const QString path = QFileDialog::getSaveFileName(
+      this, "Part labels", q(sheet_->job.name) + " labels.pdf", "Portable document (*.pdf)");
+  if (!path.isEmpty()) writePartLabels(path);
+}
+
+void JobsPlace::writePartLabels(const QString& path) {
+  session_.attempt([&] {
+    std::vector<Board> boards;
+    for (const OpenedBoard& b : sheet_->boards) boards.push_back(b.board);
+    const pages::LabelStock* stock = pages::findLabelStock("a4-3x8");
+    std::vector<pages::Page> labels;
+    for (const pages::PartLabel& label : pages::partLabels(sheet_->plan, boards, sheet_->job,
+                                                           sheet_->shop, session_.facts().unit)) {
+      labels.push_back(pages::partLabel(label, *stock));
+    }
+    pages::writePdf(pages::impose(labels, *stock), path.toStdString(), q(sheet_->job.name));
+    emit said(QString("%1 part labels written to %2").arg(labels.size()).arg(path), false);
   });
 }
 

@@ -32,6 +32,8 @@ class JobsPlace : public Place {
   void setSeconds(double seconds) { seconds_ = seconds; }
   [[nodiscard]] const std::optional<PlanSheet>& sheet() const { return sheet_; }
   void showJob(JobId which);
+  /// Labels of the plan's blanks as PDF; trouble is said.
+  void writePartLabels(const QString& path);
 
  signals:
   void boardWanted(BoardId board);
@@ -46,6 +48,7 @@ class JobsPlace : public Place {
   void showPlanning();
   void takeJob();
   void cutSheets();
+  void partLabels();
   void askSaw();
   void setTrust(bool trust);
   [[nodiscard]] const Job* job() const;

@@ -125,19 +125,8 @@ class PartHead : public QHeaderView {
 }  // namespace
 
 PartsView::PartsView(const Look& look, QWidget* parent) : QTableView(parent), look_(look) {
-  setAccessibleName("Parts of the job");
-  setFrameShape(QFrame::NoFrame);
-  setVerticalScrollBar(new ThinBar(look, this));
-  setShowGrid(false);
-  setTabKeyNavigation(false);
-  setSelectionBehavior(QAbstractItemView::SelectRows);
-  setSelectionMode(QAbstractItemView::SingleSelection);
-  setEditTriggers(QAbstractItemView::NoEditTriggers);
-  setVerticalScrollMode(QAbstractItemView::ScrollPerItem);
+  setUpTable(*this, look, "Parts of the job", new PartHead(look, this), headHeight);
   setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  setHorizontalHeader(new PartHead(look, this));
-  horizontalHeader()->setFixedHeight(headHeight);
-  verticalHeader()->hide();
   verticalHeader()->setMinimumSectionSize(20);
   auto* cells = new PartCell(look, this);
   cells->setParent(this);

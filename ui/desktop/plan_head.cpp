@@ -22,6 +22,7 @@ PlanHead::PlanHead(const Look& look, const Actions& actions, const std::string& 
       curvesButton_(look, actions.at(Act::curves), this),
       saw_(look, actions.at(Act::sawAsPlanned), this),
       trust_(look, actions.at(Act::trustUnseen), this),
+      labels_(look, actions.at(Act::partLabels), this),
       curves_(look, sign, this) {
   setAccessibleName("The plan and its proof");
   stop_.setPrimary(true);
@@ -103,6 +104,7 @@ void PlanHead::lay() {
   stop_.setVisible(planning);
   sheets_.setVisible(planned);
   saw_.setVisible(planned);
+  labels_.setVisible(planned);
   curvesButton_.setVisible(planned || planning);
   trust_.setVisible(!planning);
   plan_.setPrimary(state_ == State::nothing);
@@ -116,7 +118,7 @@ void PlanHead::lay() {
   int x = textLeft();
   const int y = wide() && curvesOpen_ ? 140 : 102;
   // In the order of the work: plan, look, print, saw.
-  std::array<Button*, 6> order{&plan_, &stop_, &sheets_, &curvesButton_, &trust_, &saw_};
+  std::array<Button*, 7> order{&plan_, &stop_, &sheets_, &labels_, &curvesButton_, &trust_, &saw_};
   int need = 0, shown = 0;
   for (Button* b : order) {
     if (b->isHidden()) continue;

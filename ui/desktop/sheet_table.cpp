@@ -86,19 +86,8 @@ class SheetCell : public QStyledItemDelegate {
 
 SheetTable::SheetTable(const Look& look, const QString& name, QWidget* parent)
     : QTableView(parent), look_(look) {
-  setAccessibleName(name);
-  setFrameShape(QFrame::NoFrame);
-  setVerticalScrollBar(new ThinBar(look, this));
-  setShowGrid(false);
-  setTabKeyNavigation(false);
-  setSelectionBehavior(QAbstractItemView::SelectRows);
-  setSelectionMode(QAbstractItemView::SingleSelection);
-  setEditTriggers(QAbstractItemView::NoEditTriggers);
-  setVerticalScrollMode(QAbstractItemView::ScrollPerItem);
+  setUpTable(*this, look, name, new SheetHead(look, this), headHeight);
   setHorizontalScrollMode(QAbstractItemView::ScrollPerPixel);
-  setHorizontalHeader(new SheetHead(look, this));
-  horizontalHeader()->setFixedHeight(headHeight);
-  verticalHeader()->hide();
   verticalHeader()->setDefaultSectionSize(rowHeight);
   verticalHeader()->setMinimumSectionSize(rowHeight);
   setItemDelegate(new SheetCell(look, this));
