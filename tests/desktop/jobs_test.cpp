@@ -159,6 +159,23 @@ TEST_CASE("Part labels of the plan are written as PDF") {
   CHECK(said.front().at(1).toBool());
 }
 
+TEST_CASE("All buttons over a plan show their words, at both sizes") {
+  for (const QSize size : {QSize(1280, 720), QSize(2560, 1440)}) {
+    Driven d(false, size);
+    planNow(d);
+    int seen = 0;
+    for (const Button* button :
+         d.named<PlanHead>("The plan and its proof")->findChildren<Button*>()) {
+      if (!button->isVisible()) continue;
+      ++seen;
+      INFO(button->text().toStdString() << " at " << size.width());
+      CHECK(button->width() >= button->sizeHint().width());
+      CHECK(button->geometry().right() < button->parentWidget()->width());
+    }
+    CHECK(seen == 6);
+  }
+}
+
 TEST_CASE("Planning again stopped at once keeps the plan there was") {
   Driven d;
   planNow(d);

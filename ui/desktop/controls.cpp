@@ -71,9 +71,15 @@ void Button::setPrimary(bool primary) {
   update();
 }
 
-QSize Button::sizeHint() const {
-  return {textWidth(text(), 13, true) + (key_.isEmpty() ? 0 : textWidth(key_, 12) + 10) + 24, 30};
+void Button::setKeyShown(bool shown) {
+  keyShown_ = shown;
+  updateGeometry();
+  update();
 }
+
+int Button::keyWidth() const { return keyShown_ && !key_.isEmpty() ? textWidth(key_, 12) + 10 : 0; }
+
+QSize Button::sizeHint() const { return {textWidth(text(), 13, true) + keyWidth() + 24, 30}; }
 
 void Button::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();
@@ -87,13 +93,13 @@ void Button::paintEvent(QPaintEvent*) {
             : isEnabled() ? c.edge
                           : c.rule,
             false, c);
-  const int keyWidth = key_.isEmpty() ? 0 : textWidth(key_, 12) + 10;
-  const int room = width() - 16 - keyWidth;
+  const int key = keyWidth();
+  const int room = width() - 16 - key;
   const QString shown = elided(text(), 13, solid, room);
-  const double x = (width() - textWidth(shown, 13, solid) - keyWidth) / 2.0;
+  const double x = (width() - textWidth(shown, 13, solid) - key) / 2.0;
   const double line = height() / 2.0 + 4.7;
   drawText(painter, x, line, shown, 13, solid, solid ? c.sheet : isEnabled() ? c.ink : c.soft);
-  if (keyWidth > 0) {
+  if (key > 0) {
     drawText(painter, x + textWidth(shown, 13, solid) + 10, line, key_, 12, false,
              solid ? c.rule : c.soft);
   }

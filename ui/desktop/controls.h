@@ -20,6 +20,8 @@ class Button : public QPushButton {
   /// The thing to do next: ink ground, bold.
   void setPrimary(bool primary);
   void setAction(QAction* action, const QString& label = {});
+  /// Where room is short the key stands in the tooltip alone.
+  void setKeyShown(bool shown);
   /// Says something else than the action's name; empty: its name.
   void setLabel(const QString& label);
   [[nodiscard]] QSize sizeHint() const override;
@@ -29,11 +31,13 @@ class Button : public QPushButton {
 
  private:
   void take();
+  [[nodiscard]] int keyWidth() const;
   const Look& look_;
   QAction* action_ = nullptr;
   QString label_;
   QString key_;
   bool primary_ = false;
+  bool keyShown_ = true;
 };
 
 /// A button that is only its text (title block, place tabs, mark keys): painted by its owner's

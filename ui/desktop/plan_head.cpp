@@ -119,17 +119,20 @@ void PlanHead::lay() {
   const int y = wide() && curvesOpen_ ? 140 : 102;
   // In the order of the work: plan, look, print, saw.
   std::array<Button*, 7> order{&plan_, &stop_, &sheets_, &labels_, &curvesButton_, &trust_, &saw_};
-  int need = 0, shown = 0;
-  for (Button* b : order) {
-    if (b->isHidden()) continue;
-    need += b->sizeHint().width();
-    ++shown;
+  const int room = width() - x - 20;
+  const auto need = [&] {
+    int sum = -8;
+    for (const Button* b : order) sum += b->isHidden() ? 0 : b->sizeHint().width() + 8;
+    return sum;
+  };
+  for (Button* b : order) b->setKeyShown(true);
+  // Keys make way before words do, those of what is done least often first.
+  for (Button* b : {&curvesButton_, &labels_, &trust_, &sheets_, &plan_, &saw_, &stop_}) {
+    if (need() > room) b->setKeyShown(false);
   }
-  const int room = width() - x - 20 - 8 * (shown - 1);
   for (Button* b : order) {
     if (b->isHidden()) continue;
-    const int hint = b->sizeHint().width();
-    const int w = need <= room ? hint : hint * room / std::max(1, need);
+    const int w = b->sizeHint().width();
     b->setGeometry(x, y, w, 30);
     x += w + 8;
   }
