@@ -191,7 +191,9 @@ void JobsPlace::setTrust(bool trust) {
 
 bool JobsPlace::find(const QString& text) {
   const TagReading reading = readTag(text.toStdString());
-  if (!sheet_ || reading.verdict == TagReading::Verdict::notATag) return false;
+  const bool sure = reading.verdict == TagReading::Verdict::right ||
+                    reading.verdict == TagReading::Verdict::noCheck;
+  if (!sheet_ || !sure) return false;
   for (std::size_t i = 0; i < sheet_->boards.size(); ++i) {
     if (sheet_->boards[i].board.tag == reading.code) {
       view_.setCurrent(static_cast<int>(i));

@@ -11,6 +11,7 @@
 #include "inventory/desk/receive.h"
 #include "inventory/desk/saw.h"
 #include "inventory/wood/tag_code.h"
+#include "ui/desktop/wedge.h"
 
 namespace flitch::desktop {
 namespace {
@@ -29,6 +30,7 @@ Window::Window(std::unique_ptr<Session> session, Look& look)
   find_ = new Field(look_, "Scan or type a tag", "Scan or type a tag", "Ctrl+F", this);
   connect(find_, &QLineEdit::returnPressed, this, &Window::findTyped);
   connect(find_, &Field::left, this, [this] { place().setFocus(); });
+  connect(new Wedge(this), &Wedge::scanned, this, &Window::openCode);
   menu_ = new Button(look_, actions_[Act::actions], this);
   stack_ = new QStackedWidget(this);
   rack_ = new RackPlace(*session_, look_, actions_, stack_);
@@ -188,16 +190,21 @@ void Window::findTyped() {
   const QString typed = find_->text().trimmed();
   find_->setText("");
   if (typed.isEmpty()) return;
-  band_->close();
-  const TagReading reading = readTag(typed.toStdString());
-  if (reading.verdict == TagReading::Verdict::notATag) {
+  if (readTag(typed.toStdString()).verdict == TagReading::Verdict::notATag) {
+    band_->close();
     toPlace(Act::toRack);
     rack_->find(typed);
     return;
   }
-  if (stack_->currentWidget() == jobs_ && jobs_->find(typed)) return;
+  openCode(typed);
+}
+
+void Window::openCode(const QString& code) {
+  band_->close();
+  const TagReading reading = readTag(code.toStdString());
+  if (stack_->currentWidget() == jobs_ && jobs_->find(code)) return;
   session_->attempt([&] {
-    const Board board = desk::boardNamed(session_->book().read(), typed.toStdString());
+    const Board board = desk::boardNamed(session_->book().read(), code.toStdString());
     if (!board.onRack()) {
       say(q(text(reading.code)) + " is not on the rack any more.", true);
       return;

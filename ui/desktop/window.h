@@ -43,6 +43,7 @@ class Window : public QWidget {
   void copyBook();
   void showMenu();
   void findTyped();
+  void openCode(const QString& code);
   void nextArea(int way);
   void say(const QString& sentence, bool trouble);
   void refreshState();
