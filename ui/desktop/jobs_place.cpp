@@ -235,6 +235,7 @@ void JobsPlace::cutSheets() {
     facts.sentence = sheet_->sentence;
     facts.planned = QDate::currentDate().toString("d MMM yyyy").toStdString();
     facts.unit = session_.facts().unit;
+    facts.sign = session_.facts().sign;
     facts.ownSpecies = session_.book().read().ownSpecies();
     std::vector<std::string> notes;
     for (const QString& caution : cautionsOf(*sheet_)) notes.push_back(caution.toStdString());
