@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cstdlib>
+#include <numeric>
 
 #include "optimizer/wide.h"
 
@@ -11,6 +12,7 @@ namespace {
 constexpr std::size_t leastColumns = 30;  ///< a round looks for at least so many
 constexpr std::size_t leastShare = 8;     ///< boards asked before the columns are counted
 constexpr int mostIdle = 8;               ///< rounds that gain nothing
+constexpr std::size_t mostKnown = 20;     ///< columns of a board taken over
 constexpr std::size_t mostWays = 10;      ///< taken from one listing
 
 }  // namespace
@@ -28,6 +30,18 @@ Worth lagrangian(const Problem& problem, std::span<const Worth> unit, std::span<
   return static_cast<Worth>(sum);
 }
 
+Worth costStep(const Problem& problem) {
+  Worth step = std::gcd(problem.saw.crosscut, problem.saw.rip);
+  for (const Stock& stock : problem.stock) {
+    if (!stock.offcuts.bands.empty()) return 1;
+    step = std::gcd(step, stock.cost);
+  }
+  for (const Need& need : problem.needs) step = std::gcd(step, need.shortage);
+  for (const Item& item : problem.items) step = std::gcd(step, item.extra);
+  for (const Recipe& recipe : problem.recipes) step = std::gcd(step, recipe.cost);
+  return std::max<Worth>(1, step);
+}
+
 std::vector<Priced> pricesAt(const Problem& problem, std::span<const Worth> unit) {
   std::vector<Priced> prices;
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
@@ -39,6 +53,44 @@ std::vector<Priced> pricesAt(const Problem& problem, std::span<const Worth> unit
     if (item.extra >= 0) prices.back().cap = (amount + item.supplies - 1) / item.supplies;
   }
   return prices;
+}
+
+Multipliers::Multipliers(const Problem& rest, const Multipliers& before)
+    : problem_(rest),
+      master_(rest),
+      best_(before.best_),
+      nothing_(before.nothing_),
+      last_(before.last_),
+      single_(before.single_),
+      forPlans_(true) {
+  for (std::size_t n = 0; n < best_.size(); ++n)
+    best_[n] = std::min(best_[n], rest.needs[n].shortage);
+  for (std::size_t s = 0; s < rest.stock.size(); ++s)
+    worth_.push_back(last_[s].unit.empty()
+                         ? before.worth_[s]
+                         : carriedBound(rest, rest.stock[s], last_[s], best_, Caps::drop));
+  bound_ = lagrangian(rest, best_, worth_);
+  struct Scored {
+    Worth excess;
+    const Column* column;
+  };
+  std::vector<std::vector<Scored>> byStock(rest.stock.size());
+  for (const Column& column : before.master_.columns()) {
+    const auto s = static_cast<std::size_t>(column.stock);
+    if (rest.stock[s].copies == 0) continue;
+    Worth excess = column.cost;
+    for (std::size_t n = 0; n < best_.size(); ++n)
+      excess -= best_[n] * std::min(column.units[n], rest.needs[n].amount);
+    byStock[s].push_back({excess, &column});
+  }
+  for (std::size_t s = 0; s < byStock.size(); ++s) {
+    std::vector<Scored>& own = byStock[s];
+    std::stable_sort(own.begin(), own.end(),
+                     [](const Scored& a, const Scored& b) { return a.excess < b.excess; });
+    const std::size_t most = rest.stock[s].copies == 1 ? mostKnown : own.size();
+    if (own.size() > most) own.resize(most);
+    for (const Scored& scored : own) master_.add(static_cast<int>(s), scored.column->pattern);
+  }
 }
 
 Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
@@ -58,14 +110,16 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
     spent.priced += z.size();
     spent.effort += z.size() * 1000;
     const Worth bound = lagrangian(problem_, unit, z);
-    if (bound > bound_) {
-      bound_ = bound;
-      best_ = unit;
-      worth_ = std::move(z);
-    }
+    if (share == 0) nothing_ = z;
+    offer(bound, unit, std::move(z));
     return bound;
   };
+  boundAt(0);
   boundAt(shares);
+  bool bars = true;
+  for (std::size_t s = 0; s < problem_.stock.size(); ++s)
+    bars = bars && pricers.of(static_cast<int>(s)).isBar();
+  if (bars) caps_ = Caps::keep;
   int lo = 0, hi = shares;
   while (hi - lo > 2 && !halt.now()) {
     const int left = lo + (hi - lo) * 2 / 5, right = hi - (hi - lo) * 2 / 5;
@@ -74,7 +128,42 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
     else
       hi = right;
   }
+  between(at(0), nothing_, best_, worth_);
   return bound_;
+}
+
+void Multipliers::offer(Worth bound, std::vector<Worth> unit, std::vector<Worth> z) {
+  if (bound <= bound_) return;
+  bound_ = bound;
+  best_ = std::move(unit);
+  worth_ = std::move(z);
+}
+
+void Multipliers::between(std::span<const Worth> unit0, std::span<const Worth> z0,
+                          std::span<const Worth> unit1, std::span<const Worth> z1) {
+  constexpr int bits = 20;
+  const auto mean = [](Worth a, Worth b, Wide share) {
+    return (Wide{a} << bits) + (Wide{b} - a) * share;  // in 2^-bits
+  };
+  std::vector<Worth> unit(unit0.size()), z(z0.size());
+  const auto at = [&](std::int64_t share) {
+    for (std::size_t n = 0; n < unit.size(); ++n)
+      unit[n] = static_cast<Worth>(mean(unit0[n], unit1[n], share) >> bits);
+    for (std::size_t s = 0; s < z.size(); ++s)
+      z[s] = static_cast<Worth>((mean(z0[s], z1[s], share) + (Wide{1} << bits) - 1) >> bits);
+    return lagrangian(problem_, unit, z);
+  };
+  // Concave but for rounding.
+  std::int64_t lo = 0, hi = std::int64_t{1} << bits;
+  while (hi - lo > 2) {
+    const std::int64_t left = lo + (hi - lo) / 3, right = hi - (hi - lo) / 3;
+    if (at(left) < at(right))
+      lo = left;
+    else
+      hi = right;
+  }
+  const Worth bound = at((lo + hi) / 2);
+  offer(bound, unit, z);
 }
 
 Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& before,
@@ -121,8 +210,11 @@ Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Wo
   const Worth cost = problem_.stock[static_cast<std::size_t>(s)].cost;
   // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
   const Worth floor = cost / 10 * 9;
-  const bool listed = caps_ == Caps::keep && problem_.saw.stages == 3 && !problem_.saw.trim;
-  const Best best = pricers.of(s).best(prices, {.caps = listed ? Caps::drop : caps_,
+  const bool listed =
+      !forPlans_ && caps_ == Caps::keep && problem_.saw.stages == 3 && !problem_.saw.trim;
+  const Best best = pricers.of(s).best(prices, {.caps = listed      ? Caps::drop
+                                                        : forPlans_ ? Caps::keep
+                                                                    : caps_,
                                                 .reach = reach_,
                                                 .states = 20000,
                                                 .floor = floor,
@@ -148,6 +240,10 @@ Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Wo
   for (std::size_t w = 0; w < std::min(mostWays, listing.ways.size()); ++w)
     if (listing.ways[w].value > cost) answer.patterns.push_back(listing.ways[w].pattern);
   return answer;
+}
+
+std::vector<double> Multipliers::shares() {
+  return master_.multipliers().empty() ? std::vector<double>{} : master_.shares();
 }
 
 Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
@@ -196,21 +292,26 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
     }
   }
   const bool all = asked == order.size(), fresh = found > 0;
+  spent.effort += 1000 + 10 * z.size();  // a round that asks no board counts too
   reduced_.clear();
   for (std::size_t s = 0; s < z.size(); ++s) reduced_.push_back(problem_.stock[s].cost - z[s]);
-  const Worth bound = lagrangian(problem_, unit, z), before = bound_;
-  if (bound > bound_) {
-    bound_ = bound;
-    best_ = std::move(unit);
-    worth_ = std::move(z);
-  }
+  const Worth before = bound_;
+  between(std::vector<Worth>(unit.size(), 0), nothing_, unit, z);
+  between(best_, worth_, unit, z);
+  const Worth bound = lagrangian(problem_, unit, z);
+  offer(bound, std::move(unit), std::move(z));
   // Quick pricing has done its work once most boards bring nothing new.
-  if (reach_ == Reach::quick && found * 5 < order.size()) {
+  if (forPlans_) {
+    converged_ = !fresh && all && !smooth_;
+    smooth_ = fresh;
+    return bound_;
+  }
+  if (reach_ == Reach::quick && found * 5 <= order.size()) {
     reach_ = Reach::all;
     if (single_) caps_ = Caps::keep;
     smooth_ = true;
     idle_ = 0;
-    return bound;
+    return bound_;
   }
   // Between two sets of multipliers nothing new may show; then the master's own are asked. Of many
   // equal boards caps are kept once the cheaper bound without them has come to its end.
@@ -221,7 +322,7 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
     caps_ = Caps::keep;
   }
   smooth_ = fresh;
-  return bound;
+  return bound_;
 }
 
 }  // namespace flitch::optimizer

@@ -14,6 +14,10 @@ namespace flitch::optimizer {
 [[nodiscard]] Worth lagrangian(const Problem& problem, std::span<const Worth> unit,
                                std::span<const Worth> z);
 
+/// What every plan costs is a multiple of this; 1 where offcuts are worth something. A bound may
+/// be rounded up to the next.
+[[nodiscard]] Worth costStep(const Problem& problem);
+
 /// Prices of all items at these multipliers. No plan needs more copies of one on a board than its
 /// whole need takes, so that is its cap; one with a
 /// negative extra has none, since a copy too many may pay.
@@ -39,6 +43,10 @@ class Multipliers {
     for (const Stock& stock : problem.stock) single_ = single_ && stock.copies == 1;
   }
 
+  /// For what is left of the problem `before` knows, over the same boards: takes over its figures
+  /// and the columns that nearly pay. Asks quickly, for plans, and keeps caps in what it finds.
+  Multipliers(const Problem& rest, const Multipliers& before);
+
   /// Looks along the shares of the shortage prices, where the bound is concave, with the columns of
   /// the boards only. Returns the best bound met.
   Worth start(Pricers& pricers, const Halt& halt, Filling& spent);
@@ -50,6 +58,8 @@ class Multipliers {
   /// pricing allows, boards cut off by the halt with their columns. Returns the bound at these
   /// multipliers.
   Worth round(Pricers& pricers, const Halt& halt, Filling& spent);
+  /// How often the optimum over all columns found so far opens each; empty when CLP fails.
+  [[nodiscard]] std::vector<double> shares();
   /// Nothing new was found at the master's own duals, or rounds gain next to nothing.
   [[nodiscard]] bool converged() const { return converged_; }
   /// What the next round's bound will be.
@@ -74,15 +84,26 @@ class Multipliers {
   /// What one board says at some multipliers.
   [[nodiscard]] Answer ask(Pricers& pricers, int stock, std::span<const Worth> unit,
                            std::span<const Priced> prices, const Halt& halt) const;
+  /// Takes multipliers with a better bound.
+  void offer(Worth bound, std::vector<Worth> unit, std::vector<Worth> z);
+  /// Looks along the line between two sets of multipliers. What a board is worth is convex in them,
+  /// so between two sets it is at most the mean of its figures there. From nothing to the
+  /// multipliers at hand that scales them down until no board of many equal ones pays any more
+  /// (Farley, A note on bounding a class of linear programming problems, including cutting stock
+  /// problems, 1990).
+  void between(std::span<const Worth> unit0, std::span<const Worth> z0,
+               std::span<const Worth> unit1, std::span<const Worth> z1);
 
   const Problem& problem_;
   Master master_;
   std::vector<Worth> best_;     ///< multipliers of the best bound
   std::vector<Worth> worth_;    ///< of a copy of each stock at these, at most
+  std::vector<Worth> nothing_;  ///< likewise where the parts are worth nothing
   std::vector<PricedAt> last_;  ///< by stock; without multipliers: never priced
   std::vector<Worth> reduced_;
   Worth bound_ = std::numeric_limits<Worth>::min();
-  bool single_ = true;  ///< no two boards are equal
+  bool single_ = true;     ///< no two boards are equal
+  bool forPlans_ = false;  ///< quick patterns that keep caps; the bound is of no interest
   bool smooth_ = true;
   int idle_ = 0;  ///< rounds since the bound last rose by more than a trifle
   Caps caps_ = Caps::drop;

@@ -117,6 +117,7 @@ class Tree {
                       starts.data(), rows.data(), values.data());
     PivotHalt pivotHalt(halt_);
     model_.passInEventHandler(&pivotHalt);
+    work_ += 30 * rows.size() + 100 * (columns_.size() + problem_.stock.size() + 20);
   }
 
   /// Bounds of the columns and stocks in a node.

@@ -181,6 +181,8 @@ bool isPlain(const Lay& lay) {
 
 Filled plainBest(const Lay& lay, const Saw& saw, std::span<const Worth> values, std::uint64_t& work,
                  const Halt* halt) {
+  for (const StripKind& kind : lay.kinds)
+    work += static_cast<std::uint64_t>(lay.length) * kind.items.size();
   return Plain(lay, saw, values).run(work, halt);
 }
 

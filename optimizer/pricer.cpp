@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "optimizer/bar_programme.h"
 #include "optimizer/plain_programme.h"
 #include "optimizer/wide.h"
 
@@ -60,6 +61,10 @@ std::vector<Worth> Pricer::valuesOf(std::span<const Priced> priced) const {
   return values;
 }
 
+bool Pricer::isBar() const {
+  return lays_.size() == 1 && flitch::optimizer::isBar(lays_.front(), problem_.saw);
+}
+
 Worth Pricer::bound(std::span<const Priced> priced) {
   const std::vector<Worth> values = valuesOf(priced);
   Worth most = 0;
@@ -104,6 +109,7 @@ Best Pricer::free(std::span<const Worth> values, const Ask& ask) {
 }
 
 Best Pricer::best(std::span<const Priced> priced, const Ask& ask) {
+  if (isBar()) return barBest(lays_.front(), priced, ask.caps, ask.halt);
   std::vector<Worth> values = valuesOf(priced);
   Best best = free(values, ask);
   best.capsKept = keepsCaps(best.pattern, priced, problem_.items.size());

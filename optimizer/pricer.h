@@ -30,6 +30,8 @@ class Pricer {
   [[nodiscard]] Best best(std::span<const Priced> priced, const Ask& ask);
   /// The board along each first cut the saw allows.
   [[nodiscard]] const std::vector<Lay>& lays() const { return lays_; }
+  /// A bar: keeping caps costs no more than dropping them.
+  [[nodiscard]] bool isBar() const;
   /// No pattern is worth more, caps dropped. Cheap.
   [[nodiscard]] Worth bound(std::span<const Priced> priced);
 

@@ -9,6 +9,7 @@
 #include "optimizer/bound.h"
 #include "optimizer/closing.h"
 #include "optimizer/components.h"
+#include "optimizer/dive.h"
 #include "optimizer/draft.h"
 #include "optimizer/improve.h"
 #include "optimizer/wide.h"
@@ -20,6 +21,8 @@ using Clock = Halt::Clock;
 
 constexpr std::size_t fewBoards = 100;
 constexpr std::size_t nodesOfTree = 5000;
+constexpr std::uint64_t boundAhead = 30000000;  ///< work for the bound before any for plans
+constexpr std::uint64_t divePause = 3;          ///< between two dives, in work of one
 constexpr std::size_t fewLabels = 15000, mostLabels = 2000000;  ///< of one board
 
 double secondsSince(Clock::time_point start) {
@@ -34,7 +37,8 @@ class Part {
         pricers_(problem, crew),
         bounds_(problem),
         draft_(problem),
-        random_(seed) {
+        random_(seed),
+        step_(costStep(problem)) {
     openForced(draft_, problem_);
     for (const Need& need : problem_.needs) shortage_.push_back(need.shortage);
     bound_ = lagrangian(problem_, std::vector<Worth>(problem_.needs.size(), 0), worthForNothing());
@@ -75,10 +79,10 @@ class Part {
   }
 
   /// Rounds on the bound until it is as good as it gets, with as much work for better plans on the
-  /// way; then plans only.
+  /// way, once there are columns to make them of; then plans only.
   void improve(const Halt& halt) {
     const std::uint64_t before = spent_.effort;
-    if (!bounds_.converged() && boundEffort_ <= planEffort_) {
+    if (!bounds_.converged() && boundEffort_ <= planEffort_ + boundAhead) {
       for (const Opened& board : draft_.boards()) bounds_.learn(board.stock, board.pattern);
       const BoundKind kind = bounds_.kind();
       const Worth bound = bounds_.round(pricers_, halt, spent_);
@@ -87,6 +91,13 @@ class Part {
       return;
     }
     if (bounds_.converged() && closeGap(halt)) return;
+    if (planEffort_ >= nextDive_) {
+      std::optional<Draft> found = dive(problem_, bounds_, pricers_, random_, halt, spent_);
+      if (found && found->cost() < draft_.cost()) draft_ = std::move(*found);
+      planEffort_ += spent_.effort - before;
+      nextDive_ = planEffort_ + divePause * (spent_.effort - before);
+      return;
+    }
     if (bounds_.converged() && turn_++ % 8 == 0)
       enrich(problem_, bounds_, pricers_, turn_ == 1 ? 0 : 6, random_, halt, spent_);
     const std::size_t columns = bounds_.master().columns().size();
@@ -211,6 +222,7 @@ class Part {
 
   /// `kind`: whether the patterns under this bound kept their caps.
   void raise(Worth bound, BoundKind kind) {
+    bound += (step_ - bound % step_) % step_;
     if (bound > bound_ || kind_ == BoundKind::none) kind_ = kind;
     bound_ = std::max(bound_, bound);
   }
@@ -223,9 +235,11 @@ class Part {
   Draft draft_;
   std::mt19937_64 random_;
   std::vector<Worth> shortage_;
+  const Worth step_;  ///< costs of plans are multiples of this
   Worth bound_ = 0;
   Worth triedOpen_ = std::numeric_limits<Worth>::max();
   std::uint64_t nextTry_ = 0, turn_ = 0;
+  std::uint64_t nextDive_ = 0;  ///< of the work for plans
   std::size_t labels_ = fewLabels;
   BoundKind kind_ = BoundKind::none;
   Filling spent_;

@@ -72,6 +72,48 @@ TEST_CASE("best pattern within caps equals a listing of all counts") {
   CHECK(binding > 50);  // else the test shows nothing
 }
 
+TEST_CASE("the best of a bar is the best of all counts of its pieces") {
+  int binding = 0;
+  for (std::uint64_t seed = 1; seed <= 500; ++seed) {
+    Draw draw(seed + 150000);
+    Problem problem;
+    problem.saw = {draw(0, 2), draw(0, 2), draw(0, 3), draw(0, 3), 2, FirstCut::x, false};
+    Stock stock;
+    stock.profile = Profile::rectangle(draw(8, 30), 2);
+    std::vector<Priced> priced;
+    const int kinds = draw(1, 3);
+    for (int i = 0; i < kinds; ++i) {
+      problem.items.push_back({draw(2, 9), 2, i});
+      problem.needs.push_back({draw(1, 5), 0});
+      stock.itemClass.push_back(0);
+      priced.push_back({i, draw(0, 30), draw(0, 5)});
+    }
+    problem.stock.push_back(stock);
+    // All counts, one kind after another.
+    const auto most = [&](auto&& self, std::size_t i, Tick room, bool caps) -> Worth {
+      if (i == priced.size()) return 0;
+      const Tick size = problem.items[i].length + problem.saw.kerfX;
+      Worth best = 0;
+      for (int n = 0; n * size <= room && (!caps || n <= priced[i].cap); ++n)
+        best = std::max(best, n * (priced[i].value - problem.saw.crosscut - problem.saw.rip) +
+                                  self(self, i + 1, room - n * size, caps));
+      return best;
+    };
+    const Tick room = stock.profile.length() + problem.saw.kerfX;
+    for (const Caps caps : {Caps::keep, Caps::drop}) {
+      const Best best = bestPattern(problem, problem.stock[0], priced, caps);
+      INFO("seed " << seed);
+      CHECK(best.value == most(most, 0, room, caps == Caps::keep));
+      CHECK(best.upperBound == best.value);
+      CHECK((caps == Caps::drop || best.capsKept));
+      CHECK(faults(best.pattern, problem, problem.stock[0]) == std::vector<std::string>{});
+      CHECK(worthOf(best.pattern, priced, problem, problem.stock[0]) == best.value);
+      if (!best.capsKept) ++binding;
+    }
+  }
+  CHECK(binding > 50);  // else the test shows nothing
+}
+
 TEST_CASE("a floor cuts work and keeps the bound") {
   for (std::uint64_t seed = 1; seed <= 300; ++seed) {
     Draw draw(seed + 200000);
