@@ -144,3 +144,19 @@ TEST_CASE("one board's whole life, by the figures worked by hand", "[life]") {
   CHECK(ask(bench, "ledger waste")["report"]["totals"]["volume_mm3"] == 0);
   CHECK(ask(bench, "book check")["sound"] == true);
 }
+
+TEST_CASE("the rack says what grade its boards look like, and why not") {
+  const Bench bench;
+  bench.write("tally.csv",
+              "species,quarters,length,width,thickness,price_per_bf,grade,looked\n"
+              "red oak,4/4,8,6,1,6,FAS,planed\n"
+              "cherry,4/4,8,6,1,6,FAS,planed\n");
+  ask(bench, "book create");
+  ask(bench, "receive tally.csv --supplier Yard --ref Q-1");
+  const std::string said = bench.flitch("rack --grade").out;
+  CHECK(said.find("looks like about FAS; paid as FAS") != std::string::npos);
+  CHECK(said.find("no estimate: the grading rules make exceptions for cherry") !=
+        std::string::npos);
+  CHECK(said.find("a licensed inspector decides") != std::string::npos);
+  CHECK(bench.flitch("rack").out.find("looks like") == std::string::npos);
+}

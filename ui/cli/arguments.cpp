@@ -244,6 +244,8 @@ class Reader {
     sub->add_option("words", words_, "Words in any order: cherry 4/4 \">8'\" b3 free")
         ->type_name("WORDS");
     sub->add_option("--csv", rack_.csv, "Write the rows to this file")->type_name("FILE");
+    sub->add_flag("--grade", rack_.grade,
+                  "Say what grade each looks like: an estimate, an inspector decides");
   }
 
   void addJob() {

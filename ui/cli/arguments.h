@@ -46,6 +46,7 @@ struct Mark {
 struct Rack {
   std::string words;
   std::string csv;
+  bool grade = false;  ///< say what grade each looks like
 };
 struct JobAdd {
   std::string name, parts, customer;

@@ -2,6 +2,7 @@
 #include <QFileInfo>
 #include <algorithm>
 
+#include "inventory/desk/board_grade.h"
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/proof.h"
 #include "inventory/desk/receive.h"
@@ -242,6 +243,15 @@ Answer run(const Rack& command, const Session& session) {
                                      : "No board on the rack is " + command.words + ".");
   } else {
     answer.show(table);
+  }
+  if (command.grade && !boards.empty()) {
+    Table grades;
+    grades.columns = {{"tag", "tag", false}, {"estimate", "estimate", false}};
+    for (const Board& board : boards) {
+      grades.rows.push_back({tagText(board), desk::gradeOf(board).line});
+    }
+    answer.show("grades", grades);
+    answer.say("Estimates: a licensed inspector decides.");
   }
   if (!command.csv.empty()) {
     writeFile(command.csv, exchange::writeCsv(table));

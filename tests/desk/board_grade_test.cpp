@@ -1,0 +1,65 @@
+#include "inventory/desk/board_grade.h"
+
+#include <catch2/catch.hpp>
+
+#include "tests/desk/shop.h"
+
+using namespace flitch;
+using namespace flitch::desk;
+using sample::box;
+using sample::in;
+
+namespace {
+
+/// 8 ft x 6 in: surface measure 4.
+Board oak() {
+  Board board;
+  board.species = "red oak";
+  board.grade = "FAS";
+  board.nominal = Nominal::quarters(4);
+  board.thickness = in(1);
+  board.outline.fill(Outline::tapered(in(96), in(6), in(6)));
+  board.looked = {Looked::planed, Looked::rough};
+  return board;
+}
+
+}  // namespace
+
+// FAS: 6 in x 8 ft at least; at SM 4 one cutting of 83 1/3 % (NHLA grading chart as in
+// tests/wood/data/grade_rules.csv).
+TEST_CASE("a clear plank looks like FAS, one with a knot in its middle like less") {
+  Board board = oak();
+  CHECK(gradeOf(board).line == "looks like about FAS; paid as FAS");
+  // Across the middle: no cutting is longer than 47 in, and FAS asks for 5 ft.
+  board.defects = {{"unsound knot", DefectFace::through, box(in(47), in(0), in(49), in(6))}};
+  const BoardGrade barred = gradeOf(board);
+  REQUIRE(barred.estimate);
+  CHECK(barred.estimate->grade > Grade::selects);
+  CHECK(barred.line ==
+        "looks like about " + std::string(word(barred.estimate->grade)) + "; paid as FAS");
+  board.defects[0].kind = "show";
+  CHECK(gradeOf(board).line == "looks like about FAS; paid as FAS");
+}
+
+TEST_CASE("a board that the rules cannot judge gets a reason, no grade") {
+  const auto reason = [](const Board& board) {
+    const BoardGrade grade = gradeOf(board);
+    CHECK_FALSE(grade.estimate);
+    return grade.line;
+  };
+  Board board = oak();
+  board.looked[1] = Looked::no;
+  CHECK(reason(board) == "no estimate: look at both faces first");
+  board = oak();
+  board.species = "black walnut";
+  CHECK(reason(board) == "no estimate: the grading rules make exceptions for black walnut");
+  board = oak();
+  board.species = "white pine";
+  CHECK(reason(board) == "no estimate: the rules are for hardwoods");
+  board = oak();
+  board.kind = BoardKind::slab;
+  CHECK(reason(board) == "no estimate: only planks are graded");
+  board = oak();
+  board.defects = {{"good", DefectFace::through, box(in(10), in(0), in(80), in(6))}};
+  CHECK(reason(board) == "no estimate: only its good wood is marked");
+}
