@@ -39,6 +39,7 @@ TEST_CASE("every command answers --json with one versioned document and nothing 
       {"scan", "tags/page-01.png"},
       {"saw", "--job Shelf --as-planned"},
       {"ledger", "waste"},
+      {"wood move", "cherry 12"},
       {"shop", ""},
       {"book check", ""},
       {"undo", ""}};

@@ -37,6 +37,10 @@ const std::map<std::string, Report> reportWords{{"waste", Report::waste},
                                                 {"stock", Report::stock},
                                                 {"entries", Report::entries}};
 
+const std::map<std::string, Sawn> sawnWords{
+    {"flat", Sawn::flat}, {"rift", Sawn::rift}, {"quarter", Sawn::quarter}};
+const std::map<std::string, Fixing> fixingWords{{"centre", Fixing::centre}, {"edge", Fixing::edge}};
+
 template <class Value>
 std::vector<std::string> wordsOf(const std::map<std::string, Value>& table) {
   std::vector<std::string> words;
@@ -76,6 +80,7 @@ class Reader {
     addSaw();
     addLedger();
     addUndo();
+    addWood();
     addShop();
   }
 
@@ -353,6 +358,37 @@ class Reader {
         [] { return Undo{}; });
   }
 
+  void addWood() {
+    CLI::App* wood = app_.add_subcommand("wood", "What the published figures say of wood");
+    wood->require_subcommand(1);
+    wood->footer(exitCodes);
+    auto* move =
+        add(*wood, "move", "How far a panel or part moves over a season, and what it asks", [this] {
+          woodMove_.sawn = sawnWords.at(sawn_);
+          woodMove_.fixing = fixingWords.at(fixing_);
+          return woodMove_;
+        });
+    move->add_option("species", woodMove_.species, "Of the table or the maker's own")
+        ->required()
+        ->type_name("SPECIES");
+    move->add_option("width", woodMove_.width, "Across the grain")->required()->type_name("WIDTH");
+    move->add_option("--sawn", sawn_, "How the growth rings lie to the face")
+        ->check(CLI::IsMember(wordsOf(sawnWords)))
+        ->capture_default_str();
+    move->add_option("--fixing", fixing_, "Where it is held: in its middle or along an edge")
+        ->check(CLI::IsMember(wordsOf(fixingWords)))
+        ->capture_default_str();
+    const auto moisture = [move](const char* name, double& value, const char* help) {
+      move->add_option(name, value, help)
+          ->check(CLI::Range(0.0, 30.0))
+          ->type_name("PERCENT")
+          ->capture_default_str();
+    };
+    moisture("--made", woodMove_.season.made, "Moisture when it is made");
+    moisture("--driest", woodMove_.season.driest, "Moisture at the driest of the year");
+    moisture("--wettest", woodMove_.season.wettest, "Moisture at the wettest of the year");
+  }
+
   void addShop() {
     auto* sub = add(app_, "shop", "Show the shop's settings or one of them, or set one",
                     [this] { return shop_; });
@@ -363,7 +399,8 @@ class Reader {
   CLI::App app_{"flitch: the book of a small shop's lumber", "flitch"};
   std::vector<std::pair<CLI::App*, Build>> commands_;
   Options options_;
-  std::string unit_ = "inches", createRule_ = "surface", receiveRule_, report_;
+  std::string unit_ = "inches", createRule_ = "surface", receiveRule_, report_, sawn_ = "flat",
+              fixing_ = "centre";
   std::vector<std::string> words_;
   bool asPlanned_ = false;
   BookCreate create_;
@@ -377,6 +414,7 @@ class Reader {
   Scan scan_;
   Saw saw_;
   Ledger ledger_;
+  WoodMove woodMove_;
   Shop shop_;
 };
 
@@ -396,8 +434,9 @@ bool paints(const Command& command) {
 
 const std::vector<std::string>& commandNames() {
   static const std::vector<std::string> names{
-      "book create", "book check", "book info", "receive", "mark", "rack",   "job add", "job list",
-      "job show",    "plan",       "tag",       "scan",    "saw",  "ledger", "undo",    "shop"};
+      "book create", "book check", "book info", "receive",   "mark", "rack",
+      "job add",     "job list",   "job show",  "plan",      "tag",  "scan",
+      "saw",         "ledger",     "undo",      "wood move", "shop"};
   return names;
 }
 

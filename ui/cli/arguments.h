@@ -7,6 +7,7 @@
 
 #include "inventory/wood/length.h"
 #include "inventory/wood/measure.h"
+#include "inventory/wood/moisture.h"
 
 namespace flitch::cli {
 
@@ -88,12 +89,18 @@ struct Ledger {
   std::string csv;
 };
 struct Undo {};
+struct WoodMove {
+  std::string species, width;
+  Sawn sawn = Sawn::flat;
+  Fixing fixing = Fixing::centre;
+  Season season;
+};
 struct Shop {
   std::string key, value;  ///< no value: show that setting; no key either: show all
 };
 
 using Command = std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, JobAdd, JobList,
-                             JobShow, Plan, Tag, Scan, Saw, Ledger, Undo, Shop>;
+                             JobShow, Plan, Tag, Scan, Saw, Ledger, Undo, WoodMove, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone

@@ -34,6 +34,7 @@ struct Session {
 [[nodiscard]] Answer run(const Saw& command, const Session& session);
 [[nodiscard]] Answer run(const Ledger& command, const Session& session);
 [[nodiscard]] Answer run(const Undo& command, const Session& session);
+[[nodiscard]] Answer run(const WoodMove& command, const Session& session);
 [[nodiscard]] Answer run(const Shop& command, const Session& session);
 
 /// An answer in the book's unit and money.
