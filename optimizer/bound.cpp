@@ -70,27 +70,16 @@ Multipliers::Multipliers(const Problem& rest, const Multipliers& before)
                          ? before.worth_[s]
                          : carriedBound(rest, rest.stock[s], last_[s], best_, Caps::drop));
   bound_ = lagrangian(rest, best_, worth_);
-  struct Scored {
-    Worth excess;
-    const Column* column;
-  };
-  std::vector<std::vector<Scored>> byStock(rest.stock.size());
-  for (const Column& column : before.master_.columns()) {
-    const auto s = static_cast<std::size_t>(column.stock);
-    if (rest.stock[s].copies == 0) continue;
-    Worth excess = column.cost;
-    for (std::size_t n = 0; n < best_.size(); ++n)
-      excess -= best_[n] * std::min(column.units[n], rest.needs[n].amount);
-    byStock[s].push_back({excess, &column});
-  }
-  for (std::size_t s = 0; s < byStock.size(); ++s) {
-    std::vector<Scored>& own = byStock[s];
-    std::stable_sort(own.begin(), own.end(),
-                     [](const Scored& a, const Scored& b) { return a.excess < b.excess; });
-    const std::size_t most = rest.stock[s].copies == 1 ? mostKnown : own.size();
-    if (own.size() > most) own.resize(most);
-    for (const Scored& scored : own) master_.add(static_cast<int>(s), scored.column->pattern);
-  }
+  std::vector<std::int64_t> wanted;
+  for (const Need& need : rest.needs) wanted.push_back(need.amount);
+  std::vector<std::size_t> most;
+  for (const Stock& stock : rest.stock)
+    most.push_back(stock.copies == 0   ? 0
+                   : stock.copies == 1 ? mostKnown
+                                       : before.master_.columns().size());
+  const auto known = cheapestColumns(before.master_.columns(), best_, wanted, most);
+  for (std::size_t s = 0; s < known.size(); ++s)
+    for (const Column* column : known[s]) master_.add(static_cast<int>(s), column->pattern);
 }
 
 Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {

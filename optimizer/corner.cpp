@@ -38,22 +38,14 @@ Corner::Corner(const Draft& kept, const Problem& whole, std::vector<int> allowed
 std::optional<Draft> planCorner(const Corner& corner, const Multipliers& known, Pricers& pricers,
                                 Worth below, const Halt& halt, Filling& spent) {
   Master master(corner.problem);
-  std::vector<std::vector<std::pair<Worth, const Column*>>> byStock(corner.stock.size());
   spent.effort += known.master().columns().size() * 10;
-  for (const Column& column : known.master().columns()) {
-    const auto at = std::lower_bound(corner.stock.begin(), corner.stock.end(), column.stock);
-    if (at == corner.stock.end() || *at != column.stock) continue;
-    Worth over = column.cost;
-    for (std::size_t n = 0; n < corner.wanted.size(); ++n)
-      over -= known.best()[n] * std::min(column.units[n], corner.wanted[n]);
-    byStock[static_cast<std::size_t>(at - corner.stock.begin())].emplace_back(over, &column);
-  }
-  for (std::size_t s = 0; s < byStock.size(); ++s) {
-    std::stable_sort(byStock[s].begin(), byStock[s].end(),
-                     [](const auto& a, const auto& b) { return a.first < b.first; });
-    if (byStock[s].size() > columnsOfBoard) byStock[s].resize(columnsOfBoard);
-    for (const auto& [over, column] : byStock[s]) master.add(static_cast<int>(s), column->pattern);
-  }
+  std::vector<std::size_t> most(known.worth().size(), 0);
+  for (const int stock : corner.stock) most[index(stock)] = columnsOfBoard;
+  const auto cheapest =
+      cheapestColumns(known.master().columns(), known.best(), corner.wanted, most);
+  for (std::size_t s = 0; s < corner.stock.size(); ++s)
+    for (const Column* column : cheapest[index(corner.stock[s])])
+      master.add(static_cast<int>(s), column->pattern);
   // Quick columns first, at multipliers on their way from those of the whole to the corner's own.
   std::vector<Worth> unit = known.best();
   const auto least = [&](std::size_t s) {

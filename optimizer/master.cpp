@@ -16,6 +16,33 @@ std::uint64_t hashOf(int stock, const std::vector<std::int64_t>& units) {
 
 }  // namespace
 
+std::vector<std::vector<const Column*>> cheapestColumns(const std::vector<Column>& columns,
+                                                        std::span<const Worth> unit,
+                                                        std::span<const std::int64_t> wanted,
+                                                        std::span<const std::size_t> most) {
+  struct Scored {
+    Worth excess;
+    const Column* column;
+  };
+  std::vector<std::vector<Scored>> scored(most.size());
+  for (const Column& column : columns) {
+    const auto s = static_cast<std::size_t>(column.stock);
+    if (most[s] == 0) continue;
+    Worth excess = column.cost;
+    for (std::size_t n = 0; n < unit.size(); ++n)
+      excess -= unit[n] * std::min(column.units[n], wanted[n]);
+    scored[s].push_back({excess, &column});
+  }
+  std::vector<std::vector<const Column*>> cheapest(most.size());
+  for (std::size_t s = 0; s < most.size(); ++s) {
+    std::stable_sort(scored[s].begin(), scored[s].end(),
+                     [](const Scored& a, const Scored& b) { return a.excess < b.excess; });
+    for (std::size_t c = 0; c < std::min(most[s], scored[s].size()); ++c)
+      cheapest[s].push_back(scored[s][c].column);
+  }
+  return cheapest;
+}
+
 /// The programme in CLP; goes on from its last basis when columns come in.
 class Master::Programme {
  public:

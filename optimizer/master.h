@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <memory>
+#include <span>
 #include <unordered_map>
 #include <vector>
 
@@ -15,6 +16,12 @@ struct Column {
   std::vector<std::int64_t> units;  ///< supplied to each need, at most what it wants
   Pattern pattern;
 };
+
+/// For each stock the columns that cost least beyond what they supply of `wanted` is worth at
+/// `unit`, the best first, at most `most` of each.
+[[nodiscard]] std::vector<std::vector<const Column*>> cheapestColumns(
+    const std::vector<Column>& columns, std::span<const Worth> unit,
+    std::span<const std::int64_t> wanted, std::span<const std::size_t> most);
 
 /// Columns found so far and the linear programme over them (CLP): each need met or paid for, each
 /// stock opened at most as often as it has copies.

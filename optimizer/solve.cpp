@@ -78,8 +78,8 @@ class Part {
     if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
   }
 
-  /// Rounds on the bound until it is as good as it gets, with as much work for better plans on the
-  /// way, once there are columns to make them of; then plans only.
+  /// Rounds on the bound until it is as good as it gets; once it is some way ahead, with as much
+  /// work for better plans; then plans only.
   void improve(const Halt& halt) {
     const std::uint64_t before = spent_.effort;
     if (!bounds_.converged() && boundEffort_ <= planEffort_ + boundAhead) {
