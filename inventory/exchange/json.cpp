@@ -11,7 +11,6 @@ using Json = nlohmann::ordered_json;
 
 constexpr const char* endingWords[] = {"closed", "good enough", "time up", "effort spent",
                                        "stopped"};
-constexpr const char* boundWords[] = {"none", "area", "relaxed", "exact"};
 constexpr const char* pieceWords[] = {"cut", "blank", "offcut", "kerf", "end trim", "unusable"};
 
 template <class T, std::size_t n>
@@ -177,7 +176,7 @@ Json json(const CutPlan& plan) {
   out["cut_cost_tenthousandths"] = plan.cutCost.raw();
   out["shortage_cost_tenthousandths"] = plan.shortageCost.raw();
   out["offcut_worth_tenthousandths"] = plan.offcutWorth.raw();
-  out["bound_kind"] = wordAt(boundWords, plan.boundKind);
+  out["bound_kind"] = word(plan.boundKind);
   out["bound_tenthousandths"] =
       plan.boundKind == PlanBound::none ? Json(nullptr) : Json(plan.bound.raw());
   out["ending"] = wordAt(endingWords, plan.ending);

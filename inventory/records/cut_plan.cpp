@@ -1,6 +1,18 @@
 #include "inventory/records/cut_plan.h"
 
+#include <stdexcept>
+
 namespace flitch {
+
+std::string_view word(PlanBound kind) {
+  switch (kind) {
+    case PlanBound::none: return "none";
+    case PlanBound::area: return "area";
+    case PlanBound::relaxed: return "relaxed";
+    case PlanBound::exact: return "exact";
+  }
+  throw std::logic_error("no such bound");
+}
 
 std::optional<Money> CutPlan::savedOn(Money other) const {
   if (other <= Money()) return std::nullopt;

@@ -4,6 +4,7 @@
 #include <optional>
 #include <set>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "inventory/records/board.h"
@@ -65,6 +66,7 @@ struct Cutting {
 enum class PlanEnding { closed, goodEnough, timeUp, effortSpent, stopped };
 /// What kind of bound stands under the plan's cost.
 enum class PlanBound { none, area, relaxed, exact };
+[[nodiscard]] std::string_view word(PlanBound kind);
 
 /// Copies of a part that the plan does not supply.
 struct ShortPart {

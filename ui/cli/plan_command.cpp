@@ -71,16 +71,6 @@ class ProgressLine {
   bool shown_ = false;
 };
 
-std::string_view word(PlanBound kind) {
-  switch (kind) {
-    case PlanBound::none: return "none";
-    case PlanBound::area: return "area";
-    case PlanBound::relaxed: return "relaxed";
-    case PlanBound::exact: return "exact";
-  }
-  throw std::logic_error("no such bound");
-}
-
 /// Cost and bound over time, a row at each better plan or bound; no bound, no figure.
 Table curveTable(const std::vector<planning::PlanProgress>& steps) {
   Table table;
