@@ -5,6 +5,8 @@
 #include <string_view>
 #include <utility>
 
+#include "inventory/wood/species.h"
+
 namespace flitch::desk {
 namespace {
 
@@ -72,10 +74,11 @@ std::string reasonAgainst(const Board& board) {
   if (named("cherry") || named("walnut")) {
     return "no estimate: the grading rules make exceptions for " + board.species;
   }
-  for (const std::string_view softwood : {"pine", "fir", "spruce", "cedar", "hemlock", "larch",
-                                          "redwood", "cypress", "tamarack", "yew"}) {
-    if (named(softwood)) return "no estimate: the rules are for hardwoods";
+  const Species* species = findSpecies(board.species);
+  if (species == nullptr) {
+    return "no estimate: no table says whether " + board.species + " is a hardwood";
   }
+  if (species->softwood) return "no estimate: the rules are for hardwoods";
   if (board.kind != BoardKind::plank) return "no estimate: only planks are graded";
   if (board.looked[0] == Looked::no || board.looked[1] == Looked::no) {
     return "no estimate: look at both faces first";
@@ -89,12 +92,13 @@ std::string reasonAgainst(const Board& board) {
 
 }  // namespace
 
-BoardGrade gradeOf(const Board& board) {
+BoardGrade gradeOf(const Board& board, CuttingEffort effort) {
   BoardGrade result;
   result.line = reasonAgainst(board);
   if (!result.line.empty()) return result;
-  result.estimate = estimateGrade(gradeBoardOf(board));
+  result.estimate = estimateGrade(gradeBoardOf(board), effort);
   result.line = "looks like about " + std::string(word(result.estimate->grade));
+  if (!result.estimate->exact) result.line += " or better";
   if (!board.grade.empty()) result.line += "; paid as " + board.grade;
   return result;
 }

@@ -10,15 +10,16 @@ namespace flitch::desk {
 /// What the cutting rules make of a board of the book.
 struct BoardGrade {
   std::optional<GradeEstimate> estimate;
-  /// "looks like about No. 1 Common; paid as FAS", or why there is no estimate.
+  /// "looks like about No. 1 Common; paid as FAS", "... No. 1 Common or better; ..." where the
+  /// effort ran out before every better grade was ruled out, or why there is no estimate.
   std::string line;
 };
 
-/// Estimates the grade of a plank of hardwood whose two faces were looked at; not of cherry and
-/// walnut, whose exceptions the rules here lack, nor where clear wood alone is marked (`good`).
-/// Marks round outward and wood inward to the quarter inch. The width is the narrower of those a
-/// third of the length from either end. Marks of an edge count on both faces. A licensed inspector
-/// overrules it.
-[[nodiscard]] BoardGrade gradeOf(const Board& board);
+/// Estimates the grade of a plank of a hardwood of the table whose two faces were looked at; not of
+/// cherry and walnut, whose exceptions the rules here lack, nor where clear wood alone is marked
+/// (`good`). Marks round outward and wood inward to the quarter inch. The width is the narrower of
+/// those a third of the length from either end. Marks of an edge count on both faces. A licensed
+/// inspector overrules it.
+[[nodiscard]] BoardGrade gradeOf(const Board& board, CuttingEffort effort = {});
 
 }  // namespace flitch::desk

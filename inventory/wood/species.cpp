@@ -52,6 +52,8 @@ std::vector<Species> readTable() {
     Species& species = all.emplace_back();
     species.name = row.at("name");
     species.botanical = row.at("botanical");
+    const auto kind = changes.find(row.at("coefficients"));
+    species.softwood = kind != changes.end() && kind->second.at("kind") == "softwood";
     species.gravity = figureOf(gravities, row.at("gravity"), "value", 3);
     species.radial = figureOf(changes, row.at("coefficients"), "C_R", 5);
     species.tangential = figureOf(changes, row.at("coefficients"), "C_T", 5);
@@ -86,6 +88,7 @@ std::optional<Species> speciesNamed(std::string_view name, std::span<const Speci
   if (mine == own.end()) return known ? std::optional(*known) : std::nullopt;
   Species merged = *mine;
   if (!known) return merged;
+  merged.softwood = known->softwood;
   if (merged.botanical.empty()) merged.botanical = known->botanical;
   for (Figure Species::*figure :
        {&Species::gravity, &Species::radial, &Species::tangential, &Species::radialShrinkage,

@@ -26,7 +26,8 @@ struct Species {
   Figure radial, tangential;
   /// Shrinkage from green to ovendry, in hundredths of a percent of the green size.
   Figure radialShrinkage, tangentialShrinkage, volumetricShrinkage;
-  bool own = false;  ///< the maker's
+  bool own = false;       ///< the maker's
+  bool softwood = false;  ///< by the table of coefficients
   friend bool operator==(const Species&, const Species&) = default;
 };
 

@@ -1,6 +1,7 @@
 #include "inventory/desk/board_grade.h"
 
 #include <catch2/catch.hpp>
+#include <utility>
 
 #include "tests/desk/shop.h"
 
@@ -41,6 +42,23 @@ TEST_CASE("a clear plank looks like FAS, one with a knot in its middle like less
   CHECK(gradeOf(board).line == "looks like about FAS; paid as FAS");
 }
 
+TEST_CASE("an estimate whose search ran out says that the board may be better") {
+  Board board = oak();
+  board.outline.fill(Outline::tapered(in(120), in(10), in(10)));
+  for (const auto& [x, y] : {std::pair{43, 6}, {17, 6}, {28, 3}}) {
+    board.defects.push_back(
+        {"unsound knot", DefectFace::through, box(in(x), in(y), in(x + 2), in(y + 2))});
+  }
+  const BoardGrade whole = gradeOf(board), hasty = gradeOf(board, {1, 1});
+  REQUIRE(hasty.estimate);
+  REQUIRE(whole.estimate);
+  CHECK(whole.estimate->exact);
+  CHECK(whole.line.find("or better") == std::string::npos);
+  CHECK_FALSE(hasty.estimate->exact);
+  CHECK(hasty.estimate->grade >= whole.estimate->grade);
+  CHECK(hasty.line.find(" or better; paid as FAS") != std::string::npos);
+}
+
 TEST_CASE("a board that the rules cannot judge gets a reason, no grade") {
   const auto reason = [](const Board& board) {
     const BoardGrade grade = gradeOf(board);
@@ -54,8 +72,10 @@ TEST_CASE("a board that the rules cannot judge gets a reason, no grade") {
   board.species = "black walnut";
   CHECK(reason(board) == "no estimate: the grading rules make exceptions for black walnut");
   board = oak();
-  board.species = "white pine";
+  board.species = "eastern white pine";
   CHECK(reason(board) == "no estimate: the rules are for hardwoods");
+  board.species = "pine";
+  CHECK(reason(board) == "no estimate: no table says whether pine is a hardwood");
   board = oak();
   board.kind = BoardKind::slab;
   CHECK(reason(board) == "no estimate: only planks are graded");
