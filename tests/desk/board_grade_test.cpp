@@ -42,6 +42,17 @@ TEST_CASE("a clear plank looks like FAS, one with a knot in its middle like less
   CHECK(gradeOf(board).line == "looks like about FAS; paid as FAS");
 }
 
+TEST_CASE("thickness has no say in the grade: AHEC, Measurement page (S)") {
+  // thickness_effect of grade_details.csv.
+  Board board = oak();
+  board.defects = {{"unsound knot", DefectFace::through, box(in(70), in(2), in(72), in(4))}};
+  const BoardGrade inch = gradeOf(board);
+  board.nominal = Nominal::quarters(12);
+  board.thickness = in(3);
+  CHECK(gradeOf(board).line == inch.line);
+  CHECK(gradeOf(board).estimate->trial.needed == inch.estimate->trial.needed);
+}
+
 TEST_CASE("an estimate whose search ran out says that the board may be better") {
   Board board = oak();
   board.outline.fill(Outline::tapered(in(120), in(10), in(10)));

@@ -221,6 +221,23 @@ TEST_CASE("cautions say what the stock calls for and end with the manual") {
   CHECK(says(cautionsFor(board), "Heavy"));
 }
 
+TEST_CASE("short work and the push stick: HSE web pages on planers and rip saws (S)") {
+  // hse_planer_short_work: under 300 mm a push block and another machine; saw_push_stick_zone: the
+  // last 300 mm of the cut (safety_numbers.csv).
+  for (const Unit unit : {Unit::inches, Unit::millimetres}) {
+    CHECK(startingProfile(unit).jointerShortest >= Length::millimetres(300));
+  }
+  Case at = mapChest();
+  at.shop.jointerShortest = Length::millimetres(300);
+  const auto metric =
+      cautions(at.plan.cuttings[0], at.boards[0], at.job, at.shop, Unit::millimetres);
+  CHECK(says(metric, "push stick for the last 300 mm of the cut"));
+  at.shop.jointerShortest = Length::inches(17);
+  const auto shorter =
+      cautions(at.plan.cuttings[0], at.boards[0], at.job, at.shop, Unit::millimetres);
+  CHECK(says(shorter, "push block on the jointer, and think of another machine"));
+}
+
 TEST_CASE("short and thin pieces are named") {
   Case at = mapChest();
   at.shop.jointerShortest = Length::inches(17);

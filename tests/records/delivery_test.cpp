@@ -40,6 +40,16 @@ TEST_CASE("exact halves go up and down in turn over the whole delivery") {
   for (const std::size_t board : {0u, 1u, 3u, 4u}) CHECK(all[board].measured == Feet{8500});
 }
 
+TEST_CASE("random widths are tallied by surface measure unless said otherwise") {
+  // official_tally, official_tally_2023 (S): NHLA Rules 2015 p. 7 par. 18, quoted by the chief
+  // inspector; the same paragraph in the edition of 2023.
+  DeliveryDraft draft;
+  CHECK(draft.rule == CountingRule::surfaceMeasure);
+  // 7 1/4 in by 10 ft: 6.04 square feet, tallied as 6.
+  draft.lines = {lineOf(Nominal::quarters(4), Length::feet(10), Length::sixtyFourths(7 * 64 + 16))};
+  CHECK(figures(draft)[0].billed == Feet{6000});
+}
+
 TEST_CASE("what the invoice says is billed, and turns no half") {
   DeliveryDraft draft;
   TallyLine said = lineOf(Nominal::quarters(4), Length::feet(12), eightAndHalf);

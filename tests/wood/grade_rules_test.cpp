@@ -99,6 +99,34 @@ TEST_CASE("the grading chart: NHLA chart as reprinted, AHEC technical guide (200
   CHECK(rows == 6);
 }
 
+TEST_CASE(
+    "F1F and Selects ask the units of FAS of the better face: NHLA chart, AHEC (2004), S rows") {
+  // F1F (FAS one face); Selects. What the poorer face owes them, grade_test.cpp shows on boards.
+  int rows = 0;
+  for (const PublishedRow& row : published("grade_rules.csv")) {
+    const Grade grade = gradeOf(row.at("grade"));
+    if (grade != Grade::fasOneFace && grade != Grade::selects) continue;
+    CAPTURE(row.at("grade"));
+    CHECK(row.at("fraction_clear") == "10/12 better face");
+    CHECK(row.at("min_cutting") == "better face FAS; poor face No. 1 Common");
+    CHECK(row.at("cuttings_allowed") == "as FAS / as No. 1 Common");
+    const int units = std::stoi(row.at("cutting_units_per_SM"));
+    const int extra = std::stoi(row.at("units_per_SM_with_extra"));
+    for (int sm = 4; sm <= 30; ++sm) {
+      CAPTURE(sm);
+      const std::vector<CuttingRule> rules = cuttingRules(grade, sm, 12);
+      const CuttingRule* plain = ruleWith(rules, units * 100);
+      REQUIRE(plain);
+      CHECK(plain->count == std::min(sm / 4, 4));
+      CHECK((ruleWith(rules, extra * 100) != nullptr) == (sm >= 6 && sm <= 15));
+    }
+    ++rows;
+  }
+  CHECK(rows == 2);
+  CHECK(leastBoard(Grade::fasOneFace).width == leastBoard(Grade::fas).width);
+  CHECK(leastBoard(Grade::fasOneFace).length == leastBoard(Grade::fas).length);
+}
+
 TEST_CASE("notes of the chart: small surface measures (S rows of grade_rules.csv)") {
   CHECK(wholeFaceClear(Grade::no1Common, 1));
   CHECK(cuttingRules(Grade::no1Common, 1, 4).empty());
@@ -118,7 +146,7 @@ TEST_CASE("notes of the chart: small surface measures (S rows of grade_rules.csv
 
 TEST_CASE(
     "units needed: NHLA Rules 2007 par. 37 as quoted, NHLA chart, S rows of grade_details.csv") {
-  CHECK(cellsPerUnit == 12 * 16);  // 12 square inches of 16 cells
+  CHECK(cellsPerUnit == 12 * 16);  // cutting_unit: 12 square inches of 16 cells
   int rows = 0;
   for (const PublishedRow& row : published("grade_details.csv")) {
     std::smatch factor;
@@ -142,11 +170,13 @@ TEST_CASE(
 TEST_CASE(
     "limits of FAS and long boards: NHLA chart, NHLA Rules 2015 p. 22, S rows of "
     "grade_details.csv") {
+  // fas_pith_limit: SM; fas_knot_limit: SM/3; fas_split_limit: 2 SM or 12 in.
   for (int sm = 4; sm <= 20; ++sm) {
     CHECK(fasLimits(sm).pith == sm);
     CHECK(fasLimits(sm).knotThirds == sm);
     CHECK(fasLimits(sm).splits == std::max(2 * sm, 12));
   }
+  // long_boards: one more each 4 ft of SM over 16, 7 at most.
   const auto count = [](Grade grade, int sm, int feet) {
     return cuttingRules(grade, sm, feet)[0].count;
   };

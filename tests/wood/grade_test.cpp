@@ -138,6 +138,7 @@ TEST_CASE("one unit short of FAS, one cutting too many, one size too small") {
 }
 
 TEST_CASE("the cutting more that a middle surface measure allows asks for more units") {
+  // GR04 (S): SM 6 to 15 in FAS with one cutting more, 91 2/3 % clear.
   // 6 in x 12 ft: SM 6, 60 units in one cutting, 66 in two. Past 8 in of check across: two
   // cuttings.
   GradeBoard two = board(144, 6);
@@ -191,7 +192,8 @@ TEST_CASE("the poorer face decides, the reverse of its cuttings is sound") {
 
 TEST_CASE("boards too small for a grade go down to the next that takes them") {
   CHECK(gradeOf(board(96, 6)) == Grade::fas);
-  CHECK(gradeOf(board(96, 5.75)) == Grade::fas);  // kiln-dried, 1/4 in scant
+  // kiln_dried_scant_width (S): 1/4 in, NHLA kiln dried rules article of 2025-02-28.
+  CHECK(gradeOf(board(96, 5.75)) == Grade::fas);
   CHECK(gradeOf(board(96, 5.5)) == Grade::selects);
   CHECK(gradeOf(board(95.75, 6)) == Grade::selects);
   CHECK(gradeOf(board(72, 4)) == Grade::selects);
@@ -235,7 +237,7 @@ TEST_CASE("each limit of FAS at its edge") {
     one.marks[0].where.length += 1;
     CHECK_FALSE(broken(one, 6).empty());
   }
-  SECTION("wane: half of the length on either edge") {
+  SECTION("wane: half of the length on either edge") {  // fas_wane_limit
     mark(one, Blemish::wane, onA, 0, 0, 48, 1);
     mark(one, Blemish::wane, onA, 40, 7, 40, 1);
     CHECK(broken(one, 5).empty());
@@ -268,7 +270,7 @@ TEST_CASE("each limit of FAS at its edge") {
     one.marks[0].where.width += 1;
     CHECK(broken(one, 10) == "a split runs out of line");
   }
-  SECTION("the first foot: a quarter unsound at most") {
+  SECTION("the first foot: a quarter unsound at most") {  // fas_first_lineal_foot
     mark(one, Blemish::other, onA, 84, 0, 12, 2);
     CHECK(broken(one, 5).empty());
     one.marks[0].where.width += 1;

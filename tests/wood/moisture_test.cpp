@@ -82,26 +82,32 @@ TEST_CASE("EMC at the points other programs and texts print (R rows)") {
 }
 
 TEST_CASE("both sets of constants of eq. 4-5 say the same (T rows)") {
-  // Fahrenheit constants worked here, Celsius ones in the library: a wrong constant shows.
-  std::map<std::string, std::array<double, 3>> terms;
+  // The printed constants are worked here and compared with the library: a wrong one shows.
+  using Terms = std::map<std::string, std::array<double, 3>>;
+  std::map<std::string, Terms> sets;
   for (const PublishedRow& row : published("emc_equation_constants.csv")) {
-    if (row.at("temperature_unit") != "degF") continue;
-    terms[row.at("parameter")] = {std::stod(row.at("constant")), std::stod(row.at("T_coefficient")),
-                                  std::stod(row.at("T2_coefficient"))};
+    sets[row.at("temperature_unit")][row.at("parameter")] = {std::stod(row.at("constant")),
+                                                             std::stod(row.at("T_coefficient")),
+                                                             std::stod(row.at("T2_coefficient"))};
   }
-  REQUIRE(terms.size() == 4);
-  for (int fahrenheit = 30; fahrenheit <= 130; fahrenheit += 10) {
-    for (int humidity = 5; humidity <= 95; humidity += 5) {
-      const auto at = [&](const std::string& name) {
-        const auto& t = terms.at(name);
-        return t[0] + t[1] * fahrenheit + t[2] * fahrenheit * fahrenheit;
-      };
-      const double kh = at("K") * humidity / 100;
-      const double a = at("K1") * kh;
-      const double b = at("K1") * at("K2") * kh * kh;
-      const double emc = 1800 / at("W") * (kh / (1 - kh) + (a + 2 * b) / (1 + a + b));
-      INFO(fahrenheit << " F, " << humidity << " %");
-      CHECK(equilibriumMoisture(airAt(fahrenheit, "degF", humidity)) == Approx(emc).margin(0.05));
+  REQUIRE(sets.size() == 2);
+  for (const auto& [unit, terms] : sets) {
+    REQUIRE(terms.size() == 4);
+    for (int fahrenheit = 30; fahrenheit <= 130; fahrenheit += 10) {
+      for (int humidity = 5; humidity <= 95; humidity += 5) {
+        const double t = unit == "degF" ? fahrenheit : celsiusOf(fahrenheit);
+        const auto at = [&, &terms = terms](const std::string& name) {
+          const auto& [constant, a, b] = terms.at(name);
+          return constant + a * t + b * t * t;
+        };
+        const double kh = at("K") * humidity / 100;
+        const double a = at("K1") * kh;
+        const double b = at("K1") * at("K2") * kh * kh;
+        const double emc = 1800 / at("W") * (kh / (1 - kh) + (a + 2 * b) / (1 + a + b));
+        INFO(unit << ", " << fahrenheit << " F, " << humidity << " %");
+        CHECK(equilibriumMoisture(airAt(fahrenheit, "degF", humidity)) ==
+              Approx(emc).margin(unit == "degF" ? 0.05 : 1e-9));
+      }
     }
   }
 }
@@ -186,7 +192,32 @@ TEST_CASE(
   }
 }
 
+TEST_CASE("shrinkage down to a moisture is that of eq. 4-9: FPL-GTR-282 (2021) p. 4-10 (T)") {
+  // shrinkage_to_mc: S_x = S_0 (1 - x/30). The formula from memory agrees from green on.
+  for (const char* name : {"cherry", "white oak", "hard maple", "ash", "beech"}) {
+    const Species& species = *findSpecies(name);
+    const double whole = species.tangentialShrinkage.value / 100.0;
+    for (const double moisture : {0.0, 4.0, 12.0, 20.0, 29.0}) {
+      INFO(name << " to " << moisture << " %");
+      const Length shrunk = change(species, Length::inches(100), Sawn::flat, 30, moisture);
+      CHECK(-inches(shrunk) == Approx(whole * (1 - moisture / 30)).margin(1e-6));
+    }
+  }
+}
+
+TEST_CASE("coefficients hold from 6 to 14 %: Wood Handbook Table 13-5, heading (S)") {
+  // movement_valid_range; outside, the shrinkage formula takes over.
+  const Species& cherry = *findSpecies("cherry");
+  for (const double moisture : {6.0, 10.0, 14.0}) CHECK(insideCoefficients(moisture));
+  for (const double moisture : {5.99, 14.01}) {
+    CHECK_FALSE(insideCoefficients(moisture));
+    CHECK(movement(cherry, Length::inches(9), Sawn::flat, 8, moisture)->byShrinkage);
+  }
+  CHECK_FALSE(movement(cherry, Length::inches(9), Sawn::flat, 6, 14)->byShrinkage);
+}
+
 TEST_CASE("a range by ring angle lies round the published figure") {
+  // width_bias (S): the flatsawn figure is the upper end, for boards are rarely flat throughout.
   const Species& oak = *findSpecies("red oak");
   const Length width = Length::inches(24);
   const auto flat = movement(oak, width, Sawn::flat, 8, 12).value();
@@ -239,6 +270,7 @@ TEST_CASE("gaps and slots are rounded up, half of them to each free edge of a pa
 
 TEST_CASE("a board is ready within the span of its place and the meter's point") {
   const Climate climate = climateOf({20, 35}, {25, 65});
+  CHECK(meterAccuracy == 1);  // meter_batch_accuracy: Wood Handbook FPL-GTR-190 ch. 13 (S)
   CHECK(climate.driest == Approx(6.9).margin(0.1));
   CHECK(climate.wettest == Approx(11.8).margin(0.1));
   CHECK(climateOf({25, 65}, {20, 35}).driest == climate.driest);

@@ -64,6 +64,7 @@ void checkFiveFigures(TagKind kind) {
 }  // namespace
 
 TEST_CASE("published check characters") {
+  // iso7064_mod37_2, iso7064_values (S): ISO/IEC 7064:2003, Red Book annex 2.
   int rows = 0;
   for (const PublishedRow& row : published("iso7064_examples.csv")) {
     if (row.at("system") != "MOD 37,2") continue;

@@ -49,8 +49,8 @@ TEST_CASE("wood weighs what density_examples.csv says (Wood Handbook eq. 4-14)")
 }
 
 TEST_CASE("the most water wood holds: Wood Handbook (2021) eq. 4-3 (T)") {
-  // Exempt from agreeing to the point: the anchors printed beside it, 267 % at 0.30 and 44 % at
-  // 0.90, are those of a cell wall of 1.50, the equation's is 1.54.
+  // mc_max. Exempt from agreeing to the point: the anchors printed beside it, 267 % at 0.30 and 44
+  // % at 0.90, are those of a cell wall of 1.50, the equation's is 1.54.
   const auto by = [](double wall, double gravity) {
     return std::round(100 * (wall - gravity) / (wall * gravity));
   };
@@ -68,13 +68,15 @@ TEST_CASE("gravity comes back at 12 %, falls with moisture and rests above 30 %"
     CHECK(gravityAt(g, 0) > g);
     CHECK(gravityAt(g, 30) < g);
     CHECK(gravityAt(g, 60) == Approx(gravityAt(g, 30)));
-    // Eq. 4-13 as printed, from the basic gravity.
+    // sg_at_mc: eq. 4-13 as printed (T), from the basic gravity. density_at_mc: eq. 4-14.
     const double basic = gravityAt(g, 30);
     CHECK(gravityAt(g, 6) == Approx(basic / (1 - 0.265 * basic * (1 - 6.0 / 30))));
+    CHECK(densityAt(g, 6) == Approx(1000 * gravityAt(g, 6) * 1.06));
   }
 }
 
 TEST_CASE("gravity agrees with density worked from the ovendry state (eq. 4-15)") {
+  // density_from_ovendry, with volumetric_from_basic_sg (T rows of movement_formulas.csv):
   // rho_x = rho_0 (1 + x/100)(100 - S_0)/(100 - S_x), S_x = S_0 (1 - x/30), S_0 = 26.5 Gb (4-9,
   // 4-12): the two ways of the handbook differ by second-order terms alone.
   for (const double g : {0.35, 0.5, 0.68}) {
