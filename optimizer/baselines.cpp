@@ -92,6 +92,21 @@ class HandBoard {
   Tick free_ = 0;
 };
 
+/// What a hurried hand sets out to cut: a need that no item supplies is met by its first recipe.
+std::vector<std::int64_t> handAmounts(const Problem& problem) {
+  std::vector<std::int64_t> amounts;
+  for (const Need& need : problem.needs) amounts.push_back(need.amount);
+  std::vector<bool> planned(amounts.size(), false);
+  for (const Item& item : problem.items) planned[index(item.need)] = true;
+  for (const Recipe& recipe : problem.recipes) {
+    if (planned[index(recipe.makes)]) continue;
+    planned[index(recipe.makes)] = true;
+    for (const Supply& use : recipe.uses)
+      amounts[index(use.need)] = use.amount * amounts[index(recipe.makes)];
+  }
+  return amounts;
+}
+
 }  // namespace
 
 Solution handRule(const Problem& problem) {
@@ -117,8 +132,7 @@ Solution handRule(const Problem& problem) {
                    [](const Copy& a, const Copy& b) { return a.rate < b.rate; });
 
   std::vector<std::unique_ptr<HandBoard>> boards(copies.size());
-  std::vector<std::int64_t> missing;
-  for (const Need& need : problem.needs) missing.push_back(need.amount);
+  std::vector<std::int64_t> missing = handAmounts(problem);
   // The hand rule crosscuts first; a problem that forbids it leaves the hand without a plan.
   const bool allowed = problem.saw.first != FirstCut::y;
   for (const int item : order) {

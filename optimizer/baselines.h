@@ -7,7 +7,8 @@
 namespace flitch::optimizer {
 
 /// What a hurried hand does: parts longest first, each from the cheapest board (by cost per usable
-/// area) that holds it, at the first clear place from the tag end; crosscut first. No bound.
+/// area) that holds it, at the first clear place from the tag end; crosscut first. What no board
+/// gives by itself is made by its first recipe. No bound.
 [[nodiscard]] Solution handRule(const Problem& problem);
 
 /// A careful hand: opens, again and again, the board whose best single-board pattern for what is

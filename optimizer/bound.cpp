@@ -4,6 +4,7 @@
 #include <cstdlib>
 #include <numeric>
 
+#include "optimizer/recipes.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
@@ -21,6 +22,8 @@ Worth lagrangian(const Problem& problem, std::span<const Worth> unit, std::span<
   Wide sum = 0;
   for (std::size_t n = 0; n < problem.needs.size(); ++n)
     sum += Wide{problem.needs[n].amount} * unit[n];
+  for (const Recipe& recipe : problem.recipes)
+    sum += mostTimes(problem, recipe) * std::min<Wide>(0, reducedCost(recipe, unit));
   for (std::size_t s = 0; s < problem.stock.size(); ++s) {
     const Stock& stock = problem.stock[s];
     const Worth reduced = stock.cost - z[s];
@@ -43,11 +46,12 @@ Worth costStep(const Problem& problem) {
 }
 
 std::vector<Priced> pricesAt(const Problem& problem, std::span<const Worth> unit) {
+  const std::vector<std::int64_t> most = wanted(problem);
   std::vector<Priced> prices;
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
     const Item& item = problem.items[i];
     const Worth value = unit[static_cast<std::size_t>(item.need)] * item.supplies - item.extra;
-    const std::int64_t amount = problem.needs[static_cast<std::size_t>(item.need)].amount;
+    const std::int64_t amount = most[static_cast<std::size_t>(item.need)];
     if (value <= 0) continue;
     prices.push_back({static_cast<int>(i), value});
     if (item.extra >= 0) prices.back().cap = (amount + item.supplies - 1) / item.supplies;
@@ -70,8 +74,7 @@ Multipliers::Multipliers(const Problem& rest, const Multipliers& before)
                          ? before.worth_[s]
                          : carriedBound(rest, rest.stock[s], last_[s], best_, Caps::drop));
   bound_ = lagrangian(rest, best_, worth_);
-  std::vector<std::int64_t> wanted;
-  for (const Need& need : rest.needs) wanted.push_back(need.amount);
+  const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(rest);
   std::vector<std::size_t> most;
   for (const Stock& stock : rest.stock)
     most.push_back(stock.copies == 0   ? 0
@@ -164,6 +167,7 @@ Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& b
   const Tick kerfX = problem.saw.kerfX, kerfY = problem.saw.kerfY;
   const std::int64_t area =
       std::int64_t{stock.profile.length() + kerfX} * (stock.profile.width() + kerfY);
+  const std::vector<std::int64_t> most = wanted(problem);
   std::vector<Rise> rises;
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
     const Item& item = problem.items[i];
@@ -175,7 +179,7 @@ Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& b
     const Worth each = valueAt(unit) - valueAt(before.unit);
     if (each <= 0) continue;
     const std::int64_t cells = std::int64_t{item.length + kerfX} * (item.width + kerfY);
-    const std::int64_t amount = problem.needs[static_cast<std::size_t>(item.need)].amount;
+    const std::int64_t amount = most[static_cast<std::size_t>(item.need)];
     std::int64_t copies = area / cells;
     if (item.extra >= 0 && caps == Caps::keep)
       copies = std::min(copies, (amount + item.supplies - 1) / item.supplies);
@@ -184,14 +188,14 @@ Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& b
   std::sort(rises.begin(), rises.end(), [](const Rise& a, const Rise& b) {
     return Wide{a.each} * b.cells > Wide{b.each} * a.cells;
   });
-  Wide most = before.most;
+  Wide sum = before.most;
   std::int64_t left = area;
   for (const Rise& rise : rises) {
     const std::int64_t taken = std::min(left, rise.copies * rise.cells);
-    most += (Wide{rise.each} * taken + rise.cells - 1) / rise.cells;
+    sum += (Wide{rise.each} * taken + rise.cells - 1) / rise.cells;
     left -= taken;
   }
-  return static_cast<Worth>(std::min(most, Wide{std::numeric_limits<Worth>::max() / 4}));
+  return static_cast<Worth>(std::min(sum, Wide{std::numeric_limits<Worth>::max() / 4}));
 }
 
 Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Worth> unit,
@@ -215,8 +219,7 @@ Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Wo
     answer.patterns.push_back(pricers.kept(s, withinCaps(best.pattern, prices)));
   if (!listed || best.capsKept || answer.most <= floor) return answer;
   // The units that count, exactly.
-  std::vector<std::int64_t> wanted;
-  for (const Need& need : problem_.needs) wanted.push_back(need.amount);
+  const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(problem_);
   const Listing listing = pricers.lister(s).list({.unit = unit,
                                                   .wanted = wanted,
                                                   .floor = floor,

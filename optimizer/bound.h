@@ -9,8 +9,9 @@ namespace flitch::optimizer {
 
 /// Lagrangian bound: for any multipliers 0 <= unit[need] <= shortage,
 ///   sum unit d + sum over stock of copies · min(0, cost - z)     (without the min for copies that
-/// must be opened), z at least the worth of the best pattern at these multipliers. Exact integers,
-/// valid whatever the multipliers. `z` holds one figure for each stock.
+/// must be opened) + sum over recipes of most times · min(0, cost + used unit - made unit), z at
+/// least the worth of the best pattern at these multipliers. Exact integers, valid whatever the
+/// multipliers. `z` holds one figure for each stock.
 [[nodiscard]] Worth lagrangian(const Problem& problem, std::span<const Worth> unit,
                                std::span<const Worth> z);
 

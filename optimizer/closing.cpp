@@ -24,7 +24,8 @@ struct Branch {
   std::int64_t most = 0;      ///< the lower side: at most so many units, or not opened
   bool upper = false;         ///< the other side: more, so opened
   std::size_t column = none;  ///< instead of a need: this column, upper: taken once more
-  std::int64_t times = 0;     ///< of it: at most, or at least one more
+  std::int64_t times = 0;     ///< of column or recipe: at most, or at least one more
+  std::size_t recipe = none;  ///< instead of a stock: this recipe, upper: once more
   static constexpr std::size_t none = static_cast<std::size_t>(-1);
 };
 
@@ -112,6 +113,13 @@ class Tree {
       starts.push_back(static_cast<CoinBigIndex>(rows.size()));
       costs.push_back(static_cast<double>(problem_.needs[index(n)].shortage));
     }
+    for (const Recipe& recipe : problem_.recipes) {
+      const RecipeColumn column(recipe);
+      rows.insert(rows.end(), column.rows.begin(), column.rows.end());
+      values.insert(values.end(), column.values.begin(), column.values.end());
+      starts.push_back(static_cast<CoinBigIndex>(rows.size()));
+      costs.push_back(static_cast<double>(recipe.cost));
+    }
     const std::vector<double> zero(costs.size(), 0), large(costs.size(), COIN_DBL_MAX);
     model_.addColumns(static_cast<int>(costs.size()), zero.data(), large.data(), costs.data(),
                       starts.data(), rows.data(), values.data());
@@ -120,23 +128,31 @@ class Tree {
     work_ += 30 * rows.size() + 100 * (columns_.size() + problem_.stock.size() + 20);
   }
 
-  /// Bounds of the columns and stocks in a node.
+  /// Bounds of the columns, recipes and stocks in a node.
   void restrictTo(const Node& leaf) {
     low_.assign(columns_.size(), 0);
     high_.resize(columns_.size());
     for (std::size_t c = 0; c < columns_.size(); ++c)
       high_[c] = problem_.stock[index(columns_[c]->stock)].copies;
+    recipes_.clear();
+    for (const Recipe& recipe : problem_.recipes)
+      recipes_.push_back({0, mostTimes(problem_, recipe)});
     least_.clear();
     for (const Stock& stock : problem_.stock) least_.push_back(stock.least);
     for (const Node* node = &leaf; node->parent; node = node->parent.get()) {
       const Branch& branch = node->branch;
-      if (branch.column != Branch::none) {
-        std::int64_t& low = low_[branch.column];
-        std::int64_t& high = high_[branch.column];
+      const auto narrow = [&](std::int64_t& low, std::int64_t& high) {
         if (branch.upper)
           low = std::max(low, branch.times + 1);
         else
           high = std::min(high, branch.times);
+      };
+      if (branch.recipe != Branch::none) {
+        narrow(recipes_[branch.recipe].low, recipes_[branch.recipe].high);
+        continue;
+      }
+      if (branch.column != Branch::none) {
+        narrow(low_[branch.column], high_[branch.column]);
         continue;
       }
       for (const std::size_t c : byStock_[index(branch.stock)]) {
@@ -151,7 +167,7 @@ class Tree {
   /// Lagrangian bound of the node at hand at CLP's multipliers; also finds what columns may still
   /// be part of a cheaper plan.
   Worth bound() {
-    std::vector<std::int64_t> unit;
+    std::vector<Worth> unit;  // in 2^-fraction
     Wide sum = 0;
     for (std::size_t n = 0; n < problem_.needs.size(); ++n) {
       const Need& need = problem_.needs[n];
@@ -162,6 +178,12 @@ class Tree {
       unit.push_back(
           static_cast<std::int64_t>(std::min(Wide{scaled}, Wide{need.shortage} << fraction)));
       sum += Wide{need.amount} * unit.back();
+    }
+    for (std::size_t r = 0; r < recipes_.size(); ++r) {
+      const Range& times = recipes_[r];
+      if (times.low > times.high) return std::numeric_limits<Worth>::max();
+      const Wide reduced = reducedCost(problem_.recipes[r], unit, fraction);
+      sum += reduced * (reduced > 0 ? times.low : times.high);
     }
     struct Room {
       Wide reduced;
@@ -211,6 +233,10 @@ class Tree {
     for (std::size_t c = 0; c < columns_.size(); ++c)
       model_.setColumnBounds(static_cast<int>(c), static_cast<double>(low_[c]),
                              static_cast<double>(high_[c]));
+    for (std::size_t r = 0; r < recipes_.size(); ++r)
+      model_.setColumnBounds(static_cast<int>(columns_.size() + problem_.needs.size() + r),
+                             static_cast<double>(recipes_[r].low),
+                             static_cast<double>(recipes_[r].high));
     for (std::size_t s = 0; s < least_.size(); ++s)
       model_.setRowLower(static_cast<int>(problem_.needs.size() + s), least_[s]);
     model_.dual();
@@ -280,6 +306,13 @@ class Tree {
           consider({stock, static_cast<int>(n), most, false}, above, weight);
         }
     }
+    const double* made = model_.getColSolution() + columns_.size() + problem_.needs.size();
+    for (std::size_t r = 0; r < recipes_.size(); ++r) {
+      Branch branch;
+      branch.recipe = r;
+      branch.times = static_cast<std::int64_t>(std::floor(made[r] + 1e-7));
+      consider(branch, made[r], static_cast<double>(problem_.recipes[r].cost) + 1);
+    }
     if (bestScore == 0) {
       // Whole already, but for what rounding left open: take the columns one by one.
       for (std::size_t c = 0; c < x.size() && best.column == Branch::none; ++c)
@@ -310,6 +343,10 @@ class Tree {
   const Halt& halt_;
   std::vector<std::vector<std::size_t>> byStock_;
   ClpSimplex model_;
+  struct Range {
+    std::int64_t low, high;
+  };
+  std::vector<Range> recipes_;  ///< how often each may be made
   std::vector<std::int64_t> low_, high_;
   std::vector<int> least_;
   std::priority_queue<NodeAt, std::vector<NodeAt>, Worse> open_;

@@ -52,8 +52,7 @@ std::vector<Component> split(const Problem& problem) {
   for (std::size_t r = 0; r < recipes; ++r) {
     for (const Supply& supply : problem.recipes[r].uses)
       boost::add_edge(firstRecipe + r, index(supply.need), graph);
-    for (const Supply& supply : problem.recipes[r].makes)
-      boost::add_edge(firstRecipe + r, index(supply.need), graph);
+    boost::add_edge(firstRecipe + r, index(problem.recipes[r].makes), graph);
   }
   for (std::size_t s = 0; s < problem.stock.size(); ++s)
     for (std::size_t i = 0; i < items; ++i)
@@ -81,7 +80,7 @@ std::vector<Component> split(const Problem& problem) {
     part.recipes.push_back(static_cast<int>(r));
     Recipe recipe = problem.recipes[r];
     for (Supply& supply : recipe.uses) supply.need = need[index(supply.need)];
-    for (Supply& supply : recipe.makes) supply.need = need[index(supply.need)];
+    recipe.makes = need[index(recipe.makes)];
     part.problem.recipes.push_back(std::move(recipe));
   }
   for (std::size_t s = 0; s < problem.stock.size(); ++s) {
@@ -133,6 +132,8 @@ Solution join(const std::vector<Component>& components, const std::vector<Soluti
   }
   std::stable_sort(all.cuts.begin(), all.cuts.end(),
                    [](const StockCut& a, const StockCut& b) { return a.stock < b.stock; });
+  std::sort(all.recipes.begin(), all.recipes.end(),
+            [](const RecipeUse& a, const RecipeUse& b) { return a.recipe < b.recipe; });
   std::sort(all.shortages.begin(), all.shortages.end(),
             [](const Shortage& a, const Shortage& b) { return a.need < b.need; });
   return all;

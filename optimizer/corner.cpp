@@ -20,10 +20,10 @@ Corner::Corner(const Draft& kept, const Problem& whole, std::vector<int> allowed
     : stock(std::move(allowed)) {
   problem.saw = whole.saw;
   problem.items = whole.items;
-  for (std::size_t n = 0; n < whole.needs.size(); ++n) {
-    wanted.push_back(kept.missing(static_cast<int>(n)));
-    problem.needs.push_back({wanted.back(), whole.needs[n].shortage});
-  }
+  problem.recipes = whole.recipes;
+  for (std::size_t n = 0; n < whole.needs.size(); ++n)
+    problem.needs.push_back(kept.rest(static_cast<int>(n)));
+  wanted = flitch::optimizer::wanted(problem);
   for (const int s : stock) {
     const Stock& of = whole.stock[index(s)];
     Stock own;

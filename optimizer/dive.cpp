@@ -41,8 +41,7 @@ std::vector<Taken> takeLarge(const std::vector<Column>& columns, std::vector<dou
   const long most = std::max(1L, std::lround(opened * stepShare));
   std::vector<int> left;
   for (const Stock& stock : rest.stock) left.push_back(stock.copies);
-  std::vector<std::int64_t> missing;
-  for (const Need& need : rest.needs) missing.push_back(need.amount);
+  std::vector<std::int64_t> missing = wanted(rest);
   std::vector<Taken> taken;
   long sum = 0;
   for (const std::size_t c : order) {
@@ -76,6 +75,7 @@ std::optional<Draft> dive(const Problem& problem, const Multipliers& root, Price
   rest.saw = problem.saw;
   rest.items = problem.items;
   rest.needs = problem.needs;
+  rest.recipes = problem.recipes;
   for (const Stock& stock : problem.stock) {
     rest.stock.push_back({stock.copies,
                           stock.cost,
@@ -129,7 +129,7 @@ std::optional<Draft> dive(const Problem& problem, const Multipliers& root, Price
       for (long copy = 0; copy < take.times; ++copy)
         draft.add({columns[take.column].stock, columns[take.column].pattern});
     for (std::size_t n = 0; n < rest.needs.size(); ++n)
-      rest.needs[n].amount = draft.missing(static_cast<int>(n));
+      rest.needs[n] = draft.rest(static_cast<int>(n));
     for (std::size_t s = 0; s < rest.stock.size(); ++s) {
       rest.stock[s].copies = draft.copiesLeft(static_cast<int>(s));
       const int opened = problem.stock[s].copies - rest.stock[s].copies;

@@ -13,7 +13,10 @@ constexpr std::uint64_t pricingEffort = 100;
 
 }  // namespace
 
-Draft::Draft(const Problem& problem) : problem_(&problem), supplied_(problem.needs.size(), 0) {
+Draft::Draft(const Problem& problem)
+    : problem_(&problem),
+      supplied_(problem.needs.size(), 0),
+      making_(makeFrom(problem, supplied_)) {
   for (const Stock& stock : problem.stock) left_.push_back(stock.copies);
 }
 
@@ -21,7 +24,8 @@ void Draft::add(Opened board) {
   const Stock& stock = problem_->stock[index(board.stock)];
   const std::vector<std::int64_t> units = supplies(board.pattern, *problem_);
   for (std::size_t n = 0; n < units.size(); ++n) supplied_[n] += units[n];
-  patterns_ += flitch::optimizer::cost(board.pattern, *problem_, stock);
+  making_ = makeFrom(*problem_, supplied_);
+  boardsCost_ += flitch::optimizer::cost(board.pattern, *problem_, stock);
   --left_[index(board.stock)];
   boards_.push_back(std::move(board));
 }
@@ -32,14 +36,17 @@ Opened Draft::remove(std::size_t place) {
   boards_.pop_back();
   const std::vector<std::int64_t> units = supplies(board.pattern, *problem_);
   for (std::size_t n = 0; n < units.size(); ++n) supplied_[n] -= units[n];
-  patterns_ -=
+  making_ = makeFrom(*problem_, supplied_);
+  boardsCost_ -=
       flitch::optimizer::cost(board.pattern, *problem_, problem_->stock[index(board.stock)]);
   ++left_[index(board.stock)];
   return board;
 }
 
-std::int64_t Draft::missing(int need) const {
-  return std::max<std::int64_t>(0, problem_->needs[index(need)].amount - supplied_[index(need)]);
+Need Draft::rest(int need) const {
+  const Need& whole = problem_->needs[index(need)];
+  const std::int64_t left = whole.amount - supplied_[index(need)];
+  return {whole.amount > 0 ? std::max<std::int64_t>(0, left) : left, whole.shortage};
 }
 
 bool Draft::forced(int stock) const {
@@ -47,18 +54,12 @@ bool Draft::forced(int stock) const {
   return of.copies - left_[index(stock)] < of.least;
 }
 
-Worth Draft::cost() const {
-  Worth sum = patterns_;
-  for (std::size_t n = 0; n < supplied_.size(); ++n)
-    sum += missing(static_cast<int>(n)) * problem_->needs[n].shortage;
-  return sum;
-}
-
 void Draft::tidy() {
   for (std::size_t b = boards_.size(); b-- > 0;) {
+    const Worth before = cost();
     Opened board = remove(b);
     std::vector<std::int64_t> room;
-    for (std::size_t n = 0; n < supplied_.size(); ++n) room.push_back(missing(static_cast<int>(n)));
+    for (std::size_t n = 0; n < supplied_.size(); ++n) room.push_back(useful(static_cast<int>(n)));
     // Cells in order take what is still missing; the rest are dropped.
     std::vector<Priced> caps;
     std::vector<std::int64_t> taken(problem_->items.size(), 0);
@@ -71,13 +72,13 @@ void Draft::tidy() {
     }
     for (std::size_t i = 0; i < taken.size(); ++i)
       caps.push_back({static_cast<int>(i), 0, taken[i]});
-    // A piece too many may still pay (a negative extra).
-    const Stock& stock = problem_->stock[index(board.stock)];
-    Pattern kept = withinCaps(board.pattern, caps);
-    if (flitch::optimizer::cost(kept, *problem_, stock) <=
-        flitch::optimizer::cost(board.pattern, *problem_, stock))
-      board.pattern = std::move(kept);
-    if (forced(board.stock) || !board.pattern.cells.empty()) add(std::move(board));
+    Opened less{board.stock, withinCaps(board.pattern, caps)};
+    const bool opened = forced(less.stock) || !less.pattern.cells.empty();
+    if (opened) add(std::move(less));
+    if (cost() <= before) continue;
+    // A piece too many may still pay: a negative extra, or a recipe that it saves.
+    if (opened) remove(boards_.size() - 1);
+    add(std::move(board));
   }
 }
 
@@ -96,6 +97,8 @@ Solution Draft::solution() const {
     else
       made.cuts.push_back({board->stock, 1, board->pattern});
   }
+  for (std::size_t r = 0; r < making_.times.size(); ++r)
+    if (making_.times[r] > 0) made.recipes.push_back({static_cast<int>(r), making_.times[r]});
   for (std::size_t n = 0; n < supplied_.size(); ++n)
     if (const std::int64_t short_ = missing(static_cast<int>(n)); short_ > 0)
       made.shortages.push_back({static_cast<int>(n), short_});
@@ -121,10 +124,10 @@ std::vector<Priced> pricesFor(const Problem& problem, const Draft& draft,
   std::vector<Priced> prices;
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
     const Item& item = problem.items[i];
-    const std::int64_t missing = draft.missing(item.need);
+    const std::int64_t useful = draft.useful(item.need);
     const Worth value = unit[index(item.need)] * item.supplies - item.extra;
-    if (missing > 0 && value > 0)
-      prices.push_back({static_cast<int>(i), value, (missing + item.supplies - 1) / item.supplies});
+    if (useful > 0 && value > 0)
+      prices.push_back({static_cast<int>(i), value, (useful + item.supplies - 1) / item.supplies});
   }
   return prices;
 }

@@ -8,6 +8,7 @@
 #include "optimizer/listing.h"
 #include "optimizer/offcut_rule.h"
 #include "optimizer/pricer.h"
+#include "optimizer/recipes.h"
 #include "optimizer/solution.h"
 
 namespace flitch::optimizer {
@@ -27,11 +28,20 @@ class Draft {
   /// Takes the board at `place` out; the last takes its place.
   Opened remove(std::size_t place);
   [[nodiscard]] const std::vector<Opened>& boards() const { return boards_; }
-  /// Units of a need not supplied yet, never below 0.
-  [[nodiscard]] std::int64_t missing(int need) const;
+  /// Units of a need to be bought.
+  [[nodiscard]] std::int64_t missing(int need) const {
+    return making_.missing[static_cast<std::size_t>(need)];
+  }
+  /// Units of a need that would still be of use.
+  [[nodiscard]] std::int64_t useful(int need) const {
+    return making_.useful[static_cast<std::size_t>(need)];
+  }
+  /// The need as boards beside these would have to meet it.
+  [[nodiscard]] Need rest(int need) const;
   [[nodiscard]] int copiesLeft(int stock) const { return left_[static_cast<std::size_t>(stock)]; }
   [[nodiscard]] bool forced(int stock) const;  ///< a further copy must be opened in any case
-  [[nodiscard]] Worth cost() const;
+  [[nodiscard]] Worth cost() const { return boardsCost_ + making_.cost; }
+  [[nodiscard]] Worth boardsCost() const { return boardsCost_; }  ///< without what is missing
   /// Pieces nobody needs any more are dropped from the patterns, and boards left empty go back to
   /// the rack unless they must be opened.
   void tidy();
@@ -42,7 +52,8 @@ class Draft {
   std::vector<Opened> boards_;
   std::vector<std::int64_t> supplied_;
   std::vector<int> left_;  ///< unopened copies for each stock
-  Worth patterns_ = 0;     ///< cost of the boards
+  Worth boardsCost_ = 0;
+  Making making_;
 };
 
 /// Pricers of all stock, made when first asked for; different stocks may be asked at the same time.

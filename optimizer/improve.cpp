@@ -25,7 +25,7 @@ std::size_t below(std::mt19937_64& random, std::size_t count) {
 Worth excess(const Column& column, std::span<const Worth> unit, const Draft& draft) {
   Worth sum = column.cost;
   for (std::size_t n = 0; n < unit.size(); ++n)
-    sum -= unit[n] * std::min(column.units[n], draft.missing(static_cast<int>(n)));
+    sum -= unit[n] * std::min(column.units[n], draft.useful(static_cast<int>(n)));
   return sum;
 }
 
@@ -84,11 +84,8 @@ bool replan(Draft& draft, const Problem& problem, Multipliers& multipliers, Pric
   allowed.erase(std::unique(allowed.begin(), allowed.end()), allowed.end());
 
   const Corner corner(tried, problem, allowed);
-  Worth open = tried.cost();  // of what is kept alone
-  for (std::size_t n = 0; n < corner.wanted.size(); ++n)
-    open -= corner.wanted[n] * problem.needs[n].shortage;
   const std::optional<Draft> better =
-      planCorner(corner, multipliers, pricers, draft.cost() - open, halt, spent);
+      planCorner(corner, multipliers, pricers, draft.cost() - tried.boardsCost(), halt, spent);
   if (!better) return false;
   for (const Opened& board : better->boards()) {
     const int stock = corner.stock[index(board.stock)];
@@ -110,8 +107,7 @@ void enrich(const Problem& problem, Multipliers& multipliers, Pricers& pricers, 
         static_cast<Worth>(64 - spread + static_cast<int>(below(random, 2 * index(spread) + 1)));
     unit[n] = std::min(problem.needs[n].shortage, unit[n] / 64 * parts);
   }
-  std::vector<std::int64_t> wanted;
-  for (const Need& need : problem.needs) wanted.push_back(need.amount);
+  const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(problem);
   std::vector<int> asked;
   for (std::size_t s = 0; s < problem.stock.size(); ++s)
     if (multipliers.worth()[s] > problem.stock[s].cost / 10 * 9)

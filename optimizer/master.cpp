@@ -4,6 +4,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "optimizer/recipes.h"
+
 namespace flitch::optimizer {
 namespace {
 
@@ -43,12 +45,19 @@ std::vector<std::vector<const Column*>> cheapestColumns(const std::vector<Column
   return cheapest;
 }
 
+RecipeColumn::RecipeColumn(const Recipe& recipe) : rows{recipe.makes}, values{1} {
+  for (const Supply& use : recipe.uses) {
+    rows.push_back(use.need);
+    values.push_back(-static_cast<double>(use.amount));
+  }
+}
+
 /// The programme in CLP; goes on from its last basis when columns come in.
 class Master::Programme {
  public:
   explicit Programme(const Problem& problem)
       : needs_(static_cast<int>(problem.needs.size())),
-        fixed_(needs_ + static_cast<int>(problem.stock.size())) {
+        fixed_(needs_ + static_cast<int>(problem.stock.size() + problem.recipes.size())) {
     model_.setLogLevel(0);
     model_.resize(0, 0);
     for (const Need& need : problem.needs)
@@ -60,10 +69,16 @@ class Master::Programme {
     for (int n = 0; n < needs_; ++n)
       model_.addColumn(1, &n, &one, 0, COIN_DBL_MAX,
                        static_cast<double>(problem.needs[static_cast<std::size_t>(n)].shortage));
-    for (int r = needs_; r < fixed_; ++r)
-      model_.addColumn(
-          1, &r, &one, 0, COIN_DBL_MAX,
-          static_cast<double>(problem.stock[static_cast<std::size_t>(r - needs_)].cost));
+    for (std::size_t s = 0; s < problem.stock.size(); ++s) {
+      const int row = needs_ + static_cast<int>(s);
+      model_.addColumn(1, &row, &one, 0, COIN_DBL_MAX, static_cast<double>(problem.stock[s].cost));
+    }
+    for (const Recipe& recipe : problem.recipes) {
+      const RecipeColumn column(recipe);
+      model_.addColumn(static_cast<int>(column.rows.size()), column.rows.data(),
+                       column.values.data(), 0, static_cast<double>(mostTimes(problem, recipe)),
+                       static_cast<double>(recipe.cost));
+    }
   }
 
   [[nodiscard]] bool solve(const std::vector<Column>& columns) {
@@ -103,7 +118,7 @@ class Master::Programme {
   ClpSimplex model_;
 };
 
-Master::Master(const Problem& problem) : problem_(problem) {}
+Master::Master(const Problem& problem) : problem_(problem), wanted_(wanted(problem)) {}
 Master::~Master() = default;
 Master::Master(Master&&) noexcept = default;
 
@@ -111,7 +126,7 @@ bool Master::add(int stock, const Pattern& pattern) {
   Column column{stock, cost(pattern, problem_, problem_.stock[static_cast<std::size_t>(stock)]),
                 supplies(pattern, problem_), pattern};
   for (std::size_t n = 0; n < column.units.size(); ++n)
-    column.units[n] = std::min(column.units[n], problem_.needs[n].amount);
+    column.units[n] = std::min(column.units[n], wanted_[n]);
   std::vector<std::size_t>& alike = byUnits_[hashOf(stock, column.units)];
   for (const std::size_t other : alike)
     if (columns_[other].stock == stock && columns_[other].units == column.units &&

@@ -13,8 +13,15 @@ namespace flitch::optimizer {
 struct Column {
   int stock = 0;
   Worth cost = 0;
-  std::vector<std::int64_t> units;  ///< supplied to each need, at most what it wants
+  std::vector<std::int64_t> units;  ///< supplied to each need, at most what is wanted of it
   Pattern pattern;
+};
+
+/// A recipe in a linear programme whose first rows are the needs.
+struct RecipeColumn {
+  explicit RecipeColumn(const Recipe& recipe);
+  std::vector<int> rows;
+  std::vector<double> values;
 };
 
 /// For each stock the columns that cost least beyond what they supply of `wanted` is worth at
@@ -48,6 +55,7 @@ class Master {
   class Programme;
 
   const Problem& problem_;
+  std::vector<std::int64_t> wanted_;
   std::vector<Column> columns_;
   std::unordered_map<std::uint64_t, std::vector<std::size_t>> byUnits_;
   std::unique_ptr<Programme> programme_;

@@ -66,6 +66,40 @@ void checkStock(const Stock& stock, std::size_t items, const std::string& field)
           "pieces laid by hand are not planned around yet; leave this list empty");
 }
 
+/// Checks the recipes; returns more than they and what they use can cost.
+Wide checkRecipes(const Problem& problem) {
+  const auto isNeed = [&](int need) {
+    return need >= 0 && static_cast<std::size_t>(need) < problem.needs.size();
+  };
+  std::vector<bool> used(problem.needs.size(), false);
+  Wide sum = 0;
+  for (std::size_t r = 0; r < problem.recipes.size(); ++r) {
+    const Recipe& recipe = problem.recipes[r];
+    const std::string field = at("recipes", r);
+    require(recipe.cost >= 0, field + ".cost", "is below zero");
+    require(isNeed(recipe.makes), field + ".makes", "is no index of a need");
+    require(!recipe.uses.empty(), field + ".uses", "is empty");
+    Wide each = recipe.cost;
+    for (std::size_t u = 0; u < recipe.uses.size(); ++u) {
+      const Supply& use = recipe.uses[u];
+      const std::string name = field + "." + at("uses", u);
+      require(isNeed(use.need), name + ".need", "is no index of a need");
+      require(use.amount > 0, name + ".amount", "must be above zero");
+      const auto n = static_cast<std::size_t>(use.need);
+      require(!used[n], name + ".need", "is used by another recipe or twice");
+      require(problem.needs[n].amount == 0, name + ".need", "is wanted for itself too");
+      used[n] = true;
+      each += Wide{use.amount} * problem.needs[n].shortage;
+    }
+    sum += each * problem.needs[static_cast<std::size_t>(recipe.makes)].amount;
+    require(sum < largestSum, field, "takes the sum of all money past 2^62");
+  }
+  for (std::size_t r = 0; r < problem.recipes.size(); ++r)
+    require(!used[static_cast<std::size_t>(problem.recipes[r].makes)], at("recipes", r) + ".makes",
+            "is used by a recipe");
+  return sum;
+}
+
 /// More than any pattern on one copy of this stock can cost or earn.
 Wide largestWorth(const Stock& stock, const Problem& problem) {
   const Tick length = stock.profile.length(), width = stock.profile.width();
@@ -105,7 +139,6 @@ void validate(const Problem& problem) {
   require(saw.crosscut >= 0, "saw.crosscut", "is below zero");
   require(saw.rip >= 0, "saw.rip", "is below zero");
   require(saw.stages == 2 || saw.stages == 3, "saw.stages", "must be 2 or 3");
-  require(problem.recipes.empty(), "recipes", "are not planned yet; leave this list empty");
   Wide sum = 0;
   for (std::size_t n = 0; n < problem.needs.size(); ++n) {
     const Need& need = problem.needs[n];
@@ -114,6 +147,7 @@ void validate(const Problem& problem) {
     sum += Wide{need.amount} * need.shortage;
     require(sum < largestSum, at("needs", n), "takes the sum of all money past 2^62");
   }
+  sum += checkRecipes(problem);
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
     const Item& item = problem.items[i];
     require(item.length > 0, at("items", i) + ".length", "must be above zero");

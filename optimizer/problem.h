@@ -76,8 +76,8 @@ struct Stock {
 
 /// Something wanted: pieces, or ticks of stave width.
 struct Need {
-  std::int64_t amount = 0;
-  Worth shortage = 0;  ///< price of one unit not supplied
+  std::int64_t amount = 0;  ///< 0 for what recipes use; below it where some is left over already
+  Worth shortage = 0;       ///< price of one unit not supplied
 };
 
 /// A rectangle that may be cut, any number of times on a board as long as its need still wants it.
@@ -92,10 +92,12 @@ struct Supply {
   int need = 0;
   std::int64_t amount = 0;
 };
-/// Turns supplies into another: a laminate from laminae, a panel from stave width.
+/// A way to make one unit of a need from others: a laminate from laminae, a panel from stave width.
+/// What it uses is wanted for it alone.
 struct Recipe {
-  Worth cost = 0;
-  std::vector<Supply> uses, makes;
+  Worth cost = 0;            ///< of one making, cuts and boards apart
+  std::vector<Supply> uses;  ///< of needs whose own amount is 0
+  int makes = 0;             ///< the need that gains a unit
 };
 
 enum class FirstCut { x, y, any };  ///< x: crosscut first; y: rip first; any: the better
@@ -120,8 +122,9 @@ struct Problem {
 };
 
 /// Throws std::invalid_argument naming the field and index: sizes not above zero, indices out of
-/// range, classes past 63, itemClass of the wrong length, a copy of stock that could cost or earn
-/// past 2^52, sums that could pass 2^62.
+/// range, classes past 63, itemClass of the wrong length, needs below zero, a need that two recipes
+/// use or that is used and wanted or made as well, a copy of stock that could cost or earn past
+/// 2^52, sums that could pass 2^62.
 void validate(const Problem& problem);
 
 }  // namespace flitch::optimizer

@@ -156,8 +156,7 @@ class Part {
   /// multipliers allow that no plan with it is cheaper. Nothing: they are too many.
   std::optional<std::vector<Column>> listWays(const Halt& halt) {
     const Worth open = cost() - bounds_.bound();
-    std::vector<std::int64_t> wanted;
-    for (const Need& need : problem_.needs) wanted.push_back(need.amount);
+    const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(problem_);
     const auto floor = [&](std::size_t s) {
       const Worth worth = bounds_.worth()[s];
       return (problem_.stock[s].least > 0 ? worth : std::max(problem_.stock[s].cost, worth)) - open;

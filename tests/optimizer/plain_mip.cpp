@@ -205,13 +205,19 @@ void run(const std::string& command, const std::string& file) {
 }  // namespace
 
 std::string mps(const Problem& problem) {
-  if (problem.saw.stages != 3 || problem.saw.trim || !problem.recipes.empty())
-    throw std::invalid_argument("three stages without trim and recipes only");
+  if (problem.saw.stages != 3 || problem.saw.trim)
+    throw std::invalid_argument("three stages without trim only");
   Programme programme;
   std::vector<int> needRows;
   for (const Need& need : problem.needs) {
     needRows.push_back(programme.row('G', need.amount));
     programme.put(needRows.back(), programme.column(need.shortage), 1);
+  }
+  for (const Recipe& recipe : problem.recipes) {
+    const int times = programme.column(recipe.cost);
+    programme.put(needRows[static_cast<std::size_t>(recipe.makes)], times, 1);
+    for (const Supply& use : recipe.uses)
+      programme.put(needRows[static_cast<std::size_t>(use.need)], times, -use.amount);
   }
   for (const Stock& stock : problem.stock) {
     if (!stock.offcuts.bands.empty()) throw std::invalid_argument("offcuts worth nothing only");
@@ -227,7 +233,7 @@ std::string mps(const Problem& problem) {
 }
 
 std::optional<Worth> glpsol(const std::string& file) {
-  run("glpsol --mps '" + file + "' --tmlim 60 -w '" + file + ".out'", file);
+  run("glpsol --mps '" + file + "' --tmlim 20 -w '" + file + ".out'", file);
   // s mip ROWS COLUMNS o VALUE
   std::istringstream line(firstLineWith("s mip ", file + ".out"));
   std::string s, mip, rows, columns, status;
@@ -237,7 +243,7 @@ std::optional<Worth> glpsol(const std::string& file) {
 }
 
 std::optional<Worth> cbc(const std::string& file) {
-  run("cbc '" + file + "' -seconds 60 -solve -solution '" + file + ".out' -quit", file);
+  run("cbc '" + file + "' -seconds 20 -solve -solution '" + file + ".out' -quit", file);
   // Optimal - objective value VALUE
   std::istringstream line(firstLineWith("Optimal - ", file + ".out"));
   std::string optimal, dash, objective, word;

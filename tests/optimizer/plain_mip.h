@@ -10,7 +10,8 @@ namespace flitch::optimizer::outside {
 /// rules alone: for each stock and first cut a flow over its positions whose arcs are sections; in
 /// each section a flow of strips; in each strip a flow of pieces. An inner flow is as strong as the
 /// arc it lies in, so it falls apart into one row of strips (or pieces) for each. Three stages, no
-/// trim, offcuts worth nothing, no recipes; anything else throws std::invalid_argument.
+/// trim, offcuts worth nothing; recipes are whole columns; anything else throws
+/// std::invalid_argument.
 ///
 /// Shown able to fail: on the 100 shops of the test the programs disagreed with solve() on 15 with
 /// the kerf between strips left out, on 4 without edge zones, on 2 with one orientation only.

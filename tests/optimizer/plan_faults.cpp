@@ -28,6 +28,13 @@ std::vector<std::string> faultsOf(const Solution& solution, const Problem& probl
     require(used[s] <= problem.stock[s].copies, "a board is used more often than there is of it");
     require(used[s] >= problem.stock[s].least, "a board that must be opened is not");
   }
+  for (const RecipeUse& use : solution.recipes) {
+    const Recipe& recipe = problem.recipes[static_cast<std::size_t>(use.recipe)];
+    require(use.times > 0, "a recipe is made no times, and it is said to be");
+    units[static_cast<std::size_t>(recipe.makes)] += use.times;
+    for (const Supply& supply : recipe.uses)
+      units[static_cast<std::size_t>(supply.need)] -= use.times * supply.amount;
+  }
   for (const Shortage& shortage : solution.shortages) {
     require(shortage.amount > 0, "nothing is short, and it is said to be");
     units[static_cast<std::size_t>(shortage.need)] += shortage.amount;
