@@ -67,6 +67,7 @@ class Pricers {
   /// The pattern as plans use it: without offcuts that their rule does not allow.
   [[nodiscard]] Pattern kept(int stock, const Pattern& pattern);
   [[nodiscard]] const Crew& crew() const { return crew_; }
+  void useThreads(int threads) { crew_ = Crew(threads); }
 
  private:
   const Problem& problem_;

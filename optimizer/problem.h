@@ -31,6 +31,7 @@ struct Zone {
   ClassSet nearEdge =
       0;  ///< their side at low y may not meet it: 0 < common length, where.y <= y <= where.y+dy
   ClassSet farEdge = 0;  ///< likewise their side at high y
+  friend bool operator==(const Zone&, const Zone&) = default;
 };
 
 /// Usable cells: column x (0 <= x < low.size()) offers rows low[x] <= y < high[x].
@@ -40,6 +41,7 @@ struct Profile {
   [[nodiscard]] static Profile rectangle(Tick length, Tick width);
   [[nodiscard]] Tick length() const { return static_cast<Tick>(low.size()); }
   [[nodiscard]] Tick width() const;  ///< greatest high
+  friend bool operator==(const Profile&, const Profile&) = default;
 };
 
 /// Offcuts worth keeping. Worth of one of l x w cells: floor(rate l w / 2^30) with the rate of the
@@ -48,11 +50,13 @@ struct KeepRule {
   struct Band {
     Tick from = 0;
     std::int64_t rate = 0;
+    friend bool operator==(const Band&, const Band&) = default;
   };
   Tick leastLength = 0, leastWidth = 0;
   std::vector<Band> bands;  ///< rising in from; empty: offcuts are worth nothing
   int cls = noClass;        ///< zones that bar this class bar offcuts; noClass: none does
   [[nodiscard]] Worth worth(Tick l, Tick w) const;
+  friend bool operator==(const KeepRule&, const KeepRule&) = default;
 };
 
 /// A rectangle already laid by hand: the cut tree must contain it, all else keeps clear of it.
@@ -60,6 +64,7 @@ struct Laid {
   Rect where;
   int item = 0;
   int orientation = 0;
+  friend bool operator==(const Laid&, const Laid&) = default;
 };
 
 /// One board, or `copies` equal ones.

@@ -45,6 +45,26 @@ TEST_CASE("a solution is feasible, its cost is the sum of its parts, its bound h
   CHECK(closed >= 80);
 }
 
+TEST_CASE("a search stops by itself once no more than a set sum can still be saved") {
+  int early = 0;
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    Draw draw(seed + 450000);
+    const Problem problem = randomShop(draw, {{16, 8, 5}, 5, 4});
+    const Solution whole = solve(problem, {.seconds = 20, .effort = 200000});
+    if (whole.bound != whole.cost) continue;
+    const Worth sum = draw(1, 400);
+    for (const std::uint64_t effort : {std::uint64_t{200000}, std::uint64_t{0}}) {
+      const Solution plan =
+          solve(problem, {.seconds = 20, .effort = effort, .goodEnough = sum, .threads = 2});
+      INFO("seed " << seed << ", sum " << sum);
+      CHECK(plan.cost - plan.bound <= sum);
+      CHECK((plan.ending == Ending::goodEnough || plan.ending == Ending::closed));
+      if (plan.ending == Ending::goodEnough) ++early;
+    }
+  }
+  CHECK(early > 10);
+}
+
 TEST_CASE("components: solved apart and joined is the whole") {
   for (std::uint64_t seed = 1; seed <= 60; ++seed) {
     Draw draw(seed + 400000);

@@ -1,0 +1,211 @@
+#include "optimizer/component_search.h"
+
+#include <algorithm>
+#include <numeric>
+
+#include "optimizer/baselines.h"
+#include "optimizer/closing.h"
+#include "optimizer/dive.h"
+#include "optimizer/improve.h"
+#include "optimizer/wide.h"
+
+namespace flitch::optimizer {
+namespace {
+
+constexpr std::size_t nodesOfTree = 5000;
+constexpr std::uint64_t boundAhead = 30000000;  ///< work for the bound before any for plans
+constexpr std::uint64_t divePause = 3;          ///< between two dives, in work of one
+constexpr std::size_t mostLabels = 2000000;     ///< of one board
+
+}  // namespace
+
+ComponentSearch::ComponentSearch(const Problem& problem, std::uint64_t seed)
+    : problem_(problem),
+      pricers_(problem, Crew()),
+      bounds_(problem),
+      draft_(problem),
+      random_(seed),
+      step_(costStep(problem)) {
+  openForced(draft_, problem_);
+  bound_ = lagrangian(problem_, std::vector<Worth>(problem_.needs.size(), 0), worthForNothing());
+}
+
+void ComponentSearch::offer(Draft fresh) {
+  openForced(fresh, problem_);
+  if (fresh.cost() < draft_.cost()) draft_ = std::move(fresh);
+}
+
+void ComponentSearch::handPlan() {
+  Draft fresh(problem_);
+  for (StockCut& cut : handRule(problem_).cuts)
+    for (int copy = 0; copy < cut.times; ++copy) fresh.add({cut.stock, cut.pattern});
+  offer(std::move(fresh));
+}
+
+void ComponentSearch::carefulPlan(const Halt& halt) {
+  Draft fresh(problem_);
+  std::vector<int> all(problem_.stock.size());
+  std::iota(all.begin(), all.end(), 0);
+  std::vector<Worth> unit;
+  for (const Need& need : problem_.needs) unit.push_back(need.shortage);
+  spent_ += fill(fresh, problem_, all, unit, pricers_, halt);
+  fresh.tidy();
+  offer(std::move(fresh));
+}
+
+void ComponentSearch::firstBound(const Halt& halt) {
+  raise(bounds_.start(pricers_, halt, spent_), BoundKind::relaxed);
+}
+
+void ComponentSearch::take(std::vector<Opened> boards) {
+  Draft fresh(problem_);
+  for (Opened& board : boards) {
+    board.pattern = pricers_.kept(board.stock, board.pattern);
+    fresh.add(std::move(board));
+  }
+  fresh.tidy();
+  offer(std::move(fresh));
+}
+
+void ComponentSearch::improve(std::uint64_t work, const Halt& halt) {
+  const std::uint64_t until = spent_.effort + work;
+  while (!closed() && spent_.effort < until && !halt.now()) step(halt);
+}
+
+void ComponentSearch::step(const Halt& halt) {
+  if (!bounds_.converged() && boundEffort_ <= planEffort_ + boundAhead)
+    boundStep(halt);
+  else if (!bounds_.converged() || !closeGap(halt))
+    planStep(halt);
+}
+
+void ComponentSearch::boundStep(const Halt& halt) {
+  const std::uint64_t before = spent_.effort;
+  for (const Opened& board : draft_.boards()) bounds_.learn(board.stock, board.pattern);
+  const BoundKind kind = bounds_.kind();
+  const Worth bound = bounds_.round(pricers_, halt, spent_);
+  raise(bound, halt.now() ? BoundKind::relaxed : kind);
+  boundEffort_ += spent_.effort - before;
+}
+
+void ComponentSearch::planStep(const Halt& halt) {
+  const std::uint64_t before = spent_.effort;
+  if (planEffort_ >= nextDive_) {
+    std::optional<Draft> found = dive(problem_, bounds_, pricers_, random_, halt, spent_);
+    if (found) offer(std::move(*found));
+    planEffort_ += spent_.effort - before;
+    nextDive_ = planEffort_ + divePause * (spent_.effort - before);
+    return;
+  }
+  if (bounds_.converged() && turn_++ % 8 == 0)
+    enrich(problem_, bounds_, pricers_, turn_ == 1 ? 0 : 6, random_, halt, spent_);
+  const std::size_t columns = bounds_.master().columns().size();
+  if (columns > chosenFrom_ + chosenFrom_ / 5) {
+    chosenFrom_ = columns;
+    rechoose(draft_, problem_, bounds_, bounds_.converged() ? 2000 : 200, halt, spent_);
+  } else {
+    replan(draft_, problem_, bounds_, pricers_, random_, halt, spent_);
+  }
+  planEffort_ += spent_.effort - before;
+}
+
+Solution ComponentSearch::solution() const {
+  Solution made = draft_.solution();
+  made.bound = bound_;
+  made.boundKind = kind_;
+  made.statistics.effort = spent_.effort;
+  made.statistics.priced = spent_.priced;
+  made.statistics.nodes = spent_.nodes;
+  return made;
+}
+
+bool ComponentSearch::closeGap(const Halt& halt) {
+  const Worth open = cost() - bound_;
+  if (open > triedOpen_ / 10 * 8 && spent_.effort < nextTry_) return false;
+  if (open > triedOpen_ / 10 * 8) labels_ = std::min(mostLabels, labels_ * 3);
+  triedOpen_ = open;
+  const std::uint64_t before = spent_.effort;
+  const Worth from = cost();
+  const std::optional<std::vector<Column>> ways = listWays(halt);
+  nextTry_ = spent_.effort + 2 * (spent_.effort - before);
+  if (ways) {
+    std::vector<const Column*> columns;
+    for (const Column& way : *ways) columns.push_back(&way);
+    Closed closed = close(problem_, columns, {from, nodesOfTree}, halt, spent_);
+    if (closed.better) draft_ = std::move(*closed.better);
+    raise(closed.bound, BoundKind::exact);
+  }
+  planEffort_ += spent_.effort - before;
+  return true;
+}
+
+std::optional<std::vector<Column>> ComponentSearch::listWays(const Halt& halt) {
+  const Worth open = cost() - bounds_.bound();
+  const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(problem_);
+  const auto floor = [&](std::size_t s) {
+    const Worth worth = bounds_.worth()[s];
+    return (problem_.stock[s].least > 0 ? worth : std::max(problem_.stock[s].cost, worth)) - open;
+  };
+  std::vector<Listing> listings(problem_.stock.size());
+  // Some at a time, so that one with too many ways ends it soon.
+  constexpr std::size_t share = 8;
+  for (std::size_t from = 0; from < listings.size(); from += share) {
+    const std::size_t count = std::min(share, listings.size() - from);
+    pricers_.crew().each(count, [&](std::size_t at) {
+      const std::size_t s = from + at;
+      listings[s].above = floor(s);
+      if (bounds_.worth()[s] <= floor(s)) return;
+      listings[s] = pricers_.lister(static_cast<int>(s))
+                        .list({.unit = bounds_.best(),
+                               .wanted = wanted,
+                               .floor = floor(s),
+                               .labels = labels_,
+                               .halt = &halt});
+    });
+    bool complete = true;
+    for (std::size_t s = from; s < from + count; ++s) {
+      spent_ += {listings[s].work + 100, 1, 0};
+      complete = complete && listings[s].above <= floor(s);
+    }
+    if (!complete) return std::nullopt;
+  }
+  std::vector<Column> ways;
+  for (std::size_t s = 0; s < listings.size(); ++s) {
+    const Stock& stock = problem_.stock[s];
+    const auto add = [&](Pattern pattern) {
+      Column way{static_cast<int>(s), flitch::optimizer::cost(pattern, problem_, stock),
+                 supplies(pattern, problem_), std::move(pattern)};
+      for (std::size_t n = 0; n < way.units.size(); ++n)
+        way.units[n] = std::min(way.units[n], wanted[n]);
+      ways.push_back(std::move(way));
+    };
+    if (stock.least > 0) add(uncut(problem_));
+    for (Listed& way : listings[s].ways) add(std::move(way.pattern));
+  }
+  return ways;
+}
+
+std::vector<Worth> ComponentSearch::worthForNothing() const {
+  const Tick kerfX = problem_.saw.kerfX, kerfY = problem_.saw.kerfY;
+  std::vector<Worth> z;
+  for (const Stock& stock : problem_.stock) {
+    const Tick length = stock.profile.length(), width = stock.profile.width();
+    const Wide area = Wide{length + kerfX} * (width + kerfY);
+    Wide most = 0;
+    for (const Item& item : problem_.items)
+      if (item.extra < 0) {
+        const Wide cells = Wide{item.length + kerfX} * (item.width + kerfY);
+        most = std::max(most, (-item.extra * area + cells - 1) / cells);
+      }
+    z.push_back(stock.offcuts.worth(length, width) + static_cast<Worth>(most));
+  }
+  return z;
+}
+
+void ComponentSearch::raise(Worth bound, BoundKind kind) {
+  bound += (step_ - bound % step_) % step_;
+  if (bound > bound_ || kind_ == BoundKind::none) kind_ = kind;
+  bound_ = std::max(bound_, bound);
+}
+
+}  // namespace flitch::optimizer
