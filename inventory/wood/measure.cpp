@@ -27,6 +27,17 @@ Length counted(Nominal nominal) { return std::max(nominal.length(), Length::inch
 
 }  // namespace
 
+std::string_view word(CountingRule rule) {
+  switch (rule) {
+    case CountingRule::surfaceMeasure: return "surface measure";
+    case CountingRule::volume: return "volume";
+    case CountingRule::volumeTenths: return "volume to 0.1";
+    case CountingRule::halfInch: return "width to the half inch";
+    case CountingRule::grossGreen: return "gross green tally";
+  }
+  return "";
+}
+
 CubicMillimetres volume(Area faceA, Area faceB, Length thickness) {
   // Doubled areas of two faces: a fourth of their sum is the mean.
   constexpr Wide perCubicMillimetre = static_cast<Wide>(1'000'000'000) * 1'000'000'000;
@@ -129,12 +140,31 @@ BundleTally bundleTally(Length width, Length length, Half onHalf) {
   return tally;
 }
 
+HalfInchTally halfInchTally(Nominal nominal, Length width, Length length, Half onHalf) {
+  constexpr Length step = Length::sixtyFourths(32);
+  std::int64_t halves = width / step;
+  const Length left = width - halves * step;
+  HalfInchTally tally;
+  if (2 * left == step) tally.half = onHalf == Half::down ? Half::down : Half::up;
+  if (2 * left > step || tally.half == Half::up) ++halves;
+  const std::int64_t wholeFeet = length / Length::feet(1);
+  tally.feet = {narrow(
+      nearest(static_cast<Wide>(halves) * wholeFeet * counted(nominal).nm() * 1000, 24 * perInch))};
+  return tally;
+}
+
 NetFeet netOfGross(Feet gross) {
   const auto over = [&](int percent) {
     return Feet{narrow(nearest(static_cast<Wide>(gross.thousandths) * 100, 100 + percent))};
   };
   return {over(7), over(6)};
 }
+
+Feet grossOfNet(Feet net) {
+  return {narrow(nearest(static_cast<Wide>(net.thousandths) * 1065, 1000))};
+}
+
+Feet toTenths(Feet feet) { return {100 * narrow(nearest(feet.thousandths, 100))}; }
 
 Feet volumeTally(Nominal nominal, Length width, Length length) {
   constexpr Wide perFoot = static_cast<Wide>(144) * perInch * perInch * perInch;

@@ -86,8 +86,12 @@ class Nominal {
 /// `4/4`, `27 mm`.
 [[nodiscard]] std::string text(Nominal nominal);
 
-/// How a yard counts board feet.
-enum class CountingRule { surfaceMeasure, volume };
+/// How a yard counts board feet: surface measure x nominal thickness; volume to the thousandth;
+/// volume to the tenth of a foot a board; width to the half inch x whole feet x nominal thickness;
+/// the tally made green of what is measured dry.
+enum class CountingRule { surfaceMeasure, volume, volumeTenths, halfInch, grossGreen };
+/// For people: "surface measure", "volume", "volume to 0.1", ...
+[[nodiscard]] std::string_view word(CountingRule rule);
 
 /// Which way an exact half of a surface measure went; kept with the board, so that counting again
 /// changes nothing. The first exact half of a delivery goes up, then in turn
@@ -123,6 +127,16 @@ struct BundleTally {
 };
 [[nodiscard]] BundleTally bundleTally(Length width, Length length, Half onHalf);
 
+/// Width to the nearest half inch (an exact quarter as `onHalf` says, and then in turn), length cut
+/// down to whole feet, times nominal thickness, to the nearest thousandth. Common practice, no
+/// source.
+struct HalfInchTally {
+  Feet feet;
+  Half half = Half::none;
+};
+[[nodiscard]] HalfInchTally halfInchTally(Nominal nominal, Length width, Length length,
+                                          Half onHalf);
+
 /// What a tally made green comes to once kiln dried. Hardwood measured dry is sold net, nothing
 /// added for shrinkage (National Conference on Weights and Measures, 1977-07-21); a gross tally
 /// runs 6 to 7 % above it (G. Wengert, R. Hill; 9 % was seen too).
@@ -130,10 +144,15 @@ struct NetFeet {
   Feet least, most;
 };
 [[nodiscard]] NetFeet netOfGross(Feet gross);
+/// The gross tally expected of boards measured dry: 6.5 % more, the middle of those 6 to 7 %, to
+/// the nearest thousandth, halves up.
+[[nodiscard]] Feet grossOfNet(Feet net);
 
 /// Thickness x width x length / 144 in inches, nominal thickness not below 1 in, to the nearest
 /// thousandth, halves up.
 [[nodiscard]] Feet volumeTally(Nominal nominal, Length width, Length length);
+/// To the nearest tenth of a board foot, halves up.
+[[nodiscard]] Feet toTenths(Feet feet);
 
 /// A volume of wood in board feet (144 cubic inches = 2 359 737.216 mm³), to the nearest
 /// thousandth.

@@ -65,6 +65,11 @@ Money costPerCubicMetre(Rate rate, CubicMillimetres volume) {
       narrow(nearest(static_cast<Wide>(rate.perOne.raw()) * volume.value, 1'000'000'000)));
 }
 
+Money costPerRunningFoot(Rate rate, Length length) {
+  return Money::tenThousandths(
+      narrow(nearest(static_cast<Wide>(rate.perOne.raw()) * length.nm(), Length::feet(1).nm())));
+}
+
 Money parseMoney(std::string_view asWritten, std::string_view sign, bool mayBeNegative) {
   const std::string currency = plain(sign);
   const std::string written = plain(asWritten);

@@ -49,6 +49,9 @@ struct Rate {
 /// `rate` per cubic metre times `volume`, rounded likewise.
 [[nodiscard]] Money costPerCubicMetre(Rate rate, CubicMillimetres volume);
 
+/// `rate` per running foot times `length`, fractions of a foot counted, rounded likewise.
+[[nodiscard]] Money costPerRunningFoot(Rate rate, Length length);
+
 /// Reads `8.20`, `$8.20`, `1,199.40`, `8`; up to four places; zero or more unless `mayBeNegative`.
 /// `sign` is the book's currency sign, allowed before or after. Throws Unreadable.
 [[nodiscard]] Money parseMoney(std::string_view text, std::string_view sign = "$",

@@ -209,6 +209,38 @@ TEST_CASE("a gross tally runs 6 to 7 % above the net one (R row gross_vs_net_tal
   CHECK(netOfGross(Feet{106'000}).most == Feet{100'000});
 }
 
+TEST_CASE("a gross tally is expected in the middle of the 6 to 7 per cent above the net") {
+  CHECK(grossOfNet(Feet{100'000}) == Feet{106'500});
+  for (const std::int64_t net : {1000, 5333, 250'000}) {
+    const NetFeet back = netOfGross(grossOfNet(Feet{net}));
+    CHECK(back.least <= Feet{net});
+    CHECK(back.most >= Feet{net});
+  }
+}
+
+TEST_CASE("a width to the half inch, an exact quarter in turn, by brute force") {
+  CHECK(toTenths(Feet{8333}) == Feet{8300});
+  CHECK(toTenths(Feet{8350}) == Feet{8400});
+  // 6 3/8 is 6 1/2, by 8 ft 11 in 4/4: 6.5 x 8 / 12.
+  const HalfInchTally tally =
+      halfInchTally(Nominal::quarters(4), inches("6 3/8"), Length::inches(107), Half::up);
+  CHECK(tally.feet == Feet{4333});
+  CHECK(tally.half == Half::none);
+  for (int n64 = 64; n64 <= 20 * 64; ++n64) {
+    const auto feetOf12 = [&](Half half) {
+      // 12 ft of 4/4: the width in inches is the tally.
+      return halfInchTally(Nominal::quarters(4), Length::sixtyFourths(n64), Length::feet(12), half);
+    };
+    const std::int64_t up = feetOf12(Half::up).feet.thousandths / 500;
+    const std::int64_t down = feetOf12(Half::down).feet.thousandths / 500;
+    const bool quarter = n64 % 32 == 16;
+    if (up - down != (quarter ? 1 : 0) || (feetOf12(Half::up).half == Half::up) != quarter ||
+        64 * up - 2 * n64 > 32 || 64 * up - 2 * n64 < -32 + (quarter ? 1 : 0)) {
+      FAIL(n64);
+    }
+  }
+}
+
 TEST_CASE("a tapering board is measured a third from its narrow end (from memory)") {
   CHECK(tallyWidth(inches("9"), inches("6")) == inches("7"));
   CHECK(tallyWidth(inches("6"), inches("9")) == inches("7"));

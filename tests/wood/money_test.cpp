@@ -8,6 +8,14 @@
 
 using namespace flitch;
 
+TEST_CASE("a price by the running foot counts fractions of a foot") {
+  // 8 ft 6 in at 1.10; a foot is 304.8 mm, so 2438.4 mm is 8 ft.
+  CHECK(costPerRunningFoot(Rate{Money::tenThousandths(11'000)}, Length::inches(102)) ==
+        Money::tenThousandths(93'500));
+  CHECK(costPerRunningFoot(Rate{Money::units(1)}, Length::micrometres(2'438'400)) ==
+        Money::units(8));
+}
+
 TEST_CASE("amounts as written") {
   CHECK(parseMoney("8.20") == Money::tenThousandths(82'000));
   CHECK(parseMoney("$8.20") == Money::tenThousandths(82'000));
