@@ -65,6 +65,10 @@ Board boardOf(const TallyLine& line, const TallyFigures& figures, const Delivery
   board.billed = figures.billed;
   board.measuredFeet = figures.measured;
   board.price = figures.price;
+  if (line.price > Money{}) {
+    board.priceBasis = line.basis;
+    board.unitPrice = line.price;
+  }
   board.bay = line.bay;
   board.keptBack = line.keptBack;
   board.note = line.note;
@@ -229,6 +233,18 @@ CountingRule countingRule(const Book& book, const std::string& supplier) {
   return book.read().ruleOf(supplier).value_or(book.facts().rule);
 }
 
+DeliveryDraft withDifference(const DeliveryDraft& draft) {
+  DeliveryDraft whole = draft;
+  for (const InvoiceClaim& claim : draft.claims) {
+    if (!claim.species.empty() || !claim.amount) continue;
+    const Money difference = *claim.amount - invoiceTotal(figures(draft));
+    if (difference == Money()) continue;
+    whole.extras.push_back({claim.line, InvoiceKind::difference, difference,
+                            usualSpread(InvoiceKind::difference), ""});
+  }
+  return whole;
+}
+
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
   if (draft.lines.empty()) {
     throw Refusal("empty-tally",
@@ -237,40 +253,42 @@ Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
   if (draft.supplier.find_first_not_of(" \t") == std::string::npos) {
     throw Refusal("no-supplier", Complaint{"", "A delivery needs a supplier", "", "who delivered"});
   }
-  const std::vector<TallyFigures> all = figures(draft);
   Received received{};
-  const std::string note = plural(all.size(), "board", "boards") + " from " + draft.supplier +
-                           (draft.reference.empty() ? "" : ", " + draft.reference);
+  received.draft = withDifference(draft);
+  received.figures = figures(received.draft);
+  const std::string note = plural(received.figures.size(), "board", "boards") + " from " +
+                           draft.supplier + (draft.reference.empty() ? "" : ", " + draft.reference);
   std::vector<BoardId> ids;
   received.entry = book.change({"received", {}, note, {}}, hand, [&](store::Writer& writer) {
     const std::set<TagCode> given = givenTags(draft, writer.now());
-    received.delivery = writer.addDelivery(draft);
-    auto figure = all.begin();
-    for (const TallyLine& line : draft.lines) {
-      for (int i = 0; i < line.count; ++i, ++figure) {
-        Board board = boardOf(line, *figure, draft, received.delivery);
-        board.tag = line.tag;
-        while (!board.tag || (!line.tag && given.count(*board.tag) > 0)) {
-          board.tag = writer.nextTag();
-        }
-        const BoardId id = writer.addBoard(board, figure->half);
-        Move move;
-        move.source = line.kind == BoardKind::offcut ? AccountKind::opening : AccountKind::bought;
-        move.target = AccountKind::board;
-        move.targetBoard = id;
-        move.volume = board.wood;
-        move.cost = figure->price;
-        writer.post(move);
-        ids.push_back(id);
-        received.billed += figure->billed;
-        received.measured += figure->measured;
-        received.paid += figure->price;
-        if (line.price > Money{} && figure->price == Money{} && i == 0) {
-          received.warnings.push_back(
-              std::to_string(line.line) + ": " + text(*board.tag) + " has a price but counts " +
-              text(figure->billed) +
-              " board feet, so it cost nothing. Price it each, or say its billed feet.");
-        }
+    received.delivery = writer.addDelivery(received.draft);
+    std::size_t lastTold = draft.lines.size();
+    for (const TallyFigures& figure : received.figures) {
+      const TallyLine& line = draft.lines[figure.line];
+      Board board = boardOf(line, figure, draft, received.delivery);
+      if (figure.billedWith) board.billedWith = ids.at(*figure.billedWith);
+      board.tag = line.tag;
+      while (!board.tag || (!line.tag && given.count(*board.tag) > 0)) {
+        board.tag = writer.nextTag();
+      }
+      const BoardId id = writer.addBoard(board, figure.half);
+      Move move;
+      move.source = line.kind == BoardKind::offcut ? AccountKind::opening : AccountKind::bought;
+      move.target = AccountKind::board;
+      move.targetBoard = id;
+      move.volume = board.wood;
+      move.cost = figure.landed;
+      writer.post(move);
+      ids.push_back(id);
+      received.billed += figure.billed;
+      received.measured += figure.measured;
+      received.paid += figure.landed;
+      if (line.price > Money{} && figure.price == Money{} && figure.line != lastTold) {
+        lastTold = figure.line;
+        received.warnings.push_back(
+            std::to_string(line.line) + ": " + text(*board.tag) + " has a price but counts " +
+            text(figure.billed) +
+            " board feet, so it cost nothing. Price it each, or say its billed feet.");
       }
     }
   });

@@ -17,17 +17,25 @@ using store::Hand;
 /// How this supplier counts board feet: as in their last delivery that stands, else as the book.
 [[nodiscard]] CountingRule countingRule(const Book& book, const std::string& supplier);
 
+/// The draft with what its invoice's total is over or under all its lines as a line of its own, so
+/// that boards cost what is asked to the last unit.
+[[nodiscard]] DeliveryDraft withDifference(const DeliveryDraft& draft);
+
 struct Received {
   EntryId entry;
   DeliveryId delivery;
   std::vector<Board> boards;  ///< as the book has them now, in tally order
   Feet billed, measured;
-  Money paid;
+  Money paid;                         ///< boards and all other lines of the invoice
+  DeliveryDraft draft;                ///< with what the invoice's total is over its lines, if any
+  std::vector<TallyFigures> figures;  ///< a figure for each of `boards`
   std::vector<std::string> warnings;  ///< a board that has a price and yet comes to nothing
 };
 /// Takes a delivery in: tags given or issued, figures counted, wood and cost posted from `bought`
-/// (opening offcuts from `opening`). Throws Refusal: a tag already on a board, a tag never printed
-/// for this book is taken, an empty tally, a supplier without a name.
+/// (opening offcuts from `opening`): the landed cost, so that boards cost what the invoice asks. If
+/// its total is over or under its lines, the difference is one more line. Throws Refusal: a tag
+/// already on a board, a tag never printed for this book is taken, an empty tally, a supplier
+/// without a name.
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand);
 
 struct Marked {

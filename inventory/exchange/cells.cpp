@@ -305,6 +305,16 @@ std::vector<std::string_view> parted(std::string_view text, std::string_view sig
   }
 }
 
+Nominal nominalCell(const Cell& cell, Unit unit) {
+  const bool bareMillimetres = unit == Unit::millimetres && !plain(cell.text).ends_with("mm");
+  const Nominal nominal =
+      parseNominal(bareMillimetres ? std::string(cell.text) + " mm" : std::string(cell.text));
+  if (nominal.unit() != unit) {
+    throw cell.unreadable(" is in millimetres", "4/4, 8/4, 8; millimetres go under nominal_mm");
+  }
+  return nominal;
+}
+
 LengthSpan readSpan(std::string_view asWritten, Bare bare) {
   const std::string written = plain(asWritten);
   const auto fail = [asWritten](const std::string& what) {

@@ -62,6 +62,9 @@ struct Cell {
 [[nodiscard]] Length boardWidth(const Cell& cell);
 [[nodiscard]] Length boardThickness(const Cell& cell);
 
+/// Nominal thickness under a column of quarters, or of millimetres.
+[[nodiscard]] Nominal nominalCell(const Cell& cell, Unit unit);
+
 /// `12-17`, `60-end`, `1-1/2-15 1/4`: two lengths, bare figures by `bare`; the second may be `end`
 /// (none). Throws Unreadable, also when it can be read in two ways or runs backward.
 struct LengthSpan {

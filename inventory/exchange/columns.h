@@ -19,6 +19,7 @@ struct ImportColumn {
   std::string_view text;  ///< one sentence
 };
 [[nodiscard]] std::span<const ImportColumn> tallyColumns();
+[[nodiscard]] std::span<const ImportColumn> invoiceColumns();
 [[nodiscard]] std::span<const ImportColumn> markColumns();
 [[nodiscard]] std::span<const ImportColumn> partColumns();
 
@@ -43,6 +44,9 @@ struct ReadingRules {
 /// maxBoardLength and kin are complaints in a maker's words. Codes: "bad-head", "bad-cell".
 /// Units stand in the cell or the head (`length (mm)`, `length_mm`); the cell's holds.
 [[nodiscard]] Taken<TallyLine> readTally(const CsvFile& file, const ReadingRules& rules);
+
+/// The invoice of a delivery, as one "row": what its boards claim, its other lines, its total.
+[[nodiscard]] Taken<Invoice> readInvoice(const CsvFile& file, const ReadingRules& rules);
 
 /// A line of a marks file: which board, and the mark. `end` is resolved when the board is known.
 struct MarkLine {

@@ -130,6 +130,9 @@ Json json(const Board& board, Unit unit) {
   out["billed_thousandths"] = board.billed.thousandths;
   out["measured_thousandths"] = board.measuredFeet.thousandths;
   out["price_tenthousandths"] = board.price.raw();
+  out["price_basis"] = board.priceBasis ? Json(word(*board.priceBasis)) : Json(nullptr);
+  out["unit_price_tenthousandths"] = board.unitPrice.raw();
+  out["billed_with"] = board.billedWith ? Json(board.billedWith.value) : Json(nullptr);
   out["cost_tenthousandths"] = board.cost.raw();
   out["wood_mm3"] = board.wood.value;
   out["bay"] = board.bay;

@@ -2,6 +2,7 @@
 #include <set>
 
 #include "inventory/exchange/cells.h"
+#include "inventory/exchange/tally_groups.h"
 #include "inventory/wood/species.h"
 #include "inventory/wood/writing.h"
 
@@ -101,16 +102,6 @@ int moistureOf(const Cell& cell) {
   return tenths;
 }
 
-Nominal nominalOf(const Cell& cell, Unit unit) {
-  const bool bareMillimetres = unit == Unit::millimetres && !plain(cell.text).ends_with("mm");
-  const Nominal nominal =
-      parseNominal(bareMillimetres ? std::string(cell.text) + " mm" : std::string(cell.text));
-  if (nominal.unit() != unit) {
-    throw cell.unreadable(" is in millimetres", "4/4, 8/4, 8; millimetres go under nominal_mm");
-  }
-  return nominal;
-}
-
 void priceOf(const Cell& cell, TallyRow& row, PriceBasis basis) {
   row.board.price = cell.price();
   row.board.basis = basis;
@@ -145,13 +136,13 @@ constexpr auto fields = std::to_array<Field<TallyRow>>({
     {{"quarters", "quarters", false, "nominal thickness: 4, 4/4, 12/4"},
      Measure::none,
      [](const Cell& c, TallyRow& r) {
-       r.board.nominal = nominalOf(c, Unit::inches);
+       r.board.nominal = nominalCell(c, Unit::inches);
        r.quarters = true;
      }},
     {{"nominal_mm", "mm", false, "nominal thickness of metric stock, in place of quarters"},
      Measure::millimetres,
      [](const Cell& c, TallyRow& r) {
-       r.board.nominal = nominalOf(c, Unit::millimetres);
+       r.board.nominal = nominalCell(c, Unit::millimetres);
        r.millimetres = true;
      }},
     {{"length", "ft", true, "10-6, 10' 6\", 126 in; a bare figure is feet (mm in a metric book)"},
@@ -207,6 +198,19 @@ constexpr auto fields = std::to_array<Field<TallyRow>>({
     {{"price_per_m3", "money", false, "of a cubic metre at nominal thickness"},
      Measure::money,
      [](const Cell& c, TallyRow& r) { priceOf(c, r, PriceBasis::perCubicMetre); }},
+    {{"price_per_ft", "money", false, "of a running foot"},
+     Measure::money,
+     [](const Cell& c, TallyRow& r) { priceOf(c, r, PriceBasis::perRunningFoot); }},
+    {{"price_lot", "money", false, "of all boards of the line, or of its lot"},
+     Measure::money,
+     [](const Cell& c, TallyRow& r) { priceOf(c, r, PriceBasis::lot); }},
+    {{"lot", "", false, "lines of the same word share one price_lot"},
+     Measure::none,
+     [](const Cell& c, TallyRow& r) { r.board.lot = c.note(60); }},
+    {{"cut_from", "", false,
+      "lines of the same word came as one board, cut for the van: billed once, cost shared"},
+     Measure::none,
+     [](const Cell& c, TallyRow& r) { r.board.cutFrom = c.note(60); }},
     {{"billed_bf", "bf", false, "of one board, as on the invoice; else by the counting rule"},
      Measure::boardFeet,
      [](const Cell& c, TallyRow& r) { r.board.billed = parseFeet(c.text); }},
@@ -372,7 +376,7 @@ Taken<TallyLine> readTally(const CsvFile& file, const ReadingRules& rules) {
   Complaints complaints(file);
   std::vector<TallyRow> rows = readRows(file, fields, rules, complaints, taken.warnings);
   std::set<TagCode> tags;
-  int unpriced = 0;
+  std::vector<bool> priced;
   for (TallyRow& row : rows) {
     TallyCheck(row, complaints).run();
     const std::optional<TagCode>& tag = row.board.tag;
@@ -380,9 +384,10 @@ Taken<TallyLine> readTally(const CsvFile& file, const ReadingRules& rules) {
       complaints.add(row.line, "tag", flitch::text(*tag) + " stands on an earlier line already", "",
                      "each tag once");
     }
-    if (row.prices == 0) unpriced += row.board.count;
+    priced.push_back(row.prices > 0);
     taken.rows.push_back(std::move(row.board));
   }
+  const int unpriced = shareGroups(taken.rows, priced, complaints);
   complaints.refuse("bad-cell");
   if (unpriced > 0) {
     taken.warnings.push_back(file.name + ": " + std::to_string(unpriced) +

@@ -160,6 +160,17 @@ std::string_view word(BoardKind kind) {
   throw std::logic_error("no such kind of board");
 }
 
+std::string_view word(PriceBasis basis) {
+  switch (basis) {
+    case PriceBasis::perFoot: return "foot";
+    case PriceBasis::each: return "each";
+    case PriceBasis::perCubicMetre: return "cubic metre";
+    case PriceBasis::perRunningFoot: return "running foot";
+    case PriceBasis::lot: return "lot";
+  }
+  throw std::logic_error("no such basis of a price");
+}
+
 const std::vector<DefectKind>& startingDefectKinds() {
   static const std::vector<DefectKind> kinds{
       {"sound knot", 'K', true}, {"unsound knot", 'U', false},

@@ -13,6 +13,8 @@
 namespace flitch {
 
 enum class BoardKind { plank, slab, offcut };
+/// How a board is priced. A lot is several boards at one price.
+enum class PriceBasis { perFoot, each, perCubicMetre, perRunningFoot, lot };
 enum class Face { a = 0, b = 1 };
 /// The near edge is y = 0 with the tag end left and face A up.
 enum class Edge { near = 0, far = 1 };
@@ -73,7 +75,11 @@ struct Board {
   std::string supplier;
   Feet billed;
   Feet measuredFeet;
-  Money price;            ///< what the yard charged for it
+  Money price;  ///< what the yard charged for it
+  /// How that price came about, and the price of one foot, metre, lot; none where it is not known.
+  std::optional<PriceBasis> priceBasis;
+  Money unitPrice;
+  BoardId billedWith;     ///< the first of the boards that share one price; none: alone, or first
   Money cost;             ///< landed; what stands on its account now, zero once sawn
   CubicMillimetres wood;  ///< on its account now, zero once sawn
   std::string bay;
@@ -131,6 +137,7 @@ inline constexpr Length maxBoardThickness = Length::inches(16);
 [[nodiscard]] std::string_view word(DefectFace face);      ///< A, B, through, near, far
 [[nodiscard]] std::string_view word(MoistureState state);  ///< wet, resting, ready
 [[nodiscard]] std::string_view word(BoardKind kind);
+[[nodiscard]] std::string_view word(PriceBasis basis);  ///< foot, each, cubic metre, ...
 
 /// A kind of mark: its name and the key and letter that stand for it.
 struct DefectKind {

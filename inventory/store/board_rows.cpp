@@ -35,8 +35,7 @@ Board boardOf(Row& row) {
   Board board;
   row >> board.id >> board.kind >> board.species >> board.grade;
   const auto nominal = row.next<int>();
-  board.nominal =
-      row.next<std::string>() == "mm" ? Nominal::millimetres(nominal) : Nominal::quarters(nominal);
+  board.nominal = nominalOf(nominal, row.next<std::string>());
   row >> board.thickness >> board.measured >> board.warp.bow >> board.warp.crook >>
       board.warp.cup >> board.warp.twist >> board.warp.bentAt >> board.warp.hollow >> board.log >>
       board.placeInLog >> board.delivery >> board.supplier >> board.billed >> board.measuredFeet >>
@@ -44,6 +43,7 @@ Board boardOf(Row& row) {
       board.inParent.y >> board.inParent.dx >> board.inParent.dy >> board.sawnEnd[0] >>
       board.sawnEnd[1] >> board.note >> board.withdrawn >> board.version >> board.wood >>
       board.cost >> board.reservedFor >> board.reservedName;
+  row >> board.priceBasis >> board.unitPrice >> board.billedWith;
   if (const auto serial = row.next<std::optional<std::int64_t>>()) {
     board.tag = TagCode{TagKind::board, *serial};
   }
@@ -55,7 +55,8 @@ constexpr const char* boardColumns =
     "b.bow, b.crook, b.cup, b.twist, b.bent_at, b.hollow, b.log, b.place_in_log, b.delivery, "
     "d.supplier, b.billed_feet, b.measured_feet, b.price, b.bay, b.kept_back, b.parent, "
     "b.parent_x, b.parent_y, b.parent_dx, b.parent_dy, b.sawn_tag_end, b.sawn_far_end, b.note, "
-    "b.withdrawn, b.version, a.volume, a.cost, h.job, j.name, t.serial "
+    "b.withdrawn, b.version, a.volume, a.cost, h.job, j.name, b.price_basis, b.unit_price, "
+    "b.billed_with, t.serial "
     "FROM boards b JOIN accounts a ON a.board = b.id LEFT JOIN deliveries d ON d.id = b.delivery "
     "LEFT JOIN holds h ON h.board = b.id LEFT JOIN jobs j ON j.id = h.job "
     "LEFT JOIN tags t ON t.board = b.id WHERE b.id ";
@@ -121,10 +122,6 @@ void insertWords(Database& database, const Board& board) {
   }
 }
 
-const char* nominalUnit(const Board& board) {
-  return board.nominal.unit() == Unit::millimetres ? "mm" : "quarters";
-}
-
 QJsonArray outlineJson(const Outline& outline) {
   QJsonArray points;
   for (const OutlinePoint& p : outline.points()) {
@@ -140,6 +137,13 @@ QString word(std::string_view text) {
 Length lengthOf(const QJsonValue& value) { return Length::nanometres(value.toInteger()); }
 
 }  // namespace
+
+std::string nominalCode(Nominal nominal) {
+  return nominal.unit() == Unit::millimetres ? "mm" : "quarters";
+}
+Nominal nominalOf(int value, const std::string& code) {
+  return code == "mm" ? Nominal::millimetres(value) : Nominal::quarters(value);
+}
 
 BoardChoice oneBoard(BoardId id) { return {"= ?", id.value}; }
 BoardChoice boardsOnRack() {
@@ -208,7 +212,8 @@ QJsonObject json(const BoardFields& fields) {
       {"kind", word(code(board.kind))},
       {"species", QString::fromStdString(board.species)},
       {"grade", QString::fromStdString(board.grade)},
-      {"nominal", QJsonArray{board.nominal.value(), nominalUnit(board)}},
+      {"nominal",
+       QJsonArray{board.nominal.value(), QString::fromStdString(nominalCode(board.nominal))}},
       {"thickness", qint64{board.thickness.nm()}},
       {"measured", board.measured},
       {"outline_a", outlineJson(board.outline[0])},
@@ -249,9 +254,7 @@ void lay(const QJsonObject& changed, BoardFields& fields) {
   board.species = textAt("species");
   board.grade = textAt("grade");
   const QJsonArray nominal = all[QLatin1String("nominal")].toArray();
-  board.nominal = nominal[1].toString() == QLatin1String("mm")
-                      ? Nominal::millimetres(nominal[0].toInt())
-                      : Nominal::quarters(nominal[0].toInt());
+  board.nominal = nominalOf(nominal[0].toInt(), nominal[1].toString().toStdString());
   board.thickness = lengthAt("thickness");
   board.measured = all[QLatin1String("measured")].toBool();
   for (const std::size_t face : {0U, 1U}) {
@@ -307,15 +310,17 @@ void insertBoard(Database& database, const Board& board, Half half, EntryId entr
       "INSERT INTO boards (id, kind, species, grade, nominal, nominal_in, thickness, measured, "
       "bow, crook, cup, twist, bent_at, hollow, log, place_in_log, delivery, billed_feet, "
       "measured_feet, half, price, bay, kept_back, parent, parent_x, parent_y, parent_dx, "
-      "parent_dy, sawn_tag_end, sawn_far_end, note, version) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-      "?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+      "parent_dy, sawn_tag_end, sawn_far_end, note, price_basis, unit_price, billed_with, version) "
+      "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+      "?, ?, ?, ?, ?, ?, ?)",
       board.id, board.kind, board.species, orNull(board.grade), board.nominal.value(),
-      std::string(nominalUnit(board)), board.thickness, board.measured, board.warp.bow,
-      board.warp.crook, board.warp.cup, board.warp.twist, board.warp.bentAt, board.warp.hollow,
-      board.log, board.placeInLog, board.delivery, board.billed, board.measuredFeet, half,
-      board.price, orNull(board.bay), board.keptBack, board.parent, board.inParent.x,
-      board.inParent.y, board.inParent.dx, board.inParent.dy, board.sawnEnd[0], board.sawnEnd[1],
-      board.note, entry);
+      nominalCode(board.nominal), board.thickness, board.measured, board.warp.bow, board.warp.crook,
+      board.warp.cup, board.warp.twist, board.warp.bentAt, board.warp.hollow, board.log,
+      board.placeInLog, board.delivery, board.billed, board.measuredFeet, half, board.price,
+      orNull(board.bay), board.keptBack, board.parent, board.inParent.x, board.inParent.y,
+      board.inParent.dx, board.inParent.dy, board.sawnEnd[0], board.sawnEnd[1], board.note,
+      board.priceBasis, board.priceBasis ? std::optional(board.unitPrice) : std::nullopt,
+      board.billedWith, entry);
   insertDetails(database, board);
   database.run(
       "INSERT INTO accounts (id, kind, board, whole_volume, volume, cost) "
@@ -333,9 +338,9 @@ void updateBoardRows(Database& database, const BoardFields& fields, EntryId entr
       "bay = ?, kept_back = ?, sawn_tag_end = ?, sawn_far_end = ?, note = ?, withdrawn = ?, "
       "version = ? WHERE id = ?",
       board.kind, board.species, orNull(board.grade), board.nominal.value(),
-      std::string(nominalUnit(board)), board.thickness, board.measured, board.warp.bow,
-      board.warp.crook, board.warp.cup, board.warp.twist, board.warp.bentAt, board.warp.hollow,
-      board.log, board.placeInLog, board.billed, board.measuredFeet, board.price, orNull(board.bay),
+      nominalCode(board.nominal), board.thickness, board.measured, board.warp.bow, board.warp.crook,
+      board.warp.cup, board.warp.twist, board.warp.bentAt, board.warp.hollow, board.log,
+      board.placeInLog, board.billed, board.measuredFeet, board.price, orNull(board.bay),
       board.keptBack, board.sawnEnd[0], board.sawnEnd[1], board.note, board.withdrawn, entry,
       board.id);
   for (const char* table : {"faces", "outlines", "defects", "readings"}) {

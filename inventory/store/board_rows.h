@@ -9,6 +9,10 @@
 
 namespace flitch::store {
 
+/// How a nominal thickness lies in two columns: its number, and this word for its unit.
+[[nodiscard]] std::string nominalCode(Nominal nominal);
+[[nodiscard]] Nominal nominalOf(int value, const std::string& code);
+
 /// Which boards to read: the end of a condition on their id, with its one argument, if any.
 struct BoardChoice {
   std::string condition;

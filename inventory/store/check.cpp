@@ -179,6 +179,26 @@ void proveCuttings(Database& database, Found& found) {
   }
 }
 
+/// The boards of a delivery were taken in at what the invoice asks: their prices and its lines.
+void proveInvoices(Database& database, Found& found) {
+  database.each(
+      "SELECT d.id, coalesce((SELECT CAST(sum(m.cost) AS BIGINT) FROM moves m "
+      "JOIN accounts a ON a.id = m.target AND a.kind = 'board' WHERE m.entry = d.version), 0), "
+      "coalesce((SELECT CAST(sum(b.price) AS BIGINT) FROM boards b WHERE b.delivery = d.id "
+      "AND b.parent IS NULL), 0) + coalesce((SELECT CAST(sum(i.amount) AS BIGINT) "
+      "FROM invoice_lines i WHERE i.delivery = d.id), 0) FROM deliveries d "
+      "WHERE d.withdrawn = 0 AND EXISTS (SELECT 1 FROM invoice_lines i WHERE i.delivery = d.id) "
+      "ORDER BY d.id",
+      [&](Row& row) {
+        const auto delivery = row.next<std::int64_t>();
+        const Money posted = row.next<Money>();
+        const Money asked = row.next<Money>();
+        if (posted == asked) return;
+        found.push_back({"The boards of delivery " + std::to_string(delivery) + " cost " +
+                         exactText(posted) + ", its invoice asks " + exactText(asked) + "."});
+      });
+}
+
 }  // namespace
 
 std::vector<Unsound> prove(Database& database) {
@@ -191,6 +211,7 @@ std::vector<Unsound> prove(Database& database) {
   proveBalances(database, found);
   proveWood(database, found);
   proveOffcuts(database, found);
+  proveInvoices(database, found);
   proveCuttings(database, found);
   return found;
 }

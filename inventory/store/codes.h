@@ -8,6 +8,7 @@
 #include "inventory/records/account.h"
 #include "inventory/records/board.h"
 #include "inventory/records/cut_plan.h"
+#include "inventory/records/invoice.h"
 #include "inventory/wood/measure.h"
 
 namespace flitch::store {
@@ -19,7 +20,16 @@ inline constexpr std::array<std::string_view, 0> codes{};
 template <>
 inline constexpr std::array<std::string_view, 2> codes<Unit>{"inches", "millimetres"};
 template <>
-inline constexpr std::array<std::string_view, 2> codes<CountingRule>{"surface", "volume"};
+inline constexpr std::array<std::string_view, 5> codes<CountingRule>{"surface", "volume", "tenths",
+                                                                     "half inch", "gross green"};
+template <>
+inline constexpr std::array<std::string_view, 5> codes<PriceBasis>{"foot", "each", "cubic metre",
+                                                                   "running foot", "lot"};
+template <>
+inline constexpr std::array<std::string_view, 6> codes<InvoiceKind>{
+    "freight", "tax", "surfacing", "discount", "other", "difference"};
+template <>
+inline constexpr std::array<std::string_view, 2> codes<Spread>{"feet", "value"};
 template <>
 inline constexpr std::array<std::string_view, 3> codes<Half>{"none", "up", "down"};
 template <>

@@ -92,17 +92,4 @@ ProfileId insertProfile(Database& database, const ShopProfile& shop, EntryId ent
   return id;
 }
 
-DeliveryId insertDelivery(Database& database, const DeliveryDraft& draft, EntryId entry) {
-  database.run(
-      "INSERT INTO suppliers (name, rule) VALUES (?, ?) "
-      "ON CONFLICT (name) DO UPDATE SET rule = excluded.rule",
-      draft.supplier, draft.rule);
-  const DeliveryId id{nextNumber(database, "delivery")};
-  database.run(
-      "INSERT INTO deliveries (id, supplier, reference, received_on, rule, version) "
-      "VALUES (?, ?, ?, ?, ?, ?)",
-      id, draft.supplier, draft.reference, draft.receivedOn, draft.rule, entry);
-  return id;
-}
-
 }  // namespace flitch::store

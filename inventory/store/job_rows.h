@@ -4,7 +4,6 @@
 #include <string>
 #include <vector>
 
-#include "inventory/records/delivery.h"
 #include "inventory/records/job.h"
 #include "inventory/records/shop.h"
 #include "inventory/store/database.h"
@@ -20,7 +19,5 @@ void insertJob(Database& database, const Job& job, EntryId entry);
 [[nodiscard]] ProfileId newestProfile(Database& database);
 /// `entry` is none for the profile a book starts with.
 ProfileId insertProfile(Database& database, const ShopProfile& shop, EntryId entry);
-
-DeliveryId insertDelivery(Database& database, const DeliveryDraft& draft, EntryId entry);
 
 }  // namespace flitch::store

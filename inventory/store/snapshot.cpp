@@ -2,6 +2,7 @@
 
 #include "inventory/store/board_rows.h"
 #include "inventory/store/database.h"
+#include "inventory/store/delivery_rows.h"
 #include "inventory/store/job_rows.h"
 #include "inventory/store/ledger_rows.h"
 #include "inventory/store/plan_rows.h"
@@ -78,6 +79,11 @@ std::vector<DeliveryId> Snapshot::deliveries() const {
   database_->each("SELECT id FROM deliveries WHERE withdrawn = 0 ORDER BY id",
                   [&](Row& row) { deliveries.push_back(row.next<DeliveryId>()); });
   return deliveries;
+}
+
+std::optional<DeliveryDraft> Snapshot::delivery(DeliveryId id) const {
+  const Transaction view(*database_, reading);
+  return readDelivery(*database_, id);
 }
 
 std::vector<Job> Snapshot::jobs() const {

@@ -77,6 +77,8 @@ class Snapshot {
   /// How a supplier counted in their last delivery that stands; none without one.
   [[nodiscard]] std::optional<CountingRule> ruleOf(const std::string& supplier) const;
   [[nodiscard]] std::vector<DeliveryId> deliveries() const;  ///< oldest first
+  /// A delivery that stands, with what its invoice asks and claims; without its lines.
+  [[nodiscard]] std::optional<DeliveryDraft> delivery(DeliveryId id) const;
 
   [[nodiscard]] std::vector<Job> jobs() const;
   [[nodiscard]] std::optional<Job> job(JobId id) const;

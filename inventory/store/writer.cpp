@@ -5,6 +5,7 @@
 
 #include "inventory/store/board_rows.h"
 #include "inventory/store/change.h"
+#include "inventory/store/delivery_rows.h"
 #include "inventory/store/job_rows.h"
 #include "inventory/store/ledger_rows.h"
 #include "inventory/store/plan_rows.h"

@@ -67,8 +67,10 @@ TEST_CASE("each command's arguments come through") {
   CHECK(create.currency == "€");
   CHECK(create.rule == CountingRule::volume);
 
-  const Receive receive = ask<Receive>({book, "receive", "t.csv", "--supplier", "Yard", "--ref",
-                                        "R-1", "--on", "2026-05-31", "--rule", "surface"});
+  const Receive receive =
+      ask<Receive>({book, "receive", "t.csv", "--supplier", "Yard", "--ref", "R-1", "--on",
+                    "2026-05-31", "--rule", "surface", "--invoice", "i.csv"});
+  CHECK(receive.invoice == "i.csv");
   CHECK(receive.tally == "t.csv");
   CHECK(receive.supplier == "Yard");
   CHECK(receive.reference == "R-1");

@@ -93,6 +93,7 @@ TEST_CASE("README shows a picture of the program, small enough for a page") {
 TEST_CASE("README lists the columns that the imports take") {
   const std::string text = read(root / "README.md");
   CHECK(firstCells(text, "### Columns of a tally") == names(flitch::exchange::tallyColumns()));
+  CHECK(firstCells(text, "### Columns of an invoice") == names(flitch::exchange::invoiceColumns()));
   CHECK(firstCells(text, "### Columns of a marks file") == names(flitch::exchange::markColumns()));
   CHECK(firstCells(text, "### Columns of a parts list") == names(flitch::exchange::partColumns()));
 }

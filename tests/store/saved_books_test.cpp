@@ -30,6 +30,40 @@ void liveSinceStep2(Book& book) {
   sample::undo(book, book.read().lastEntry());
 }
 
+/// What no book had before step 3.
+void liveSinceStep3(Book& book) {
+  DeliveryDraft draft;
+  draft.supplier = "Quillmere";
+  draft.receivedOn = "2026-03-04";
+  draft.rule = CountingRule::halfInch;
+  draft.extras = {{2, InvoiceKind::freight, Money::units(20), Spread::feet, "by truck"},
+                  {3, InvoiceKind::discount, -Money::units(5), Spread::value, ""}};
+  draft.claims = {{4, "cherry", Nominal::quarters(4), Feet{11'000}, Money::units(120)},
+                  {5, "", {}, std::nullopt, Money::units(135)}};
+  const EntryId received =
+      book.change({"received", {}, "", {}}, sample::hand(), [&](Writer& writer) {
+        const DeliveryId delivery = writer.addDelivery(draft);
+        BoardId first;
+        for (int i = 0; i < 2; ++i) {
+          Board board = sample::plank();
+          board.delivery = delivery;
+          board.tag = writer.nextTag();
+          board.priceBasis = PriceBasis::lot;
+          board.unitPrice = Money::units(120);
+          board.billedWith = first;
+          const BoardId id = writer.addBoard(board);
+          if (i == 0) first = id;
+          Move move;
+          move.target = AccountKind::board;
+          move.targetBoard = id;
+          move.volume = board.wood;
+          move.cost = board.price + Money::tenThousandths(75'000);
+          writer.post(move);
+        }
+      });
+  sample::undo(book, received);
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -50,6 +84,7 @@ void live(Book& book, int schema) {
   const auto sawn = sample::saw(book, plan, received.boards[2]);
   sample::undo(book, sawn.entry);
   if (schema >= 2) liveSinceStep2(book);
+  if (schema >= 3) liveSinceStep3(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.

@@ -31,7 +31,10 @@ std::string columnHelp(const char* head, std::span<const exchange::ImportColumn>
 const std::map<std::string, Unit> unitWords{{"inches", Unit::inches},
                                             {"millimetres", Unit::millimetres}};
 const std::map<std::string, CountingRule> ruleWords{{"surface", CountingRule::surfaceMeasure},
-                                                    {"volume", CountingRule::volume}};
+                                                    {"volume", CountingRule::volume},
+                                                    {"tenths", CountingRule::volumeTenths},
+                                                    {"half-inch", CountingRule::halfInch},
+                                                    {"gross-green", CountingRule::grossGreen}};
 const std::map<std::string, Report> reportWords{{"waste", Report::waste},
                                                 {"offcuts", Report::offcuts},
                                                 {"stock", Report::stock},
@@ -209,8 +212,12 @@ class Reader {
     sub->add_option("--rule", receiveRule_,
                     "How they count board feet (else as last time, else as the book says)")
         ->check(CLI::IsMember(wordsOf(ruleWords)));
+    sub->add_option("--invoice", receive_.invoice,
+                    "CSV file: freight, tax, discount, and what the invoice claims")
+        ->type_name("INVOICE.csv");
     sub->footer(columnHelp("Columns of a tally, in any order:", exchange::tallyColumns()) + "\n\n" +
-                exitCodes);
+                columnHelp("Columns of an invoice, in any order:", exchange::invoiceColumns()) +
+                "\n\n" + exitCodes);
   }
 
   void addMark() {

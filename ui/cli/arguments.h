@@ -32,7 +32,7 @@ struct BookCreate {
 struct BookCheck {};
 struct BookInfo {};
 struct Receive {
-  std::string tally, supplier, reference;
+  std::string tally, supplier, reference, invoice;
   std::string on;                    ///< ISO date, empty: today
   std::optional<CountingRule> rule;  ///< none: the book's
 };

@@ -15,7 +15,9 @@ namespace flitch::cli {
 namespace {
 
 /// Columns of a received board: the figures of the yard and ours stand apart.
-Table receivedTable(const std::vector<Board>& boards, Unit unit) {
+Table receivedTable(const desk::Received& received, Unit unit) {
+  const std::vector<Board>& boards = received.boards;
+  const bool landed = !received.draft.extras.empty();
   Table table;
   table.columns = {{"line", "line", true},
                    {"tag", "tag", false},
@@ -25,8 +27,9 @@ Table receivedTable(const std::vector<Board>& boards, Unit unit) {
                    {"billed_feet", "billed", true},
                    {"measured_feet", "measured", true},
                    {"price", "price", true},
+                   {"landed", "landed", true},
                    {"looked", "looked at", false}};
-  Feet billed, measured;
+  const auto cost = [landed](Money amount) { return landed ? CellValue(amount) : CellValue(); };
   Money price;
   std::int64_t line = 0;
   for (const Board& board : boards) {
@@ -36,13 +39,19 @@ Table receivedTable(const std::vector<Board>& boards, Unit unit) {
                                          std::string(word(board.looked[1]));
     table.rows.push_back({++line, tagText(board), board.species, text(board.nominal),
                           sizeText(board, unit), board.billed, board.measuredFeet, board.price,
-                          looked});
-    billed += board.billed;
-    measured += board.measuredFeet;
+                          cost(board.cost), looked});
     price += board.price;
   }
-  table.totals = {
-      {}, counted(boards.size(), "board", "boards"), {}, {}, {}, billed, measured, price, {}};
+  table.totals = {{},
+                  counted(boards.size(), "board", "boards"),
+                  {},
+                  {},
+                  {},
+                  received.billed,
+                  received.measured,
+                  price,
+                  cost(received.paid),
+                  {}};
   return table;
 }
 
@@ -68,8 +77,23 @@ auto withFile(const std::string& file, const Work& work) {
   }
 }
 
-std::string ruleText(CountingRule rule) {
-  return rule == CountingRule::surfaceMeasure ? "surface measure" : "volume";
+/// What the invoice asks besides its boards, and how it is spread.
+Table extrasTable(const std::vector<InvoiceLine>& extras) {
+  Table table;
+  table.title = "Spread over the boards";
+  table.columns = {{"what", "what", false},
+                   {"amount", "amount", true},
+                   {"spread", "by", false},
+                   {"note", "note", false}};
+  Money all;
+  for (const InvoiceLine& extra : extras) {
+    table.rows.push_back({std::string(word(extra.kind)), extra.amount,
+                          std::string(extra.spread == Spread::feet ? "feet" : "value"),
+                          extra.note});
+    all += extra.amount;
+  }
+  table.totals = {std::string("all"), all, {}, {}};
+  return table;
 }
 
 std::string unitText(Unit unit) { return unit == Unit::inches ? "inches" : "millimetres"; }
@@ -130,7 +154,7 @@ Answer run(const BookInfo& /*command*/, const Session& session) {
       {"name", facts.name},
       {"unit", unitText(facts.unit)},
       {"currency", facts.sign},
-      {"rule", ruleText(facts.rule)},
+      {"rule", std::string(word(facts.rule))},
       {"boards", static_cast<std::int64_t>(snapshot.rack().size())},
       {"deliveries", static_cast<std::int64_t>(snapshot.deliveries().size())},
       {"jobs", static_cast<std::int64_t>(snapshot.jobs().size())},
@@ -156,6 +180,15 @@ Answer run(const Receive& command, const Session& session) {
   draft.receivedOn = dayOf(command.on);
   draft.rule = command.rule.value_or(desk::countingRule(book, command.supplier));
   draft.lines = std::move(taken.rows);
+  if (!command.invoice.empty()) {
+    const exchange::CsvFile paper = exchange::readCsvFile(command.invoice);
+    exchange::Taken<Invoice> invoice = exchange::readInvoice(paper, desk::readingRules(book));
+    taken.warnings.insert(taken.warnings.end(), invoice.warnings.begin(), invoice.warnings.end());
+    draft.extras = std::move(invoice.rows.front().extras);
+    draft.claims = std::move(invoice.rows.front().claims);
+    // What is wrong with the sums is the invoice's affair, what is wrong with a board the tally's.
+    (void)withFile(paper.name, [&] { return figures(desk::withDifference(draft)); });
+  }
   const desk::Received received =
       withFile(file.name, [&] { return desk::receive(book, draft, session.hand); });
   Answer answer = answerOf(book);
@@ -164,8 +197,13 @@ Answer run(const Receive& command, const Session& session) {
   answer.say("Received " + counted(received.boards.size(), "board", "boards") + " from " +
              draft.supplier + ": billed " + text(received.billed) + " bf, measured " +
              text(received.measured) + " bf, " + answer.money(received.paid) + ".");
-  answer.show(receivedTable(received.boards, answer.unit()));
+  answer.show(receivedTable(received, answer.unit()));
+  if (!received.draft.extras.empty()) answer.show("extras", extrasTable(received.draft.extras));
+  if (!draft.claims.empty()) {
+    answer.show("against_invoice", againstInvoice(received.draft, received.figures));
+  }
   answer.put("entry", received.entry.value);
+  answer.put("delivery", received.delivery.value);
   answer.put("billed", received.billed);
   answer.put("measured", received.measured);
   answer.put("paid", received.paid);
