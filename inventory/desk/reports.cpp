@@ -4,6 +4,8 @@
 #include <array>
 #include <map>
 
+#include "inventory/wood/split.h"
+
 namespace flitch::desk {
 
 namespace {
@@ -49,6 +51,26 @@ Cause causeOf(AccountKind kind) {
   throw std::logic_error("a cutting posted to an account that is no cause");
 }
 
+/// Of the feet of a board's parts what its spoiled ones take, by volume.
+Feet feetLost(const Breakdown& breakdown, CuttingId cutting,
+              const std::vector<store::SpoiledPiece>& spoiled) {
+  std::vector<Wide> volumes;
+  std::vector<int> pieces;
+  for (const Share& share : breakdown.shares) {
+    if (share.cause != Cause::parts) continue;
+    volumes.push_back(share.volume.value);
+    pieces.push_back(share.piece);
+  }
+  Feet lost;
+  if (volumes.empty()) return lost;
+  const std::vector<std::int64_t> feet =
+      split(breakdown.feet[static_cast<std::size_t>(Cause::parts)].thousandths, volumes);
+  for (const store::SpoiledPiece& piece : spoiled)
+    for (std::size_t p = 0; p < pieces.size(); ++p)
+      if (piece.cutting == cutting && piece.piece == pieces[p]) lost.thousandths += feet[p];
+  return lost;
+}
+
 }  // namespace
 
 Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
@@ -60,21 +82,30 @@ Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
   Feet allFeet;
   Money allCost;
   std::size_t boards = 0;
+  Feet lostFeet;
+  const std::vector<store::SpoiledPiece> spoiled = snapshot.spoiled(jobId);
   for (const store::DoneCutting& done : snapshot.doneCuttings(jobId)) {
     const Job job = snapshot.job(done.job).value();
     const ShopProfile shop = snapshot.profile(done.profile).value();
     const Breakdown breakdown = account(done.cutting, done.board, job, shop, done.tick);
     for (std::size_t c = 0; c < causeCount; ++c) feet[c] += breakdown.feet[c];
+    lostFeet += feetLost(breakdown, done.id, spoiled);
     allFeet += done.board.measuredFeet;
     ++boards;
   }
+  store::LedgerSum lost;
   for (const store::LedgerSum& sum : snapshot.sawnSums(jobId)) {
+    allVolume += sum.volume;
+    allCost += sum.cost;
+    if (sum.target == AccountKind::lost) {
+      lost = sum;
+      continue;
+    }
     const auto c = static_cast<std::size_t>(causeOf(sum.target));
     volume[c] += sum.volume;
     cost[c] += sum.cost;
-    allVolume += sum.volume;
-    allCost += sum.cost;
   }
+  feet[static_cast<std::size_t>(Cause::parts)].thousandths -= lostFeet.thousandths;
   Table table;
   table.title = "What became of the boards sawn" + ofJob(snapshot, " for ", jobId);
   table.columns = {{"cause", "went to", false},
@@ -85,6 +116,10 @@ Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
   for (std::size_t c = 0; c < causeCount; ++c) {
     table.rows.push_back({std::string(word(static_cast<Cause>(c))), volume[c], feet[c], cost[c],
                           shareOf(volume[c], allVolume)});
+    if (c == 0 && lost.volume.value > 0) {
+      table.rows.push_back({std::string("spoiled"), lost.volume, lostFeet, lost.cost,
+                            shareOf(lost.volume, allVolume)});
+    }
   }
   table.totals = {std::string("boards sawn"), allVolume, allFeet, allCost,
                   shareOf(allVolume, allVolume)};

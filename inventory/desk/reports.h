@@ -7,7 +7,8 @@
 namespace flitch::desk {
 
 /// Where the wood of sawn boards went: a row per cause (parts, offcuts, kerf, end trim, defects,
-/// machining, unusable) in volume and money as the ledger's moves say, and board feet, with share;
+/// machining, unusable; parts spoiled since, if any) in volume and money as the ledger's moves say,
+/// and board feet, with share;
 /// totals are those of the boards sawn, exactly.
 [[nodiscard]] Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> job);
 /// Offcuts on the rack: tag, species, quarters, size, board feet, value, parent, job they came

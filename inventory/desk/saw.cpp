@@ -72,7 +72,7 @@ Board boardToSaw(const store::Snapshot& snapshot, BoardId id, const store::Store
 /// Posts one board's wood to its parts, offcuts and waste.
 Breakdown sawOne(store::Writer& writer, const Cutting& cutting, const Board& board, const Job& job,
                  const ShopProfile& shop, const store::StoredPlan& stored,
-                 std::vector<BoardId>& offcuts) {
+                 std::vector<BoardId>& offcuts, const Lost& lost, std::set<std::string>& left) {
   Breakdown breakdown = account(cutting, board, job, shop, stored.plan.tick);
   // Board feet of the offcuts are the board's measured feet, shared as account() shares them.
   std::vector<Wide> volumes;
@@ -108,7 +108,12 @@ Breakdown sawOne(store::Writer& writer, const Cutting& cutting, const Board& boa
     }
     writer.post(move);
   }
-  writer.addDone(cutting, stored.plan.id, became);
+  const CuttingId done = writer.addDone(cutting, stored.plan.id, became);
+  for (const Share& share : breakdown.shares) {
+    if (share.cause != Cause::parts) continue;
+    const Piece& piece = cutting.pieces[static_cast<std::size_t>(share.piece)];
+    if (left.erase(handMark(piece.line, piece.copy)) > 0) writer.spoil(done, share, lost.why);
+  }
   if (board.reservedFor) writer.release(board.id);
   return breakdown;
 }
@@ -126,7 +131,8 @@ std::string whatWas(const store::EntryLine& line, const store::Snapshot& snapsho
 
 }  // namespace
 
-Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, const Hand& hand) {
+Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, const Hand& hand,
+                  const Lost& lost) {
   Sawn sawn{};
   std::vector<BoardId> offcuts;
   const auto planOf = [&](const store::Snapshot& snapshot, const Job& job) {
@@ -147,7 +153,9 @@ Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, c
   const store::Snapshot before = book.read();
   const Job named = jobIn(before);
   const std::size_t count = chosen(planOf(before, named), named, boards, before).size();
-  const std::string note = std::to_string(count) + (count == 1 ? " board" : " boards");
+  std::string note = std::to_string(count) + (count == 1 ? " board" : " boards");
+  for (const std::string& mark : lost.marks)
+    note += (&mark == &lost.marks[0] ? ", lost " : " ") + mark;
   sawn.entry = book.change({"sawn", jobId, note, {}}, hand, [&](store::Writer& writer) {
     const Job job = jobIn(writer.now());
     const store::StoredPlan stored = planOf(writer.now(), job);
@@ -159,10 +167,16 @@ Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, c
     for (const Cutting* cutting : cuttings) {
       whole.push_back(boardToSaw(writer.now(), cutting->board, stored, job));
     }
+    std::set<std::string> left(lost.marks.begin(), lost.marks.end());
     for (std::size_t i = 0; i < cuttings.size(); ++i) {
-      sawn.accounts.push_back(sawOne(writer, *cuttings[i], whole[i], job, *shop, stored, offcuts));
+      sawn.accounts.push_back(
+          sawOne(writer, *cuttings[i], whole[i], job, *shop, stored, offcuts, lost, left));
       sawn.woodCost += sawn.accounts.back().woodCost;
       sawn.boards.push_back(whole[i].id);
+    }
+    if (!left.empty()) {
+      throw Refusal("not-sawn", Complaint{"", "These boards give no blank " + *left.begin(),
+                                          *left.begin(), "hand marks of their blanks"});
     }
   });
   const store::Snapshot now = book.read();

@@ -10,6 +10,12 @@ namespace flitch::desk {
 using store::Book;
 using store::Hand;
 
+/// Blanks that came to nothing, by hand mark ("C2"), and why.
+struct Lost {
+  std::vector<std::string> marks;
+  std::string why;
+};
+
 struct Sawn {
   EntryId entry;
   std::vector<BoardId> boards;      ///< sawn
@@ -19,9 +25,12 @@ struct Sawn {
 };
 /// Records boards of the job's newest kept plan as sawn as planned, in one entry: offcuts become
 /// boards with a tag, a parent, its marks clipped and its cost share; blanks become parts; waste
-/// goes to its causes. `boards` empty: all of the plan not sawn yet. Throws Refusal: no plan kept,
-/// board not in the plan, sawn already, Stale when a board changed since the plan.
-Sawn sawAsPlanned(Book& book, JobId job, const std::vector<BoardId>& boards, const Hand& hand);
+/// goes to its causes. `boards` empty: all of the plan not sawn yet. `lost`: blanks that came to
+/// nothing on the way; their wood goes to lost and their copies are wanted again. Throws Refusal:
+/// no plan kept, board not in the plan, sawn already, a mark that these boards do not give, Stale
+/// when a board changed since the plan.
+Sawn sawAsPlanned(Book& book, JobId job, const std::vector<BoardId>& boards, const Hand& hand,
+                  const Lost& lost = {});
 /// The job whose newest kept plan cuts this board, for `flitch saw TAG`. Throws Refusal when none
 /// or several do.
 [[nodiscard]] JobId jobOf(const store::Snapshot& snapshot, BoardId board);

@@ -226,6 +226,7 @@ std::string_view word(AccountKind kind) {
     case AccountKind::sold: return "sold";
     case AccountKind::priceDifference: return "price difference";
     case AccountKind::remeasured: return "remeasured";
+    case AccountKind::byHand: return "by hand";
   }
   throw std::logic_error("no such account");
 }

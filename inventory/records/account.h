@@ -87,7 +87,8 @@ enum class AccountKind {
   retired,
   sold,
   priceDifference,
-  remeasured
+  remeasured,
+  byHand  ///< used up without a plan
 };
 [[nodiscard]] std::string_view word(AccountKind kind);
 [[nodiscard]] AccountKind accountOf(Cause cause);  ///< not for offcuts

@@ -199,6 +199,32 @@ void proveInvoices(Database& database, Found& found) {
       });
 }
 
+/// What was spoiled in an entry went from parts to lost, all of it.
+void proveSpoiled(Database& database, Found& found) {
+  std::map<EntryId, Sum> spoiled, lost;
+  for (const SpoiledPiece& piece : readSpoiled(database, std::nullopt)) {
+    spoiled[piece.entry].volume += piece.volume.value;
+    spoiled[piece.entry].cost += piece.cost.raw();
+  }
+  database.each(
+      "SELECT m.entry, CAST(sum(m.volume) AS BIGINT), CAST(sum(m.cost) AS BIGINT) FROM moves m "
+      "JOIN accounts s ON s.id = m.source JOIN accounts t ON t.id = m.target "
+      "LEFT JOIN entries r ON r.reverses = m.entry "
+      "WHERE s.kind = 'parts' AND t.kind = 'lost' AND r.id IS NULL GROUP BY m.entry",
+      [&](Row& row) {
+        Sum& sum = lost[row.next<EntryId>()];
+        row >> sum.volume >> sum.cost;
+      });
+  for (const auto& [entry, sum] : lost) (void)spoiled[entry];
+  for (const auto& [entry, sum] : spoiled) {
+    const Sum moved = lost[entry];
+    if (moved == sum) continue;
+    found.push_back(
+        {"Entry " + std::to_string(entry.value) + " took " + amounts(moved.volume, moved.cost) +
+         " from parts to lost, its spoiled pieces were " + amounts(sum.volume, sum.cost) + "."});
+  }
+}
+
 }  // namespace
 
 std::vector<Unsound> prove(Database& database) {
@@ -213,6 +239,7 @@ std::vector<Unsound> prove(Database& database) {
   proveOffcuts(database, found);
   proveInvoices(database, found);
   proveCuttings(database, found);
+  proveSpoiled(database, found);
   return found;
 }
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "inventory/store/board_rows.h"
+#include "inventory/store/plan_rows.h"
 #include "inventory/store/schema.h"
 
 namespace flitch::store {
@@ -119,6 +120,19 @@ std::vector<LedgerSum> readSawnSums(Database& database, std::optional<JobId> job
         row >> sum.target >> sum.volume >> sum.cost;
       },
       only, only);
+  LedgerSum lost{AccountKind::lost, {}, {}};
+  for (const SpoiledPiece& piece : readSpoiled(database, job)) {
+    lost.volume += piece.volume;
+    lost.cost += piece.cost;
+  }
+  if (lost.volume.value > 0) {
+    const auto parts = std::find_if(sums.begin(), sums.end(), [](const LedgerSum& sum) {
+      return sum.target == AccountKind::parts;
+    });
+    parts->volume.value -= lost.volume.value;
+    parts->cost -= lost.cost;
+    sums.push_back(lost);
+  }
   std::sort(sums.begin(), sums.end(),
             [](const LedgerSum& a, const LedgerSum& b) { return a.target < b.target; });
   return sums;

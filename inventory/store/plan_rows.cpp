@@ -159,4 +159,24 @@ std::vector<DoneCutting> readDone(Database& database, std::optional<JobId> job) 
   return done;
 }
 
+std::vector<SpoiledPiece> readSpoiled(Database& database, std::optional<JobId> job) {
+  const std::int64_t only = job ? job->value : 0;
+  std::vector<SpoiledPiece> spoiled;
+  // Its amounts are what its cutting brought to parts.
+  database.each(
+      "SELECT s.version, s.cutting, s.place, p.line, p.copy, s.reason, m.volume, m.cost "
+      "FROM spoiled_pieces s JOIN pieces p ON p.cutting = s.cutting AND p.place = s.place "
+      "JOIN cuttings k ON k.id = s.cutting JOIN plans q ON q.id = k.plan "
+      "JOIN moves m ON m.cutting = s.cutting AND m.place = s.place "
+      "JOIN accounts t ON t.id = m.target "
+      "WHERE t.kind = 'parts' AND s.withdrawn = 0 AND (q.job = ? OR ? = 0) ORDER BY s.id",
+      [&](Row& row) {
+        SpoiledPiece& piece = spoiled.emplace_back();
+        row >> piece.entry >> piece.cutting >> piece.piece >> piece.line >> piece.copy >>
+            piece.reason >> piece.volume >> piece.cost;
+      },
+      only, only);
+  return spoiled;
+}
+
 }  // namespace flitch::store

@@ -16,6 +16,8 @@ void insertPlan(Database& database, const CutPlan& plan, EntryId entry);
 CuttingId insertCutting(Database& database, const Cutting& cutting, PlanId plan, EntryId entry,
                         const std::map<int, BoardId>& became);
 
+[[nodiscard]] std::vector<SpoiledPiece> readSpoiled(Database& database, std::optional<JobId> job);
+
 /// Done cuttings that stand, of one job or all, oldest first.
 [[nodiscard]] std::vector<DoneCutting> readDone(Database& database, std::optional<JobId> job);
 

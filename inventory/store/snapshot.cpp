@@ -111,7 +111,9 @@ std::map<int, std::set<int>> Snapshot::made(JobId job) const {
   database_->each(
       "SELECT p.line, p.copy FROM pieces p JOIN cuttings k ON k.id = p.cutting "
       "JOIN plans q ON q.id = k.plan LEFT JOIN entries r ON r.reverses = k.entry "
-      "WHERE q.job = ? AND p.kind = 'blank' AND k.entry IS NOT NULL AND r.id IS NULL",
+      "WHERE q.job = ? AND p.kind = 'blank' AND k.entry IS NOT NULL AND r.id IS NULL "
+      "AND NOT EXISTS (SELECT 1 FROM spoiled_pieces s WHERE s.cutting = p.cutting "
+      "AND s.place = p.place AND s.withdrawn = 0)",
       [&](Row& row) {
         const auto line = row.next<int>();
         made[line].insert(row.next<int>());
@@ -181,6 +183,10 @@ std::vector<LedgerSum> Snapshot::sawnSums(std::optional<JobId> job) const {
 std::vector<DoneCutting> Snapshot::doneCuttings(std::optional<JobId> job) const {
   const Transaction view(*database_, reading);
   return readDone(*database_, job);
+}
+
+std::vector<SpoiledPiece> Snapshot::spoiled(std::optional<JobId> job) const {
+  return readSpoiled(*database_, job);
 }
 
 }  // namespace flitch::store

@@ -48,6 +48,17 @@ struct DoneCutting {
   std::map<int, BoardId> became;  ///< piece index of an offcut -> its board
 };
 
+/// A blank or part that came to nothing.
+struct SpoiledPiece {
+  EntryId entry;  ///< that said so
+  CuttingId cutting;
+  int piece = 0;  ///< index into its pieces
+  int line = 0, copy = 0;
+  std::string reason;
+  CubicMillimetres volume;  ///< that went from parts to lost
+  Money cost;
+};
+
 struct StoredPlan {
   CutPlan plan;
   std::vector<BoardId> sawn;  ///< boards of the plan that were sawn
@@ -83,7 +94,7 @@ class Snapshot {
   [[nodiscard]] std::vector<Job> jobs() const;
   [[nodiscard]] std::optional<Job> job(JobId id) const;
   [[nodiscard]] std::optional<Job> jobNamed(const std::string& name) const;
-  /// Numbers of the copies of each part line sawn already.
+  /// Numbers of the copies of each part line sawn already and not spoiled since.
   [[nodiscard]] std::map<int, std::set<int>> made(JobId job) const;
 
   [[nodiscard]] std::optional<StoredPlan> plan(PlanId id) const;
@@ -98,10 +109,14 @@ class Snapshot {
   [[nodiscard]] std::vector<DefectKind> defectKinds() const;
 
   [[nodiscard]] std::vector<EntryLine> entries(int newest = 100) const;  ///< newest first
-  /// Sums from boards to causes, of one job or of all; undone entries cancel out.
+  /// Sums from boards to causes, of one job or of all, spoiled parts as `lost`; undone entries
+  /// cancel out.
   [[nodiscard]] std::vector<LedgerSum> sawnSums(std::optional<JobId> job) const;
   /// Done cuttings that stand (not undone), oldest first.
   [[nodiscard]] std::vector<DoneCutting> doneCuttings(std::optional<JobId> job) const;
+
+  /// Spoiled pieces that stand, of one job or of all, oldest first.
+  [[nodiscard]] std::vector<SpoiledPiece> spoiled(std::optional<JobId> job) const;
 
  private:
   std::shared_ptr<Database> database_;

@@ -93,6 +93,15 @@ void refuseIfWoodWasUsed(Database& database, EntryId entry) {
          nameOf(database, later->second));
 }
 
+void refuseIfPartsWereSpoiled(Database& database, EntryId entry) {
+  const auto later = database.maybe<EntryId>(
+      "SELECT min(s.version) FROM spoiled_pieces s JOIN cuttings k ON k.id = s.cutting "
+      "WHERE k.entry = ? AND s.withdrawn = 0 AND s.version <> ?",
+      entry, entry);
+  if (!later || !*later) return;
+  refuse(entry, "a part of it was spoiled", "entry " + std::to_string(later->value));
+}
+
 /// Turns edits of one entry back, as edits of another.
 class Undoing {
  public:
@@ -227,6 +236,7 @@ void Writer::reverse(EntryId entry) {
                   {"", "Entry " + number + " is an undo; do the thing again instead.", number, ""});
   }
   refuseIfWoodWasUsed(database, entry);
+  refuseIfPartsWereSpoiled(database, entry);
   std::vector<Move> moves = readMoves(database, entry);
   std::reverse(moves.begin(), moves.end());
   for (Move& move : moves) {

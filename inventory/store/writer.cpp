@@ -230,6 +230,27 @@ CuttingId Writer::addDone(const Cutting& cutting, PlanId plan,
   return id;
 }
 
+void Writer::spoil(CuttingId cutting, const Share& part, const std::string& reason) {
+  Database& database = inside_->database;
+  if (part.cause != Cause::parts ||
+      !database.maybe<int>(
+          "SELECT 1 FROM pieces WHERE cutting = ? AND place = ? AND kind = 'blank'", cutting,
+          part.piece)) {
+    throw std::logic_error("only a blank can be spoiled");
+  }
+  if (database.maybe<int>(
+          "SELECT 1 FROM spoiled_pieces WHERE cutting = ? AND place = ? AND withdrawn = 0", cutting,
+          part.piece)) {
+    throw Refusal("spoiled-already", {"", "That piece is spoiled already.", "", ""});
+  }
+  const std::int64_t id = nextNumber(database, "spoiled");
+  database.run(
+      "INSERT INTO spoiled_pieces (id, cutting, place, reason, version) VALUES (?, ?, ?, ?, ?)", id,
+      cutting, part.piece, reason, inside_->entry);
+  inside_->note("spoiled_pieces", id, std::nullopt, QJsonObject());
+  post({AccountKind::parts, {}, AccountKind::lost, {}, part.volume, part.cost, part.piece});
+}
+
 void Writer::post(const Move& move) {
   if (move.volume.value < 0 || move.cost < Money()) {
     throw std::logic_error("a move below zero: turn source and target round");

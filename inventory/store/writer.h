@@ -50,6 +50,10 @@ class Writer {
   /// is sawn already.
   CuttingId addDone(const Cutting& cutting, PlanId plan, const std::map<int, BoardId>& became);
 
+  /// A blank of a done cutting came to nothing: its share of parts goes to `lost`, its copy is
+  /// wanted again. Throws Refusal when it is spoiled already, std::logic_error when it is no blank.
+  void spoil(CuttingId cutting, const Share& part, const std::string& reason);
+
   /// Written when `work` is done, with the seal: now() does not show it before. A move of nothing
   /// is left out.
   void post(const Move& move);

@@ -1,5 +1,6 @@
 #include <QDir>
 #include <QFile>
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "inventory/store/schema.h"
@@ -64,6 +65,26 @@ void liveSinceStep3(Book& book) {
   sample::undo(book, received);
 }
 
+/// What no book had before step 4.
+void liveSinceStep4(Book& book) {
+  const DoneCutting done = book.read().doneCuttings(std::nullopt).at(0);
+  const auto& pieces = done.cutting.pieces;
+  const auto blank = std::find_if(pieces.begin(), pieces.end(),
+                                  [](const Piece& p) { return p.kind == PieceKind::blank; });
+  const Job job = *book.read().job(done.job);
+  const Breakdown shares =
+      account(done.cutting, done.board, job, *book.read().profile(done.profile), done.tick);
+  const auto share = std::find_if(shares.shares.begin(), shares.shares.end(), [&](const Share& s) {
+    return s.cause == Cause::parts && s.piece == blank - pieces.begin();
+  });
+  for (const char* why : {"tear-out", "a shake"}) {
+    const EntryId spoiled =
+        book.change({"spoiled", done.job, "", {}}, sample::hand(),
+                    [&](Writer& writer) { writer.spoil(done.id, *share, why); });
+    if (why[0] == 't') sample::undo(book, spoiled);
+  }
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -85,6 +106,7 @@ void live(Book& book, int schema) {
   sample::undo(book, sawn.entry);
   if (schema >= 2) liveSinceStep2(book);
   if (schema >= 3) liveSinceStep3(book);
+  if (schema >= 4) liveSinceStep4(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.

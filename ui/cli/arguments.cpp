@@ -329,15 +329,36 @@ class Reader {
 
   void addSaw() {
     auto* sub = add(app_, "saw", "Record boards as sawn; offcuts get tags of their own", [this] {
-      if (saw_.tags.empty() && saw_.job.empty()) {
+      const bool spoiled = !spoiled_.empty();
+      if ((asPlanned_ ? 1 : 0) + (spoiled ? 1 : 0) + (usedUp_ ? 1 : 0) != 1) {
+        throw WrongUse{"say what happened: --as-planned, --spoiled MARKS or --used-up"};
+      }
+      if (asPlanned_ && saw_.tags.empty() && saw_.job.empty()) {
         throw WrongUse{"say which boards: TAG..., or --job JOB for all of its plan"};
       }
+      if (spoiled && (saw_.job.empty() || !saw_.tags.empty())) {
+        throw WrongUse{"--spoiled goes with --job JOB and no tags"};
+      }
+      if (usedUp_ && saw_.tags.size() != 1) throw WrongUse{"--used-up goes with one TAG"};
+      if (!usedUp_ && !saw_.left.empty()) throw WrongUse{"--left goes with --used-up"};
+      if (!asPlanned_ && !saw_.lost.empty()) throw WrongUse{"--lost goes with --as-planned"};
+      saw_.verb = asPlanned_ ? SawVerb::asPlanned : spoiled ? SawVerb::spoiled : SawVerb::usedUp;
+      if (spoiled) saw_.lost = spoiled_;
       return saw_;
     });
     sub->add_option("tags", saw_.tags, "Boards, by their tags")->type_name("TAG");
-    sub->add_option("--job", saw_.job, "All boards of the job's newest plan not sawn yet")
+    sub->add_option("--job", saw_.job,
+                    "All boards of the job's newest plan not sawn yet; the job it was for")
         ->type_name("JOB");
-    sub->add_flag("--as-planned", asPlanned_, "They were sawn as the cut sheet says")->required();
+    sub->add_flag("--as-planned", asPlanned_, "They were sawn as the cut sheet says");
+    sub->add_option("--lost", saw_.lost, "But for these blanks, which came to nothing: C2 E1")
+        ->type_name("MARK");
+    sub->add_option("--spoiled", spoiled_, "Sawn parts that came to nothing since: C2 E1")
+        ->type_name("MARK");
+    sub->add_flag("--used-up", usedUp_, "The board was used up by hand, without a plan");
+    sub->add_option("--left", saw_.left, "So much of its length, at the tag end, is left")
+        ->type_name("LENGTH");
+    sub->add_option("--why", saw_.why, "A word on the reason")->type_name("TEXT");
     addLabels(sub, saw_.labels);
   }
 
@@ -420,6 +441,8 @@ class Reader {
   Tag tag_;
   Scan scan_;
   Saw saw_;
+  std::vector<std::string> spoiled_;
+  bool usedUp_ = false;
   Ledger ledger_;
   WoodMove woodMove_;
   Shop shop_;

@@ -77,9 +77,19 @@ struct Tag {
 struct Scan {
   std::vector<std::string> pictures;
 };
+/// What happened at the saw or after it.
+enum class SawVerb {
+  asPlanned,
+  spoiled,  ///< parts came to nothing
+  usedUp    ///< a board, without a plan
+};
 struct Saw {
+  SawVerb verb = SawVerb::asPlanned;
   std::vector<std::string> tags;
   std::string job;
+  std::vector<std::string> lost;  ///< hand marks
+  std::string left;               ///< length of a board used up that goes back to the rack
+  std::string why;
   LabelsTo labels;
 };
 enum class Report { waste, offcuts, stock, entries };

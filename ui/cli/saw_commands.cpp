@@ -5,6 +5,7 @@
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
 #include "inventory/desk/saw.h"
+#include "inventory/desk/saw_otherwise.h"
 #include "inventory/exchange/csv.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
@@ -73,10 +74,17 @@ Table inLocalTime(Table journal) {
   return journal;
 }
 
-}  // namespace
+/// "C2 is", "C2 and E1 are".
+std::string lostText(const std::vector<std::string>& marks) {
+  std::string text;
+  for (std::size_t m = 0; m < marks.size(); ++m) {
+    if (m > 0) text += m + 1 == marks.size() ? " and " : ", ";
+    text += marks[m];
+  }
+  return text + (marks.size() == 1 ? " is" : " are");
+}
 
-Answer run(const Saw& command, const Session& session) {
-  checkLabels(command.labels);
+Answer asPlanned(const Saw& command, const Session& session) {
   store::Book book = session.toWrite();
   const store::Snapshot before = book.read();
   std::vector<BoardId> boards;
@@ -85,7 +93,8 @@ Answer run(const Saw& command, const Session& session) {
   }
   const JobId jobId =
       command.job.empty() ? jobOfAll(before, boards) : jobNamed(before, command.job).id;
-  const desk::Sawn sawn = desk::sawAsPlanned(book, jobId, boards, session.hand);
+  const desk::Sawn sawn =
+      desk::sawAsPlanned(book, jobId, boards, session.hand, {command.lost, command.why});
 
   Answer answer = answerOf(book);
   const store::Snapshot now = book.read();
@@ -93,6 +102,7 @@ Answer run(const Saw& command, const Session& session) {
   answer.say("Sawn as planned for " + job.name + ": " +
              counted(sawn.boards.size(), "board", "boards") + ", wood " +
              answer.money(sawn.woodCost) + ".");
+  if (!command.lost.empty()) answer.say(lostText(command.lost) + " wanted again.");
   answer.show("sawn", sawnTable(sawn, now, job));
   if (!sawn.offcuts.empty()) {
     Table offcuts = desk::rackTable(sawn.offcuts);
@@ -111,6 +121,60 @@ Answer run(const Saw& command, const Session& session) {
   answer.put("wood_cost", sawn.woodCost);
   answer.put("offcuts", sawn.offcuts);
   return answer;
+}
+
+Answer spoiled(const Saw& command, const Session& session) {
+  store::Book book = session.toWrite();
+  const Job job = jobNamed(book.read(), command.job);
+  const desk::Spoiled done = desk::spoil(book, job.id, command.lost, command.why, session.hand);
+  Answer answer = answerOf(book);
+  answer.say(lostText(command.lost) + " wanted again for " + job.name + "; wood for " +
+             answer.money(done.cost) + " is lost.");
+  answer.put("job", job.name);
+  answer.put("entry", done.entry.value);
+  answer.put("spoiled", command.lost);
+  answer.put("cost", done.cost);
+  return answer;
+}
+
+Answer usedUp(const Saw& command, const Session& session) {
+  store::Book book = session.toWrite();
+  const store::Snapshot before = book.read();
+  const Board board = desk::boardNamed(before, command.tags[0]);
+  std::optional<JobId> job;
+  if (!command.job.empty()) job = jobNamed(before, command.job).id;
+  std::optional<Length> left;
+  const Bare bare = book.facts().unit == Unit::inches ? Bare::inches : Bare::millimetres;
+  if (!command.left.empty()) left = parseLength(command.left, bare);
+  const desk::UsedByHand used =
+      desk::useByHand(book, board.id, job, left, command.why, session.hand);
+  Answer answer = answerOf(book);
+  answer.say(tagText(board) + " was used by hand" +
+             (command.job.empty() ? "" : " for " + command.job) + ": wood for " +
+             answer.money(used.cost) + ".");
+  if (used.left) {
+    Table table = desk::rackTable({*used.left});
+    table.title = "What is left, to be tagged";
+    answer.show(table);
+    if (command.labels.paper.any()) writeTags({*used.left}, command.labels, answer);
+  }
+  answer.put("entry", used.entry.value);
+  answer.put("board", tagText(board));
+  answer.put("cost", used.cost);
+  if (used.left) answer.put("left", std::vector<Board>{*used.left});
+  return answer;
+}
+
+}  // namespace
+
+Answer run(const Saw& command, const Session& session) {
+  checkLabels(command.labels);
+  switch (command.verb) {
+    case SawVerb::asPlanned: return asPlanned(command, session);
+    case SawVerb::spoiled: return spoiled(command, session);
+    case SawVerb::usedUp: return usedUp(command, session);
+  }
+  throw std::logic_error("no such verb of the saw");
 }
 
 Answer run(const Ledger& command, const Session& session) {
