@@ -10,12 +10,20 @@ namespace flitch::desk {
 namespace {
 
 /// Copies that the job had when the plan was kept.
-std::map<int, std::set<int>> madeBefore(const std::vector<store::DoneCutting>& done, EntryId kept) {
+std::map<int, std::set<int>> madeBefore(const std::vector<store::DoneCutting>& done,
+                                        const std::vector<store::SpoiledPiece>& spoiled,
+                                        EntryId kept) {
+  std::set<std::pair<CuttingId, int>> gone;
+  for (const store::SpoiledPiece& piece : spoiled) {
+    if (piece.entry <= kept) gone.emplace(piece.cutting, piece.piece);
+  }
   std::map<int, std::set<int>> made;
   for (const store::DoneCutting& cutting : done) {
     if (cutting.entry > kept) continue;
+    int at = 0;
     for (const Piece& piece : cutting.cutting.pieces) {
-      if (piece.kind == PieceKind::blank) made[piece.line].insert(piece.copy);
+      const bool stands = !gone.contains({cutting.id, at++});
+      if (piece.kind == PieceKind::blank && stands) made[piece.line].insert(piece.copy);
     }
   }
   return made;
@@ -58,6 +66,7 @@ std::vector<store::Unsound> prove(const store::Book& book) {
   const store::Snapshot snapshot = book.read();
   for (const Job& job : snapshot.jobs()) {
     const std::vector<store::DoneCutting> done = snapshot.doneCuttings(job.id);
+    const std::vector<store::SpoiledPiece> spoiled = snapshot.spoiled(job.id);
     for (const PlanId id : snapshot.plans(job.id)) {
       const store::StoredPlan stored = snapshot.plan(id).value();
       std::optional<std::vector<Board>> boards = boardsOf(stored, snapshot);
@@ -68,7 +77,7 @@ std::vector<store::Unsound> prove(const store::Book& book) {
       request.shop = *shop;
       request.boards = std::move(*boards);
       request.choices = stored.plan.choices;
-      request.made = madeBefore(done, stored.kept);
+      request.made = madeBefore(done, spoiled, stored.kept);
       for (const Fault& fault : check(priced(stored.plan, request), request)) {
         const auto board = std::find_if(request.boards.begin(), request.boards.end(),
                                         [&](const Board& b) { return b.id == fault.board; });

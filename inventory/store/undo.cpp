@@ -68,6 +68,11 @@ constexpr Standing standings[] = {
      "boards of the plan are sawn"},
     {"plans", "SELECT 'board ' || board FROM holds WHERE plan = ?",
      "boards are reserved for the plan"},
+    {"spoiled_pieces",
+     "SELECT 'plan ' || q.id FROM spoiled_pieces s JOIN cuttings k ON k.id = s.cutting "
+     "JOIN plans p ON p.id = k.plan JOIN plans q ON q.job = p.job "
+     "WHERE s.id = ? AND q.withdrawn = 0 AND q.entry > s.version",
+     "a plan was kept that makes it again"},
     {"profiles", "SELECT name FROM jobs WHERE profile = ? AND withdrawn = 0",
      "a job uses these settings"},
     {"profiles", "SELECT 'plan ' || id FROM plans WHERE profile = ? AND withdrawn = 0",

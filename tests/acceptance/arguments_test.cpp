@@ -117,6 +117,11 @@ TEST_CASE("each command's arguments come through") {
   CHECK(saw.job == "Chest");
   CHECK(saw.labels.paper.pdf == "o.pdf");
   CHECK(ask<Saw>({book, "saw", "T0042-F", "--as-planned"}).tags.size() == 1);
+  const Saw lost = ask<Saw>({book, "saw", "--job", "Chest", "--as-planned", "--lost", "C2", "E1"});
+  CHECK(lost.verb == SawVerb::asPlanned);
+  CHECK(lost.lost == std::vector<std::string>{"C2", "E1"});
+  CHECK(ask<Saw>({book, "saw", "--job", "Chest", "--spoiled", "C2"}).verb == SawVerb::spoiled);
+  CHECK(ask<Saw>({book, "saw", "T0042-F", "--used-up", "--left", "20"}).verb == SawVerb::usedUp);
 
   const Ledger ledger = ask<Ledger>({book, "ledger", "waste", "--job", "Chest", "--csv", "w.csv"});
   CHECK(ledger.report == Report::waste);
@@ -157,6 +162,13 @@ TEST_CASE("wrong usage is exit code 2, one line, with the way to the help") {
       {"scan"},
       {"saw", "T1"},
       {"saw", "--as-planned"},
+      {"saw", "--job", "Chest"},
+      {"saw", "--spoiled", "C2"},
+      {"saw", "T0042-F", "--job", "Chest", "--spoiled", "C2"},
+      {"saw", "--job", "Chest", "--used-up"},
+      {"saw", "T0042-F", "--used-up", "--as-planned"},
+      {"saw", "T0042-F", "--as-planned", "--left", "20"},
+      {"saw", "T0042-F", "--used-up", "--lost", "C2"},
       {"ledger"},
       {"ledger", "gold"},
       {"ledger", "entries", "--job", "Chest"},

@@ -7,5 +7,6 @@ using flitch::acceptance::play;
 TEST_CASE("transcript: a board's whole life") { play("whole_life"); }
 TEST_CASE("transcript: what is refused, in a maker's words") { play("refusals"); }
 TEST_CASE("transcript: a delivery with its invoice") { play("deliveries"); }
+TEST_CASE("transcript: what went otherwise than planned") { play("otherwise"); }
 TEST_CASE("transcript: a metric book") { play("metric"); }
 TEST_CASE("transcript: faces nobody looked at, and parts that wait") { play("unseen"); }

@@ -4,6 +4,7 @@
 #include "inventory/desk/proof.h"
 #include "inventory/desk/reports.h"
 #include "inventory/desk/saw_otherwise.h"
+#include "inventory/store/writer.h"
 #include "tests/desk/life.h"
 
 using namespace flitch;
@@ -56,6 +57,27 @@ TEST_CASE("a part spoiled weeks later is lost wood, wanted again, and undone lik
   CHECK(life.shop.faults() == "");
   spoil(life.shop.book, life.job, {"A1"}, "", life.shop.hand);
   CHECK(life.shop.now().spoiled(life.job).size() == 1);
+}
+
+TEST_CASE("a plan kept since stands on what was spoiled before it") {
+  Life life;
+  sawAsPlanned(life.shop.book, life.job, {}, life.shop.hand);
+  const Spoiled gone = spoil(life.shop.book, life.job, {"A1"}, "", life.shop.hand);
+  const BoardId other = life.shop.receive({sample::plank(in(96), in(8))}).boards[0].id;
+  Cutting again = sample::cuttingOf(other);
+  keep(life.shop.book, life.shop.planned(life.job, {again}), false, life.shop.hand);
+  CHECK(prove(life.shop.book).empty());
+  CHECK(life.code([&] {
+    life.shop.book.change({"undone", {}, "", gone.entry}, life.shop.hand,
+                          [&](store::Writer& writer) { writer.reverse(gone.entry); });
+  }) == "stands-on-it");
+  sawAsPlanned(life.shop.book, life.job, {}, life.shop.hand);
+  CHECK(life.shop.now().made(life.job).at(1) == std::set<int>{1});
+  CHECK(prove(life.shop.book).empty());
+  // The one that stands is spoiled next, not the one that is gone already.
+  const Spoiled second = spoil(life.shop.book, life.job, {"A1"}, "", life.shop.hand);
+  CHECK(second.pieces[0].cutting != gone.pieces[0].cutting);
+  CHECK(life.shop.faults() == "");
 }
 
 TEST_CASE("a blank lost at the saw is wanted again in the same entry") {

@@ -1,7 +1,9 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <functional>
 #include <map>
 #include <random>
+#include <set>
 
 #include "inventory/records/account.h"
 #include "tests/store/sample.h"
@@ -24,6 +26,7 @@ struct Shop {
   std::map<BoardId, Board> rack;  ///< without versions: an undo gives new ones
   std::map<AccountKind, Sums> sawn;
   std::map<JobId, int> made;
+  std::set<CuttingId> spoiled;
   std::map<PlanId, BoardId> toSaw;
   Money bought;
 };
@@ -53,8 +56,10 @@ class Game {
       addJob();
     } else if (dice < 58) {
       keep();
-    } else if (dice < 78) {
+    } else if (dice < 74) {
       saw();
+    } else if (dice < 80) {
+      spoil();
     } else {
       undo(dice < 90 ? 0 : below(8));
     }
@@ -184,6 +189,37 @@ class Game {
     });
   }
 
+  void spoil() {
+    const std::vector<DoneCutting> done = book_.read().doneCuttings(std::nullopt);
+    if (done.empty()) return;
+    const DoneCutting& cutting =
+        done[static_cast<std::size_t>(below(static_cast<int>(done.size())))];
+    const Breakdown breakdown =
+        account(cutting.cutting, cutting.board, book_.read().job(cutting.job).value(),
+                book_.read().profile(cutting.profile).value(), cutting.tick);
+    const Share part =
+        *std::find_if(breakdown.shares.begin(), breakdown.shares.end(),
+                      [](const Share& share) { return share.cause == Cause::parts; });
+    const EntryId last = book_.read().lastEntry();
+    const auto write = [&](Writer& writer) { writer.spoil(cutting.id, part, "tear-out"); };
+    if (shop_.spoiled.contains(cutting.id)) {
+      CHECK_THROWS_AS(book_.change({"spoiled", cutting.job, "", {}}, sample::hand(), write),
+                      Refusal);
+      CHECK(book_.read().lastEntry() == last);
+      ++counts_["spoil twice refused"];
+      return;
+    }
+    const EntryId entry = book_.change({"spoiled", cutting.job, "", {}}, sample::hand(), write);
+    happened("spoil", entry, [part, job = cutting.job, id = cutting.id](Shop& shop) {
+      shop.sawn[AccountKind::parts].volume -= part.volume.value;
+      shop.sawn[AccountKind::parts].cost -= part.cost.raw();
+      shop.sawn[AccountKind::lost].volume += part.volume.value;
+      shop.sawn[AccountKind::lost].cost += part.cost.raw();
+      --shop.made[job];
+      shop.spoiled.insert(id);
+    });
+  }
+
   /// Undoes the newest event, or one further back, which others may stand on.
   void undo(int back) {
     if (static_cast<int>(history_.size()) <= back) return;
@@ -253,8 +289,9 @@ TEST_CASE("after any run of verbs book and shop agree and everything adds up") {
     for (int step = 0; step < 80; ++step) game.step();
     for (const auto& [verb, count] : game.counts()) counts[verb] += count;
   }
-  for (const char* verb : {"receive", "mark", "job", "keep", "saw", "undo", "undo further back",
-                           "undo refused", "keep refused", "saw twice refused"}) {
+  for (const char* verb :
+       {"receive", "mark", "job", "keep", "saw", "spoil", "undo", "undo further back",
+        "undo refused", "keep refused", "saw twice refused", "spoil twice refused"}) {
     INFO(verb);
     CHECK(counts[verb] >= 3);
   }
