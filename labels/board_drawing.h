@@ -22,6 +22,8 @@ struct BoardLook {
   bool letters = true;   ///< letters beside marks
   bool margins = false;  ///< dotted clear margin round marks
   bool cuts = true;      ///< cuts with their numbers
+  int made = 0;          ///< cuts up to this number are made: grey, ticked
+  int atHand = 0;        ///< the cut whose ring is filled, 0: none
   Length margin;
   int chosenLine = 0;     ///< part line framed in blue, 0: none
   int chosenDefect = -1;  ///< index framed, -1: none

@@ -18,6 +18,8 @@ CutRings::CutRings(const BoardView& view, const BoardLook& look, double top,
       radius_(look.ring),
       points_(look.smallPoints),
       top_(top),
+      made_(look.made),
+      atHand_(look.atHand),
       words_(std::move(words)) {}
 
 bool CutRings::free(const Circle& ring, bool ofWords) const {
@@ -47,15 +49,18 @@ void CutRings::ring(std::vector<Ink>& ink, int number, const std::vector<QPointF
   if (!at) led = (at = beside(places.front(), radius, true)).has_value();
   if (!at) at = clear(false);
   if (!at) led = (at = beside(places.front(), radius, false)).has_value();
-  if (led) ink.emplace_back(Line{{places.front(), *at}, u_, Dash::solid, Tone::red});
+  const bool made = number <= made_;
+  const Tone tone = made ? Tone::edge : Tone::red;
+  if (led) ink.emplace_back(Line{{places.front(), *at}, u_, Dash::solid, tone});
   rings_.push_back({*at, radius});
   const QRectF box(*at - QPointF(radius, radius), QSizeF(2 * radius, 2 * radius));
-  ink.emplace_back(Ellipse{box, 0, Tone::sheet, true});
-  ink.emplace_back(Ellipse{box, 1.4 * u_, Tone::red, false});
-  const QString figure = QString::number(number);
+  const bool filled = number == atHand_;
+  ink.emplace_back(Ellipse{box, 0, filled ? tone : Tone::sheet, true});
+  ink.emplace_back(Ellipse{box, 1.4 * u_, tone, false});
+  const QString figure = made ? QStringLiteral("✓") : QString::number(number);
   const double points = fittingPoints(figure, points_, true, radius * 1.75);
   ink.emplace_back(Text{*at + QPointF(0, points * mmPerPoint * 0.37), figure, points, true,
-                        Qt::AlignHCenter, Tone::red});
+                        Qt::AlignHCenter, filled ? Tone::sheet : tone});
 }
 
 /// The nearest place clear of other rings on widening circles. Where it is to be clear of words

@@ -28,6 +28,7 @@ class CutRings {
 
   const BoardView& view_;
   double u_, radius_, points_, top_;
+  int made_, atHand_;
   std::vector<QRectF> words_;
   std::vector<Circle> rings_;
 };

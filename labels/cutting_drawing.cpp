@@ -82,7 +82,8 @@ class CuttingDrawing {
         along ? std::vector<QPointF>{{box.left(), middle.y()}, {box.right(), middle.y()}}
               : std::vector<QPointF>{{middle.x(), box.top() - past},
                                      {middle.x(), box.bottom() + past}};
-    ink_.emplace_back(Line{points, width, Dash::solid, Tone::red});
+    ink_.emplace_back(
+        Line{points, width, Dash::solid, step.number <= look_.made ? Tone::edge : Tone::red});
   }
 
   [[nodiscard]] const Part* partOf(const Piece& piece) const {

@@ -6,7 +6,7 @@
 
 #include "ui/desktop/window.h"
 
-/// screenshots --book FILE [--out FOLDER] [--job NAME] [--board TAG]: pictures of both places of
+/// screenshots --book FILE [--out FOLDER] [--job NAME] [--board TAG]: pictures of the places of
 /// the window, day and night, 1280 x 720 and 2560 x 1440, as <place>-<width>-<look>.png. Needs no
 /// display. Exit 1: the book or the folder could not be used.
 int main(int argc, char** argv) {
@@ -49,18 +49,22 @@ int main(int argc, char** argv) {
       window->resize(size);
       for (bool night : {false, true}) {
         look.choose(night);
-        for (desktop::Act place : {desktop::Act::toRack, desktop::Act::toJobs}) {
+        for (desktop::Act place :
+             {desktop::Act::toRack, desktop::Act::toJobs, desktop::Act::toSaw}) {
           window->toPlace(place);
           if (place == desktop::Act::toRack && drawn) {
             window->rack().open(drawn->id);
             window->trigger(desktop::Act::nextMark);
           }
+          // Three cuts made, once.
+          if (place == desktop::Act::toSaw && size.width() == 1280 && !night) {
+            for (int cut = 0; cut < 3; ++cut) window->trigger(desktop::Act::cutAsDrawn);
+          }
           QApplication::processEvents();
-          const QString name =
-              QString("%1/%2-%3-%4.png")
-                  .arg(parser.value(out), place == desktop::Act::toRack ? "rack" : "jobs")
-                  .arg(size.width())
-                  .arg(night ? "night" : "day");
+          const QString name = QString("%1/%2-%3-%4.png")
+                                   .arg(parser.value(out), QString(desktop::row(place).id))
+                                   .arg(size.width())
+                                   .arg(night ? "night" : "day");
           if (!window->grab().save(name)) {
             throw std::runtime_error("cannot write " + name.toStdString());
           }

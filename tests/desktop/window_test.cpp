@@ -75,10 +75,10 @@ TEST_CASE("F6 goes through the areas, F1 shows the keys, F9 turns day to night")
   CHECK(d.look.night() != night);
 }
 
-TEST_CASE("Buttons are wide enough for their words, at both sizes and in both places") {
+TEST_CASE("Buttons are wide enough for their words, at both sizes and in all places") {
   for (const QSize size : {QSize(1280, 720), QSize(2560, 1440)}) {
     Driven d(false, size);
-    for (Act place : {Act::toRack, Act::toJobs}) {
+    for (Act place : {Act::toRack, Act::toJobs, Act::toSaw}) {
       d.window->trigger(place);
       for (const Button* button : d.window->findChildren<Button*>()) {
         if (!button->isVisible()) continue;
@@ -140,7 +140,7 @@ TEST_CASE("Undo keeps its whole width in a narrow window") {
   }
 }
 
-TEST_CASE("The screenshots program writes both places, both looks, both sizes") {
+TEST_CASE("The screenshots program writes all places, both looks, both sizes") {
   QTemporaryDir folder;
   const QString book = folder.path() + "/shop.flitch";
   sample::makeBook(book.toStdString());
@@ -149,7 +149,7 @@ TEST_CASE("The screenshots program writes both places, both looks, both sizes") 
   REQUIRE(program.waitForFinished(60'000));
   INFO(program.readAllStandardError().toStdString());
   REQUIRE(program.exitCode() == 0);
-  for (const QString place : {"rack", "jobs"}) {
+  for (const QString place : {"rack", "jobs", "saw"}) {
     for (const QString look : {"day", "night"}) {
       for (const QSize size : {QSize(1280, 720), QSize(2560, 1440)}) {
         const QString name = QString("%1-%2-%3.png").arg(place).arg(size.width()).arg(look);

@@ -13,6 +13,8 @@ constexpr std::array table{
     ActionRow{Act::toJobs, "jobs", "Jobs",
               "Choose the boards of a job, and know how good the choice is.", "Ctrl+3", everywhere,
               "", "go-jump"},
+    ActionRow{Act::toSaw, "saw", "Saw", "Cut by cut, or as planned: what was sawn is entered.",
+              "Ctrl+4", everywhere, "", "go-jump"},
     ActionRow{Act::find, "find", "Find or scan", "Type or scan a tag: its board opens.", "Ctrl+F",
               everywhere, "", "edit-find"},
     ActionRow{Act::actions, "actions", "Actions", "Every action of this place and of the program.",
@@ -120,6 +122,23 @@ constexpr std::array table{
     ActionRow{Act::sawAsPlanned, "saw-as-planned", "All as planned",
               "Records every board of the plan as sawn as drawn.", "Ctrl+K", inJobs,
               "a planned job with boards not sawn yet", "dialog-ok"},
+
+    ActionRow{Act::cutAsDrawn, "cut-as-drawn", "Cut as drawn",
+              "This cut is made; the last one records the board as sawn.", "Space", inSaw,
+              "a board of the plan not sawn yet", "dialog-ok"},
+    ActionRow{Act::lookBack, "look-back", "Look back", "Shows the cut before again.", "Backspace",
+              inSaw, "a cut made", "go-previous"},
+    ActionRow{Act::blankLost, "blank-lost", "Blank lost",
+              "Blanks of this board that came to nothing, by hand mark: their copies are wanted "
+              "again.",
+              "L", inSaw, "a board of the plan not sawn yet", "list-remove"},
+    ActionRow{Act::nextBoard, "next-board", "Next board", "Goes to the next board not sawn yet.",
+              "N", inSaw, "another board not sawn yet", "go-next"},
+    ActionRow{Act::allAsPlanned, "all-as-planned", "All as planned",
+              "Records every board not sawn yet as sawn as drawn.", "Ctrl+Return", inSaw,
+              "a board of the plan not sawn yet", "dialog-ok"},
+    ActionRow{Act::nextSawJob, "next-saw-job", "Next job", "Shows the next planned job.", "Ctrl+J",
+              inSaw, "two planned jobs", "go-next"},
 };
 
 }  // namespace

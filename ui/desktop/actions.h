@@ -9,6 +9,7 @@ namespace flitch::desktop {
 enum class Act {
   toRack,
   toJobs,
+  toSaw,
   find,
   actions,
   keys,
@@ -52,6 +53,12 @@ enum class Act {
   cutSheets,
   partLabels,
   sawAsPlanned,
+  cutAsDrawn,
+  lookBack,
+  blankLost,
+  nextBoard,
+  allAsPlanned,
+  nextSawJob,
 };
 
 /// Where an action is live. The drawing is a part of Rack that has single letters when focused.
@@ -60,7 +67,8 @@ enum Where : unsigned {
   inDrawing = 2,
   inJobs = 4,
   whilePlanning = 8,  ///< Jobs while a plan is being made
-  everywhere = inRack | inDrawing | inJobs | whilePlanning
+  inSaw = 16,
+  everywhere = inRack | inDrawing | inJobs | whilePlanning | inSaw
 };
 
 /// One row of the table that menus, buttons, tooltips, the sheet of keys and the manual come from.

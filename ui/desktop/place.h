@@ -20,7 +20,7 @@ struct TitleCell {
 /// The window's actions as Qt knows them, by row of the table.
 using Actions = std::map<Act, QAction*>;
 
-/// A place of the window: Rack, Jobs.
+/// A place of the window: Rack, Jobs, Saw.
 class Place : public QWidget {
   Q_OBJECT
  public:

@@ -23,10 +23,6 @@ Window::Window(std::unique_ptr<Session> session, Look& look)
   setWindowTitle(q(session_->facts().name) + " · Flitchbook");
   setMinimumSize(1024, 600);
   makeActions();
-  rackTab_ = new PlaceTab(look_, 2, row(Act::toRack).name, this);
-  jobsTab_ = new PlaceTab(look_, 3, row(Act::toJobs).name, this);
-  connect(rackTab_, &QAbstractButton::clicked, actions_[Act::toRack], &QAction::trigger);
-  connect(jobsTab_, &QAbstractButton::clicked, actions_[Act::toJobs], &QAction::trigger);
   find_ = new Field(look_, "Scan or type a tag", "Scan or type a tag", "Ctrl+F", this);
   connect(find_, &QLineEdit::returnPressed, this, &Window::findTyped);
   connect(find_, &Field::left, this, [this] { place().setFocus(); });
@@ -35,14 +31,19 @@ Window::Window(std::unique_ptr<Session> session, Look& look)
   stack_ = new QStackedWidget(this);
   rack_ = new RackPlace(*session_, look_, actions_, stack_);
   jobs_ = new JobsPlace(*session_, look_, actions_, stack_);
-  stack_->addWidget(rack_);
-  stack_->addWidget(jobs_);
+  saw_ = new SawPlace(*session_, look_, actions_, stack_);
+  tabs_ = {{Act::toRack, 2, rack_}, {Act::toJobs, 3, jobs_}, {Act::toSaw, 4, saw_}};
+  for (Tab& tab : tabs_) {
+    tab.tab = new PlaceTab(look_, tab.number, row(tab.to).name, this);
+    connect(tab.tab, &QAbstractButton::clicked, actions_[tab.to], &QAction::trigger);
+    stack_->addWidget(tab.place);
+  }
   band_ = new Band(look_, this);
   title_ = new TitleBlock(look_, actions_[Act::undo], this);
   keySheet_ = new KeySheet(look_, this);
-  for (Place* p : {static_cast<Place*>(rack_), static_cast<Place*>(jobs_)}) {
-    connect(p, &Place::cellsChanged, this, &Window::refreshState);
-    connect(p, &Place::said, this, &Window::say);
+  for (const Tab& tab : tabs_) {
+    connect(tab.place, &Place::cellsChanged, this, &Window::refreshState);
+    connect(tab.place, &Place::said, this, &Window::say);
   }
   connect(jobs_, &JobsPlace::boardWanted, this, [this](BoardId board) {
     toPlace(Act::toRack);
@@ -51,8 +52,7 @@ Window::Window(std::unique_ptr<Session> session, Look& look)
   connect(session_.get(), &Session::said, this, &Window::say);
   connect(session_.get(), &Session::bookChanged, this, [this] {
     message_.clear();
-    rack_->refresh();
-    jobs_->refresh();
+    for (const Tab& tab : tabs_) tab.place->refresh();
     refreshState();
   });
   connect(session_.get(), &Session::planProgressed, this, &Window::refreshState);
@@ -91,10 +91,22 @@ void Window::makeActions() {
 
 Place& Window::place() const { return *static_cast<Place*>(stack_->currentWidget()); }
 
+const Window::Tab& Window::tabOf(const Place& place) const {
+  return *std::find_if(tabs_.begin(), tabs_.end(),
+                       [&](const Tab& tab) { return tab.place == &place; });
+}
+
+unsigned Window::here() const {
+  const unsigned where = place().where();
+  return where == inRack ? unsigned{inRack | inDrawing} : where;
+}
+
 void Window::toPlace(Act to) {
-  Place* wanted = to == Act::toJobs ? static_cast<Place*>(jobs_) : rack_;
-  rackTab_->setChecked(to == Act::toRack);
-  jobsTab_->setChecked(to == Act::toJobs);
+  Place* wanted = rack_;
+  for (const Tab& tab : tabs_) {
+    tab.tab->setChecked(tab.to == to);
+    if (tab.to == to) wanted = tab.place;
+  }
   if (stack_->currentWidget() != wanted || !wanted->isAncestorOf(focusWidget())) {
     stack_->setCurrentWidget(wanted);
     QWidget* last = wanted->focusWidget();
@@ -106,15 +118,16 @@ void Window::toPlace(Act to) {
 void Window::carryOut(Act act) {
   switch (act) {
     case Act::toRack:
-    case Act::toJobs: toPlace(act); break;
+    case Act::toJobs:
+    case Act::toSaw: toPlace(act); break;
     case Act::find:
       find_->setFocus(Qt::ShortcutFocusReason);
       find_->selectAll();
       break;
     case Act::actions: showMenu(); break;
     case Act::keys: {
-      const Where here = stack_->currentWidget() == rack_ ? inRack : inJobs;
-      keySheet_->show(here, here == inRack ? row(Act::toRack).name : row(Act::toJobs).name);
+      const Where where = place().where() == whilePlanning ? inJobs : place().where();
+      keySheet_->show(where, row(tabOf(place()).to).name);
       break;
     }
     case Act::nextArea: nextArea(1); break;
@@ -167,8 +180,7 @@ void Window::showMenu() {
   menu.setPalette(look_.palette());
   menu.setFont(typeface(13));
   menu.setToolTipsVisible(true);
-  const unsigned here =
-      stack_->currentWidget() == rack_ ? unsigned{inRack | inDrawing} : place().where();
+  const unsigned now = here();
   const auto add = [&](const ActionRow& r) {
     QAction* action = actions_[r.act];
     auto* shown = menu.addAction(action->text() + "\t" + action->property("key").toString());
@@ -177,7 +189,7 @@ void Window::showMenu() {
     connect(shown, &QAction::triggered, action, &QAction::trigger);
   };
   for (const ActionRow& r : actionTable()) {
-    if (r.where != everywhere && (r.where & here) && *r.kind == '\0') add(r);
+    if (r.where != everywhere && (r.where & now) && *r.kind == '\0') add(r);
   }
   menu.addSeparator();
   for (const ActionRow& r : actionTable()) {
@@ -202,7 +214,7 @@ void Window::findTyped() {
 void Window::openCode(const QString& code) {
   band_->close();
   const TagReading reading = readTag(code.toStdString());
-  if (stack_->currentWidget() == jobs_ && jobs_->find(code)) return;
+  if (&place() != rack_ && place().find(code)) return;
   session_->attempt([&] {
     const Board board = desk::boardNamed(session_->book().read(), code.toStdString());
     if (!board.onRack()) {
@@ -250,10 +262,9 @@ void Window::say(const QString& sentence, bool trouble) {
 void Window::refreshState() {
   if (atWork_ || title_ == nullptr || stack_->currentWidget() == nullptr) return;
   atWork_ = true;
-  const unsigned here =
-      stack_->currentWidget() == rack_ ? unsigned{inRack | inDrawing} : unsigned{place().where()};
+  const unsigned now = here();
   for (const ActionRow& r : actionTable()) {
-    bool can = (r.where & here) != 0;
+    bool can = (r.where & now) != 0;
     if (r.act == Act::undo) {
       can = session_->canUndo();
     } else if (can && r.where != everywhere) {
@@ -291,9 +302,9 @@ void Window::changeEvent(QEvent* event) {
 void Window::lay() {
   const int w = width();
   int x = std::max(232, 50 + std::min(textWidth(q(session_->facts().name), 14, true), 300) + 40);
-  for (PlaceTab* tab : {rackTab_, jobsTab_}) {
-    const QSize size = tab->sizeHint();
-    tab->setGeometry(x, 6, size.width(), size.height());
+  for (const Tab& tab : tabs_) {
+    const QSize size = tab.tab->sizeHint();
+    tab.tab->setGeometry(x, 6, size.width(), size.height());
     x += size.width() + 2;
   }
   menu_->setGeometry(w - 16 - 110, 8, 110, 28);
@@ -313,8 +324,9 @@ void Window::paintEvent(QPaintEvent*) {
   QPainter painter(this);
   painter.fillRect(rect(), c.ground);
   drawSign(painter, QRectF(16, 10, 24, 24), c);
-  drawText(painter, 50, 27, elided(q(session_->facts().name), 14, true, rackTab_->x() - 50 - 16),
-           14, true, c.ink);
+  drawText(painter, 50, 27,
+           elided(q(session_->facts().name), 14, true, tabs_.front().tab->x() - 50 - 16), 14, true,
+           c.ink);
 }
 
 std::unique_ptr<Window> openWindow(const std::string& path, Look& look) {

@@ -8,6 +8,7 @@
 #include "ui/desktop/jobs_place.h"
 #include "ui/desktop/key_sheet.h"
 #include "ui/desktop/rack_place.h"
+#include "ui/desktop/saw_place.h"
 #include "ui/desktop/session.h"
 #include "ui/desktop/title_block.h"
 
@@ -23,6 +24,7 @@ class Window : public QWidget {
   [[nodiscard]] Session& session() { return *session_; }
   [[nodiscard]] RackPlace& rack() { return *rack_; }
   [[nodiscard]] JobsPlace& jobs() { return *jobs_; }
+  [[nodiscard]] SawPlace& saw() { return *saw_; }
   [[nodiscard]] const TitleBlock& titleBlock() const { return *title_; }
   [[nodiscard]] const Band& band() const { return *band_; }
   void toPlace(Act place);
@@ -35,6 +37,13 @@ class Window : public QWidget {
   void changeEvent(QEvent* event) override;
 
  private:
+  struct Tab {
+    Act to;
+    int number;
+    Place* place;
+    PlaceTab* tab = nullptr;
+  };
+
   void makeActions();
   void takeLook();
   void carryOut(Act act);
@@ -49,17 +58,21 @@ class Window : public QWidget {
   void refreshState();
   void lay();
   [[nodiscard]] Place& place() const;
+  [[nodiscard]] const Tab& tabOf(const Place& place) const;
+  /// Where the place's actions are live, the drawing of Rack included.
+  [[nodiscard]] unsigned here() const;
 
   Look& look_;
   std::unique_ptr<Session> session_;
   Actions actions_;
-  PlaceTab* rackTab_ = nullptr;
-  PlaceTab* jobsTab_ = nullptr;
+  /// The places in the order of their tabs.
+  std::vector<Tab> tabs_;
   Field* find_ = nullptr;
   Button* menu_ = nullptr;
   QStackedWidget* stack_ = nullptr;
   RackPlace* rack_ = nullptr;
   JobsPlace* jobs_ = nullptr;
+  SawPlace* saw_ = nullptr;
   Band* band_ = nullptr;
   TitleBlock* title_ = nullptr;
   KeySheet* keySheet_ = nullptr;

@@ -1,0 +1,77 @@
+#pragma once
+#include <map>
+#include <set>
+
+#include "ui/desktop/band.h"
+#include "ui/desktop/controls.h"
+#include "ui/desktop/place.h"
+#include "ui/desktop/pull_list.h"
+#include "ui/desktop/saw_sheet.h"
+#include "ui/desktop/session.h"
+
+namespace flitch::desktop {
+
+/// At the saw: the boards of a job's plan by bay, one of them large, cut by cut. A board whose last
+/// cut is made is recorded as sawn in one entry; cuts made are kept in the window until then.
+class SawPlace : public Place {
+  Q_OBJECT
+ public:
+  SawPlace(Session& session, const Look& look, const Actions& actions, QWidget* parent);
+
+  [[nodiscard]] std::array<TitleCell, 3> cells() const override;
+  [[nodiscard]] Where where() const override { return inSaw; }
+  [[nodiscard]] bool can(Act act) const override;
+  void carryOut(Act act) override;
+  void refresh() override;
+  /// A scanned board of the plan is laid on the saw; another one is refused with the bay of the
+  /// board wanted.
+  bool find(const QString& text) override;
+  [[nodiscard]] std::vector<QWidget*> areas() const override;
+  /// The board at the saw, null: none.
+  [[nodiscard]] const OpenedBoard* board() const;
+  [[nodiscard]] const std::optional<PlanSheet>& sheet() const { return sheet_; }
+  void showJob(JobId job);
+
+ protected:
+  void paintEvent(QPaintEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
+
+ private:
+  /// How far a board is, until it is recorded.
+  struct AtSaw {
+    int made = 0;
+    QString lost;  ///< hand marks as typed
+  };
+  void readJobs();
+  void readPlan();
+  void chooseBoard(BoardId board);
+  void showBoard();
+  void tellStates();
+  void cut();
+  void record();
+  void askAll();
+  void readLost();
+  [[nodiscard]] std::vector<std::string> lostMarks() const;
+  [[nodiscard]] const OpenedBoard* nextUnsawn() const;
+  void lay();
+
+  static constexpr int listWidth = 268;
+  static constexpr int footHeight = 64;
+
+  Session& session_;
+  const Look& look_;
+  std::vector<Job> jobs_;  ///< with a plan, the newest first
+  JobId chosen_;
+  std::optional<PlanSheet> sheet_;
+  std::vector<std::size_t> order_;  ///< boards of the sheet by bay, as listed
+  BoardId board_;
+  std::map<BoardId, AtSaw> atSaw_;
+  Choice job_;
+  PullList list_;
+  SawSheet view_;
+  Band band_;
+  Button all_, cut_, back_, next_;
+  Field lost_;
+};
+
+}  // namespace flitch::desktop
