@@ -176,6 +176,8 @@ std::vector<EntryLine> Snapshot::entries(int newest) const {
   return readEntries(*database_, newest);
 }
 
+std::optional<EntryLine> Snapshot::entry(EntryId id) const { return readEntry(*database_, id); }
+
 std::vector<LedgerSum> Snapshot::sawnSums(std::optional<JobId> job) const {
   return readSawnSums(*database_, job);
 }

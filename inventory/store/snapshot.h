@@ -109,6 +109,7 @@ class Snapshot {
   [[nodiscard]] std::vector<DefectKind> defectKinds() const;
 
   [[nodiscard]] std::vector<EntryLine> entries(int newest = 100) const;  ///< newest first
+  [[nodiscard]] std::optional<EntryLine> entry(EntryId id) const;
   /// Sums from boards to causes, of one job or of all, spoiled parts as `lost`; undone entries
   /// cancel out.
   [[nodiscard]] std::vector<LedgerSum> sawnSums(std::optional<JobId> job) const;

@@ -10,3 +10,4 @@ TEST_CASE("transcript: a delivery with its invoice") { play("deliveries"); }
 TEST_CASE("transcript: what went otherwise than planned") { play("otherwise"); }
 TEST_CASE("transcript: a metric book") { play("metric"); }
 TEST_CASE("transcript: faces nobody looked at, and parts that wait") { play("unseen"); }
+TEST_CASE("transcript: fetching and sawing a job from paper") { play("bench"); }

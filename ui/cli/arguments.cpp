@@ -328,24 +328,28 @@ class Reader {
   }
 
   void addSaw() {
-    auto* sub = add(app_, "saw", "Record boards as sawn; offcuts get tags of their own", [this] {
-      const bool spoiled = !spoiled_.empty();
-      if ((asPlanned_ ? 1 : 0) + (spoiled ? 1 : 0) + (usedUp_ ? 1 : 0) != 1) {
-        throw WrongUse{"say what happened: --as-planned, --spoiled MARKS or --used-up"};
-      }
-      if (asPlanned_ && saw_.tags.empty() && saw_.job.empty()) {
-        throw WrongUse{"say which boards: TAG..., or --job JOB for all of its plan"};
-      }
-      if (spoiled && (saw_.job.empty() || !saw_.tags.empty())) {
-        throw WrongUse{"--spoiled goes with --job JOB and no tags"};
-      }
-      if (usedUp_ && saw_.tags.size() != 1) throw WrongUse{"--used-up goes with one TAG"};
-      if (!usedUp_ && !saw_.left.empty()) throw WrongUse{"--left goes with --used-up"};
-      if (!asPlanned_ && !saw_.lost.empty()) throw WrongUse{"--lost goes with --as-planned"};
-      saw_.verb = asPlanned_ ? SawVerb::asPlanned : spoiled ? SawVerb::spoiled : SawVerb::usedUp;
-      if (spoiled) saw_.lost = spoiled_;
-      return saw_;
-    });
+    auto* sub =
+        add(app_, "saw", "Fetch and saw a job's boards; record what was sawn", [this]() -> Command {
+          if (const auto paper = onPaper()) return *paper;
+          const bool spoiled = !spoiled_.empty();
+          if ((asPlanned_ ? 1 : 0) + (spoiled ? 1 : 0) + (usedUp_ ? 1 : 0) != 1) {
+            throw WrongUse{"say what happened: --as-planned, --spoiled MARKS or --used-up"};
+          }
+          if (asPlanned_ && saw_.tags.empty() && saw_.job.empty()) {
+            throw WrongUse{"say which boards: TAG..., or --job JOB for all of its plan"};
+          }
+          if (spoiled && (saw_.job.empty() || !saw_.tags.empty())) {
+            throw WrongUse{"--spoiled goes with --job JOB and no tags"};
+          }
+          if (usedUp_ && saw_.tags.size() != 1) throw WrongUse{"--used-up goes with one TAG"};
+          if (!usedUp_ && !saw_.left.empty()) throw WrongUse{"--left goes with --used-up"};
+          if (!asPlanned_ && !saw_.lost.empty()) throw WrongUse{"--lost goes with --as-planned"};
+          saw_.verb = asPlanned_ ? SawVerb::asPlanned
+                      : spoiled  ? SawVerb::spoiled
+                                 : SawVerb::usedUp;
+          if (spoiled) saw_.lost = spoiled_;
+          return saw_;
+        });
     sub->add_option("tags", saw_.tags, "Boards, by their tags")->type_name("TAG");
     sub->add_option("--job", saw_.job,
                     "All boards of the job's newest plan not sawn yet; the job it was for")
@@ -359,7 +363,38 @@ class Reader {
     sub->add_option("--left", saw_.left, "So much of its length, at the tag end, is left")
         ->type_name("LENGTH");
     sub->add_option("--why", saw_.why, "A word on the reason")->type_name("TEXT");
+    addOnPaper(sub);
     addLabels(sub, saw_.labels);
+  }
+
+  /// What is asked for before the saw: pull list, work lists.
+  void addOnPaper(CLI::App* sub) {
+    auto* pull = sub->add_option("--pull", pull_.job, "Show what to fetch for a job, bay by bay");
+    pull->type_name("JOB");
+    sub->add_option("--scanned", pull_.scanned,
+                    "Tick this board off; a wrong one is refused (-: codes from standard input)")
+        ->type_name("CODE")
+        ->needs(pull);
+    sub->add_option("--lists", workList_.job, "Show a job's cuts by station")
+        ->type_name("JOB")
+        ->excludes(pull);
+    sub->add_option("--csv", benchCsv_, "With --pull or --lists: write the rows to this file")
+        ->type_name("FILE");
+  }
+
+  /// Pull list or work lists, when they are what is asked for.
+  [[nodiscard]] std::optional<Command> onPaper() {
+    const bool pull = !pull_.job.empty();
+    if (!pull && workList_.job.empty()) {
+      if (!benchCsv_.empty()) throw WrongUse{"--csv goes with --pull and --lists"};
+      return std::nullopt;
+    }
+    if (!saw_.tags.empty() || !saw_.job.empty() || asPlanned_ || usedUp_ || !spoiled_.empty()) {
+      throw WrongUse{"--pull and --lists show a whole job and record nothing"};
+    }
+    (pull ? pull_.csv : workList_.csv) = benchCsv_;
+    (pull ? pull_.paper : workList_.paper) = saw_.labels.paper;
+    return pull ? Command(pull_) : Command(workList_);
   }
 
   void addLedger() {
@@ -430,6 +465,7 @@ class Reader {
   std::string unit_ = "inches", createRule_ = "surface", receiveRule_, report_, sawn_ = "flat",
               fixing_ = "centre";
   std::vector<std::string> words_;
+  std::string benchCsv_;
   bool asPlanned_ = false;
   BookCreate create_;
   Receive receive_;
@@ -443,6 +479,8 @@ class Reader {
   Saw saw_;
   std::vector<std::string> spoiled_;
   bool usedUp_ = false;
+  Pull pull_;
+  WorkList workList_;
   Ledger ledger_;
   WoodMove woodMove_;
   Shop shop_;
@@ -459,6 +497,8 @@ std::variant<Options, Said> parse(const std::vector<std::string>& arguments) {
 bool paints(const Command& command) {
   if (const auto* plan = std::get_if<Plan>(&command)) return plan->paper.any();
   if (const auto* saw = std::get_if<Saw>(&command)) return saw->labels.paper.any();
+  if (const auto* pull = std::get_if<Pull>(&command)) return pull->paper.any();
+  if (const auto* lists = std::get_if<WorkList>(&command)) return lists->paper.any();
   return std::holds_alternative<Tag>(command);
 }
 

@@ -92,6 +92,19 @@ struct Saw {
   std::string why;
   LabelsTo labels;
 };
+/// Boards to fetch for a job, with those scanned ticked off.
+struct Pull {
+  std::string job;
+  std::vector<std::string> scanned;  ///< codes; "-": a line each from standard input
+  std::string csv;
+  PaperTo paper;
+};
+/// A job's cuts by station.
+struct WorkList {
+  std::string job;
+  std::string csv;
+  PaperTo paper;
+};
 enum class Report { waste, offcuts, stock, entries };
 struct Ledger {
   Report report = Report::waste;
@@ -109,8 +122,9 @@ struct Shop {
   std::string key, value;  ///< no value: show that setting; no key either: show all
 };
 
-using Command = std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, JobAdd, JobList,
-                             JobShow, Plan, Tag, Scan, Saw, Ledger, Undo, WoodMove, Shop>;
+using Command =
+    std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, JobAdd, JobList, JobShow,
+                 Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Undo, WoodMove, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone

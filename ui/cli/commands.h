@@ -32,6 +32,8 @@ struct Session {
 [[nodiscard]] Answer run(const Tag& command, const Session& session);
 [[nodiscard]] Answer run(const Scan& command, const Session& session);
 [[nodiscard]] Answer run(const Saw& command, const Session& session);
+[[nodiscard]] Answer run(const Pull& command, const Session& session);
+[[nodiscard]] Answer run(const WorkList& command, const Session& session);
 [[nodiscard]] Answer run(const Ledger& command, const Session& session);
 [[nodiscard]] Answer run(const Undo& command, const Session& session);
 [[nodiscard]] Answer run(const WoodMove& command, const Session& session);

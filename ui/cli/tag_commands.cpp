@@ -1,5 +1,6 @@
 #include <algorithm>
 
+#include "inventory/desk/bench.h"
 #include "inventory/desk/receive.h"
 #include "labels/part_labels.h"
 #include "labels/picture_reader.h"
@@ -53,26 +54,6 @@ std::string meaning(const std::string& code, const std::optional<store::Snapshot
   }
 }
 
-/// The labels of a job's newest kept plan; boards sawn since are named as they were.
-std::vector<pages::PartLabel> labelsOfJob(const store::Snapshot& snapshot, const Job& job,
-                                          Unit unit) {
-  const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
-  if (!stored || stored->plan.cuttings.empty()) {
-    throw Refusal("no-plan", Complaint{"--job", "There is no plan with boards for " + job.name,
-                                       job.name, "a job planned with flitch plan"});
-  }
-  std::vector<Board> boards;
-  const std::vector<store::DoneCutting> done = snapshot.doneCuttings(job.id);
-  for (const Cutting& cutting : stored->plan.cuttings) {
-    const auto sawn = std::find_if(done.begin(), done.end(), [&](const store::DoneCutting& each) {
-      return each.board.id == cutting.board;
-    });
-    boards.push_back(sawn == done.end() ? snapshot.board(cutting.board).value() : sawn->board);
-  }
-  return pages::partLabels(stored->plan, boards, job,
-                           snapshot.profile(stored->plan.profile).value(), unit);
-}
-
 Table labelTable(const std::vector<pages::PartLabel>& labels) {
   Table table;
   table.columns = {{"mark", "mark", false},   {"part", "part", false},
@@ -91,7 +72,9 @@ Answer partLabelsOf(const Tag& command, const Session& session) {
   const store::Snapshot snapshot = book.read();
   const Job job = jobNamed(snapshot, command.job);
   Answer answer = answerOf(book);
-  const std::vector<pages::PartLabel> labels = labelsOfJob(snapshot, job, answer.unit());
+  const desk::BenchPlan bench = desk::benchPlan(snapshot, job.id);
+  const std::vector<pages::PartLabel> labels =
+      pages::partLabels(bench.stored.plan, bench.boards, job, bench.shop, answer.unit());
   answer.say(counted(labels.size(), "part label", "part labels") + " of " + job.name +
              ", in cutting order");
   writePartLabels(labels, command.labels, answer);
