@@ -57,8 +57,8 @@ std::vector<std::string> cautions(const Cutting& cutting, const Board& board, co
   std::vector<std::string> all;
   const std::vector<SawStep> steps = sawSteps(cutting, board, job, shop);
   if (const Lifting lift = lifting(kilogramsOf(board, ownSpecies)); lift != Lifting::alone) {
-    all.push_back("Heavy, " + weightText(board, ownSpecies, unit) +
-                  (lift == Lifting::twoPeople ? ": two people." : ": mind how you lift it."));
+    all.push_back("Heavy, " + weightText(board, ownSpecies, unit) + ": " +
+                  std::string(advice(lift)) + ".");
   }
   if (board.warp.bow > Length())
     all.push_back("Bow " + inUnit(board.warp.bow, unit) +

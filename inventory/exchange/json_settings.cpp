@@ -16,6 +16,7 @@ class Writer {
   void length(const char* name, const Length& value) { out[name] = value.nm(); }
   void money(const char* name, const Money& value) { out[name] = value.raw(); }
   void number(const char* name, int value, int, int) { out[name] = value; }
+  void laterNumber(const char* name, int value, int, int) { out[name] = value; }
   void flag(const char* name, bool value) { out[name] = value; }
   void word(const char* name, const std::string& value) { out[name] = value; }
   void words(const char* name, const std::vector<std::string>& value) { out[name] = value; }
@@ -51,6 +52,10 @@ class Reader {
   }
   void number(const char* name, int& value, int least, int most) {
     value = static_cast<int>(whole(name, least, most));
+  }
+  /// A setting that came later: a body without it leaves the value a new book starts with.
+  void laterNumber(const char* name, int& value, int least, int most) {
+    if (in_.contains(name)) number(name, value, least, most);
   }
   void flag(const char* name, bool& value) {
     const Json& field = at(name);
@@ -159,6 +164,11 @@ constexpr auto profileFields = [](auto& walk, auto& shop) {
   walk.list("demands", shop.demands, demandFields);
   walk.money("stop_when_below_tenthousandths", shop.stopWhenBelow);
   walk.number("stop_permille", shop.stopPermille, 0, 1000);
+  walk.laterNumber("winter_tenths_celsius", shop.winter.tenthsCelsius, 0, 500);
+  walk.laterNumber("winter_humidity", shop.winter.humidity, 5, 95);
+  walk.laterNumber("summer_tenths_celsius", shop.summer.tenthsCelsius, 0, 500);
+  walk.laterNumber("summer_humidity", shop.summer.humidity, 5, 95);
+  walk.laterNumber("made_permille", shop.madePermille, 40, 200);
 };
 
 constexpr auto choicesFields = [](auto& walk, auto& choices) {

@@ -1,11 +1,13 @@
 #include <algorithm>
 #include <array>
 #include <charconv>
+#include <cmath>
 #include <optional>
 
 #include "inventory/records/board.h"
 #include "inventory/records/refusal.h"
 #include "inventory/records/shop.h"
+#include "inventory/wood/air.h"
 #include "inventory/wood/writing.h"
 
 namespace flitch {
@@ -206,6 +208,35 @@ constexpr Setting demand(std::string_view sentence) {
           }};
 }
 
+constexpr std::string_view madeRange = "4 to 20 %";
+
+std::string madeText(const ShopProfile& shop, Unit) { return permilleText(shop.madePermille); }
+
+void setMade(ShopProfile& shop, std::string_view value, Unit) {
+  const std::optional<int> permille = permilleOf(trimmed(value));
+  if (!permille || *permille < 40 || *permille > 200) refuse("made-moisture", value, madeRange);
+  shop.madePermille = *permille;
+}
+
+/// The air of a season: a temperature people live in, and a humidity of the printed table.
+template <Literal key, auto member>
+constexpr Setting air(std::string_view sentence) {
+  return {key.view(),
+          sentence,
+          "32 to 122 F (0 to 50 C), 5 to 95 % humidity: 70 F 30 %",
+          "common practice, no source; measure your own rooms",
+          [](const ShopProfile& shop, Unit unit) { return airText((shop.*member).air(), unit); },
+          [](ShopProfile& shop, std::string_view value, Unit unit) {
+            const Air read = parseAir(value, unit);
+            const SeasonAir kept{static_cast<int>(std::lround(read.celsius * 10)),
+                                 static_cast<int>(std::lround(read.humidity))};
+            const bool lived = kept.tenthsCelsius >= 0 && kept.tenthsCelsius <= 500 &&
+                               kept.humidity >= 5 && kept.humidity <= 95;
+            if (!lived) refuse(key.view(), value, findSetting(key.view())->range);
+            shop.*member = kept;
+          }};
+}
+
 constexpr std::string_view safetySheet =
     "common practice, no source; check your machine's manual and local rules";
 
@@ -251,6 +282,12 @@ constexpr auto table = std::to_array<Setting>({
         "A plan stops by itself when no more than this can be saved, or less than stop-share."),
     Setting{"stop-share", "The share of its cost below which a plan stops by itself.", shareRange,
             commonPractice, stopShareText, setStopShare},
+    air<"winter-air", &ShopProfile::winter>(
+        "Air of the rooms that pieces live in, at the driest of the year."),
+    air<"summer-air", &ShopProfile::summer>(
+        "Air of the rooms that pieces live in, at the wettest of the year."),
+    Setting{"made-moisture", "Moisture that wood is made up at.", madeRange,
+            "6 to 8 % for furniture: a moisture meter maker's help page", madeText, setMade},
     demand<"demand-hidden", "hidden">("Marks a hidden face or edge may carry."),
     demand<"demand-sound", "sound">("Marks a sound face or edge may carry."),
     demand<"demand-clear", "clear">("Marks a clear face or edge may carry."),

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "inventory/records/board.h"
+#include "inventory/wood/moisture.h"
 #include "inventory/wood/split.h"
 
 namespace flitch {
@@ -22,6 +23,8 @@ ShopProfile startingProfile(Unit unit) {
     shop.planerWidth = mm(310);
     shop.jointerWidth = mm(200);
     shop.planerThinnest = mm(12);
+    shop.winter = {210, 30};
+    shop.summer = {240, 60};
   }
   shop.demands = {
       {"hidden",
@@ -33,6 +36,11 @@ ShopProfile startingProfile(Unit unit) {
       {"heart only", {}, false, false},
   };
   return shop;
+}
+
+Season seasonOf(const ShopProfile& shop) {
+  const Climate climate = climateOf(shop.winter.air(), shop.summer.air());
+  return {shop.madePermille / 10.0, climate.driest, climate.wettest};
 }
 
 const Demand* findDemand(const ShopProfile& shop, std::string_view name) {

@@ -7,6 +7,7 @@
 #include "inventory/records/ids.h"
 #include "inventory/wood/length.h"
 #include "inventory/wood/money.h"
+#include "inventory/wood/season.h"
 
 namespace flitch {
 
@@ -24,6 +25,14 @@ struct KeepBand {
   Length from;
   int permille = 0;  ///< 0 to 1000
   friend bool operator==(const KeepBand&, const KeepBand&) = default;
+};
+
+/// Air of a season as the settings keep it.
+struct SeasonAir {
+  int tenthsCelsius = 0;
+  int humidity = 0;  ///< relative, percent
+  [[nodiscard]] Air air() const { return {tenthsCelsius / 10.0, static_cast<double>(humidity)}; }
+  friend bool operator==(const SeasonAir&, const SeasonAir&) = default;
 };
 
 /// The shop's settings. Immutable once stored: a kept plan finds the profile it used.
@@ -51,12 +60,17 @@ struct ShopProfile {
   std::vector<Demand> demands;            ///< hidden, sound, clear, heart only at first
   Money stopWhenBelow = Money::units(5);  ///< a plan stops by itself when no more can be saved than
   int stopPermille = 10;                  ///< the smaller of this sum and this share of its cost
+  /// Rooms that pieces live in, at the driest and the wettest of the year: 70 F, 75 F.
+  SeasonAir winter{211, 30}, summer{239, 60};
+  int madePermille = 80;  ///< moisture wood is made up at
   friend bool operator==(const ShopProfile&, const ShopProfile&) = default;
 };
 
 /// The profile a new book starts with: defaults above, in a metric book the whole millimetres next
 /// to them (common practice, no source), and the starting demand table.
 [[nodiscard]] ShopProfile startingProfile(Unit unit = Unit::inches);
+/// Moistures between which the shop's pieces are made and live.
+[[nodiscard]] Season seasonOf(const ShopProfile& shop);
 /// Null when the table has no such row.
 [[nodiscard]] const Demand* findDemand(const ShopProfile& shop, std::string_view name);
 /// Whether a mark of that kind may lie on such a face or edge. Gum counts as stain, a kind that no

@@ -1,6 +1,7 @@
 #include "inventory/store/species_rows.h"
 
 #include "inventory/store/board_rows.h"
+#include "inventory/wood/species_figures.h"
 
 namespace flitch::store {
 
@@ -23,10 +24,11 @@ std::vector<Species> readOwnSpecies(Database& database) {
         species.own = true;
         row >> species.name >> species.botanical;
         const auto source = row.next<std::string>();
-        for (Figure* figure :
-             {&species.gravity, &species.radial, &species.tangential, &species.radialShrinkage,
-              &species.tangentialShrinkage, &species.volumetricShrinkage}) {
-          if (const auto value = row.next<std::optional<int>>()) *figure = {*value, false, source};
+        // The columns stand in the order of figureKinds().
+        for (const FigureKind& kind : figureKinds()) {
+          if (const auto value = row.next<std::optional<int>>()) {
+            species.*kind.member = {*value, false, source};
+          }
         }
       });
   return all;
@@ -36,10 +38,8 @@ std::int64_t insertOwnSpecies(Database& database, const Species& species, EntryI
   database.run("INSERT INTO species (name) VALUES (?) ON CONFLICT DO NOTHING", species.name);
   const std::int64_t id = nextNumber(database, "species");
   std::string source;
-  for (const Figure* figure :
-       {&species.gravity, &species.radial, &species.tangential, &species.radialShrinkage,
-        &species.tangentialShrinkage, &species.volumetricShrinkage}) {
-    if (*figure) source = figure->source;
+  for (const FigureKind& kind : figureKinds()) {
+    if (species.*kind.member) source = (species.*kind.member).source;
   }
   database.run(
       "INSERT INTO own_species (id, name, botanical, gravity, radial, tangential, "

@@ -2,18 +2,10 @@
 #include <optional>
 
 #include "inventory/wood/length.h"
+#include "inventory/wood/season.h"
 #include "inventory/wood/species.h"
 
 namespace flitch {
-
-/// The air wood lives in.
-struct Air {
-  double celsius = 20;
-  double humidity = 50;  ///< relative, percent
-  friend bool operator==(const Air&, const Air&) = default;
-};
-[[nodiscard]] constexpr double celsiusOf(double fahrenheit) { return (fahrenheit - 32) / 1.8; }
-[[nodiscard]] constexpr double fahrenheitOf(double celsius) { return celsius * 1.8 + 32; }
 
 /// Moisture that wood comes to in such air, in percent: Wood Handbook, FPL-GTR-282 (2021) eq. 4-5
 /// with its Celsius constants. Within 0.1 of the printed Table 4-2; 0.1 % shows trends only, since
@@ -53,11 +45,6 @@ struct Movement {
 [[nodiscard]] std::optional<Movement> movement(const Species& species, Length width, Sawn sawn,
                                                double from, double to);
 
-/// Moistures a piece is made at and will live between.
-struct Season {
-  double made = 8, driest = 6, wettest = 11;
-};
-
 /// Where a panel is held: in the middle of its width, both edges free; or along one edge.
 enum class Fixing { centre, edge };
 [[nodiscard]] std::string_view word(Fixing fixing);
@@ -72,11 +59,15 @@ struct Room {
 [[nodiscard]] Room roomFor(const Movement& toWettest, const Movement& toDriest, Fixing fixing,
                            Unit unit);
 
-/// Moistures of the place a piece will live in.
-struct Climate {
-  double driest = 6, wettest = 11;
-};
 [[nodiscard]] Climate climateOf(Air winter, Air summer);
+
+/// What a meter says of such moisture: resistance meters read from 6 %, dielectric ones from 4 %,
+/// both to 30 %; above it a reading tells more or less alone (Wood Handbook, FPL-GTR-190 ch. 13).
+enum class MeterSpan { inside, dielectricOnly, outside };
+[[nodiscard]] constexpr MeterSpan meterSpan(double moisture) {
+  if (moisture < 4 || moisture > 30) return MeterSpan::outside;
+  return moisture < 6 ? MeterSpan::dielectricOnly : MeterSpan::inside;
+}
 
 enum class Readiness { ready, tooWet, tooDry };
 /// Whether wood of this moisture may be built for that place: within its span, widened by the 1

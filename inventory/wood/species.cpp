@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "inventory/wood/rows.h"
+#include "inventory/wood/species_figures.h"
 #include "inventory/wood/writing.h"
 
 namespace flitch {
@@ -90,10 +91,8 @@ std::optional<Species> speciesNamed(std::string_view name, std::span<const Speci
   if (!known) return merged;
   merged.softwood = known->softwood;
   if (merged.botanical.empty()) merged.botanical = known->botanical;
-  for (Figure Species::*figure :
-       {&Species::gravity, &Species::radial, &Species::tangential, &Species::radialShrinkage,
-        &Species::tangentialShrinkage, &Species::volumetricShrinkage}) {
-    if (!(merged.*figure)) merged.*figure = known->*figure;
+  for (const FigureKind& kind : figureKinds()) {
+    if (!(merged.*kind.member)) merged.*kind.member = known->*kind.member;
   }
   return merged;
 }

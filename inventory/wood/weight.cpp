@@ -45,6 +45,11 @@ Lifting lifting(double kilograms) {
   return pounds >= 80 ? Lifting::twoPeople : pounds >= 50 ? Lifting::caution : Lifting::alone;
 }
 
+std::string_view advice(Lifting lifting) {
+  if (lifting == Lifting::alone) return {};
+  return lifting == Lifting::caution ? "mind how you lift it" : "two people";
+}
+
 std::string weightText(double kilograms, Unit unit) {
   const double shown = unit == Unit::inches ? kilograms * poundsPerKilogram : kilograms;
   const std::string figure = shown < 10 ? decimal(std::llround(shown * 10), 1, minusSign)

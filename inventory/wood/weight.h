@@ -33,6 +33,8 @@ inline constexpr double heavyGravity = 0.75;
 /// earlier; local rules come first.
 enum class Lifting { alone, caution, twoPeople };
 [[nodiscard]] Lifting lifting(double kilograms);
+/// `mind how you lift it`, `two people`; empty for what one lifts alone.
+[[nodiscard]] std::string_view advice(Lifting lifting);
 
 /// `57 lb`, `26 kg`: whole, below ten with one place.
 [[nodiscard]] std::string weightText(double kilograms, Unit unit);

@@ -53,7 +53,7 @@ TEST_CASE("every setting has a key of its own, a range and a source, and reads b
     s.set(shop, said, Unit::inches);
     CHECK(shop == startingProfile());
   }
-  CHECK(keys.size() == 25);
+  CHECK(keys.size() == 28);
   CHECK(findSetting("no such key") == nullptr);
 }
 
@@ -76,6 +76,9 @@ TEST_CASE("starting values of the settings") {
   CHECK(said("cut-minutes") == "1");
   CHECK(said("stop-below") == "5");
   CHECK(said("stop-share") == "1 %");
+  CHECK(said("winter-air") == "70 F, 30 %");
+  CHECK(said("summer-air") == "75 F, 60 %");
+  CHECK(said("made-moisture") == "8 %");
   CHECK(said("demand-clear") == "sapwood");
   CHECK(said("demand-heart-only") == "none");
 }
@@ -97,6 +100,11 @@ TEST_CASE("a setting refuses what is outside its range and leaves the profile as
   refused("offcut-worth", "12: 40 %; 36: 30 %");
   refused("offcut-worth", "12");
   refused("hourly-rate", "1001");
+  refused("winter-air", "31 F 30 %");
+  refused("winter-air", "70 F 4 %");
+  refused("summer-air", "123 F 60 %");
+  refused("made-moisture", "21 %");
+  CHECK_THROWS_AS(findSetting("winter-air")->set(shop, "cold", Unit::inches), Unreadable);
   CHECK_THROWS_AS(findSetting("rip-kerf")->set(shop, "wide", Unit::inches), Unreadable);
   try {
     findSetting("rip-kerf")->set(shop, "3/4", Unit::inches);
@@ -115,9 +123,27 @@ TEST_CASE("settings take a maker's own figures") {
   CHECK(shop.endTrim == Length::millimetres(20));
   findSetting("offcut-worth")->set(shop, "12: 40 %; 36: 62.5 %", Unit::inches);
   CHECK(shop.keepBands == std::vector<KeepBand>{{in(12), 400}, {in(36), 625}});
+  findSetting("winter-air")->set(shop, "19 C, 35 %", Unit::inches);
+  CHECK(shop.winter == SeasonAir{190, 35});
+  findSetting("made-moisture")->set(shop, "7.5", Unit::inches);
+  CHECK(shop.madePermille == 75);
   findSetting("demand-clear")->set(shop, "sapwood, gum", Unit::inches);
   CHECK(allows(*findDemand(shop, "clear"), "gum"));
   CHECK_FALSE(allows(*findDemand(shop, "clear"), "stain"));
+}
+
+TEST_CASE("a season is that of the shop's rooms: about 6 to 11 % at first") {
+  // Interior wood products average 8 %, 6 in the dry southwest, 11 on the humid coast (Wood
+  // Handbook FPL-GTR-190 Fig. 13-1, as restated: R row interior_mc_us).
+  for (const Unit unit : {Unit::inches, Unit::millimetres}) {
+    const Season season = seasonOf(startingProfile(unit));
+    CHECK(season.made == 8);
+    CHECK(season.driest == Approx(6).margin(0.3));
+    CHECK(season.wettest == Approx(11).margin(0.3));
+  }
+  ShopProfile shop = startingProfile();
+  std::swap(shop.winter, shop.summer);
+  CHECK(seasonOf(shop).driest == seasonOf(startingProfile()).driest);
 }
 
 TEST_CASE("a kind of mark nobody knows is refused by the names there are") {

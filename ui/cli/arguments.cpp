@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "inventory/exchange/columns.h"
+#include "ui/cli/wood_arguments.h"
 
 namespace flitch::cli {
 
@@ -39,22 +40,6 @@ const std::map<std::string, Report> reportWords{{"waste", Report::waste},
                                                 {"offcuts", Report::offcuts},
                                                 {"stock", Report::stock},
                                                 {"entries", Report::entries}};
-
-const std::map<std::string, Sawn> sawnWords{
-    {"flat", Sawn::flat}, {"rift", Sawn::rift}, {"quarter", Sawn::quarter}};
-const std::map<std::string, Fixing> fixingWords{{"centre", Fixing::centre}, {"edge", Fixing::edge}};
-
-template <class Value>
-std::vector<std::string> wordsOf(const std::map<std::string, Value>& table) {
-  std::vector<std::string> words;
-  for (const auto& [word, value] : table) words.push_back(word);
-  return words;
-}
-
-/// A wrong use that CLI11 cannot see for itself.
-struct WrongUse {
-  std::string sentence;
-};
 
 /// The options of the program: a member for each argument, filled while CLI11 parses.
 class Reader {
@@ -115,11 +100,9 @@ class Reader {
   }
 
  private:
-  using Build = std::function<Command()>;
-
   [[nodiscard]] std::string nameOf(const CLI::App* sub) const {
     return sub->get_parent() == &app_ ? sub->get_name()
-                                      : sub->get_parent()->get_name() + " " + sub->get_name();
+                                      : nameOf(sub->get_parent()) + " " + sub->get_name();
   }
 
   /// The command that was named last.
@@ -425,31 +408,8 @@ class Reader {
     CLI::App* wood = app_.add_subcommand("wood", "What the published figures say of wood");
     wood->require_subcommand(1);
     wood->footer(exitCodes);
-    auto* move =
-        add(*wood, "move", "How far a panel or part moves over a season, and what it asks", [this] {
-          woodMove_.sawn = sawnWords.at(sawn_);
-          woodMove_.fixing = fixingWords.at(fixing_);
-          return woodMove_;
-        });
-    move->add_option("species", woodMove_.species, "Of the table or the maker's own")
-        ->required()
-        ->type_name("SPECIES");
-    move->add_option("width", woodMove_.width, "Across the grain")->required()->type_name("WIDTH");
-    move->add_option("--sawn", sawn_, "How the growth rings lie to the face")
-        ->check(CLI::IsMember(wordsOf(sawnWords)))
-        ->capture_default_str();
-    move->add_option("--fixing", fixing_, "Where it is held: in its middle or along an edge")
-        ->check(CLI::IsMember(wordsOf(fixingWords)))
-        ->capture_default_str();
-    const auto moisture = [move](const char* name, double& value, const char* help) {
-      move->add_option(name, value, help)
-          ->check(CLI::Range(0.0, 30.0))
-          ->type_name("PERCENT")
-          ->capture_default_str();
-    };
-    moisture("--made", woodMove_.season.made, "Moisture when it is made");
-    moisture("--driest", woodMove_.season.driest, "Moisture at the driest of the year");
-    moisture("--wettest", woodMove_.season.wettest, "Moisture at the wettest of the year");
+    wood_.addTo(*wood, [this](CLI::App& parent, const std::string& name, const std::string& text,
+                              Build build) { return add(parent, name, text, std::move(build)); });
   }
 
   void addShop() {
@@ -462,8 +422,7 @@ class Reader {
   CLI::App app_{"flitch: the book of a small shop's lumber", "flitch"};
   std::vector<std::pair<CLI::App*, Build>> commands_;
   Options options_;
-  std::string unit_ = "inches", createRule_ = "surface", receiveRule_, report_, sawn_ = "flat",
-              fixing_ = "centre";
+  std::string unit_ = "inches", createRule_ = "surface", receiveRule_, report_;
   std::vector<std::string> words_;
   std::string benchCsv_;
   bool asPlanned_ = false;
@@ -482,7 +441,7 @@ class Reader {
   Pull pull_;
   WorkList workList_;
   Ledger ledger_;
-  WoodMove woodMove_;
+  WoodArguments wood_;
   Shop shop_;
 };
 
@@ -503,10 +462,30 @@ bool paints(const Command& command) {
 }
 
 const std::vector<std::string>& commandNames() {
-  static const std::vector<std::string> names{
-      "book create", "book check", "book info", "receive",   "mark", "rack",
-      "job add",     "job list",   "job show",  "plan",      "tag",  "scan",
-      "saw",         "ledger",     "undo",      "wood move", "shop"};
+  static const std::vector<std::string> names{"book create",
+                                              "book check",
+                                              "book info",
+                                              "receive",
+                                              "mark",
+                                              "rack",
+                                              "job add",
+                                              "job list",
+                                              "job show",
+                                              "plan",
+                                              "tag",
+                                              "scan",
+                                              "saw",
+                                              "ledger",
+                                              "undo",
+                                              "wood air",
+                                              "wood move",
+                                              "wood weight",
+                                              "wood measure",
+                                              "wood ready",
+                                              "wood grade",
+                                              "wood species",
+                                              "wood species add",
+                                              "shop"};
   return names;
 }
 

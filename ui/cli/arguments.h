@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <map>
 #include <optional>
 #include <string>
 #include <variant>
@@ -112,11 +113,40 @@ struct Ledger {
   std::string csv;
 };
 struct Undo {};
+/// Temperatures and airs as written: a bare figure is read in the book's unit.
+struct WoodAir {
+  std::string temperature;
+  double humidity = 50;
+};
 struct WoodMove {
   std::string species, width;
   Sawn sawn = Sawn::flat;
   Fixing fixing = Fixing::centre;
-  Season season;
+  std::optional<double> made, driest, wettest;  ///< none: as the shop's settings say
+};
+/// Either a board by its tag, or sizes.
+struct WoodWeight {
+  std::string board;
+  std::string species, thickness, width, length;
+  std::optional<double> moisture;  ///< none: the board's newest reading, else 12 %
+};
+struct WoodMeasure {
+  std::string nominal, width, length;
+  std::string otherWidth;  ///< at the other end of a tapering board, or empty
+};
+struct WoodReady {
+  std::string board;
+  std::string winter, summer;  ///< empty: as the shop's settings say
+};
+struct WoodGrade {
+  std::string board;
+};
+struct WoodSpecies {
+  std::string name;  ///< empty: all
+};
+struct WoodSpeciesAdd {
+  std::string name, botanical, source;
+  std::map<std::string, std::string> figures;  ///< by key of figureKinds(), as written
 };
 struct Shop {
   std::string key, value;  ///< no value: show that setting; no key either: show all
@@ -124,7 +154,8 @@ struct Shop {
 
 using Command =
     std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, JobAdd, JobList, JobShow,
-                 Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Undo, WoodMove, Shop>;
+                 Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Undo, WoodAir, WoodMove, WoodWeight,
+                 WoodMeasure, WoodReady, WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone

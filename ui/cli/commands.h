@@ -36,7 +36,14 @@ struct Session {
 [[nodiscard]] Answer run(const WorkList& command, const Session& session);
 [[nodiscard]] Answer run(const Ledger& command, const Session& session);
 [[nodiscard]] Answer run(const Undo& command, const Session& session);
+[[nodiscard]] Answer run(const WoodAir& command, const Session& session);
 [[nodiscard]] Answer run(const WoodMove& command, const Session& session);
+[[nodiscard]] Answer run(const WoodWeight& command, const Session& session);
+[[nodiscard]] Answer run(const WoodMeasure& command, const Session& session);
+[[nodiscard]] Answer run(const WoodReady& command, const Session& session);
+[[nodiscard]] Answer run(const WoodGrade& command, const Session& session);
+[[nodiscard]] Answer run(const WoodSpecies& command, const Session& session);
+[[nodiscard]] Answer run(const WoodSpeciesAdd& command, const Session& session);
 [[nodiscard]] Answer run(const Shop& command, const Session& session);
 
 /// An answer in the book's unit and money.

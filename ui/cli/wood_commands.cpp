@@ -1,44 +1,34 @@
 #include <cmath>
 #include <sstream>
 
-#include "inventory/wood/unreadable.h"
+#include "inventory/desk/own_species.h"
+#include "inventory/wood/air.h"
 #include "ui/cli/commands.h"
+#include "ui/cli/reading.h"
 
 namespace flitch::cli {
 namespace {
 
-std::string percent(double moisture) {
-  std::ostringstream words;
-  words << moisture << " %";
-  return words.str();
-}
-
-Length widthOf(const std::string& written, Unit unit) {
-  const char* const accepted = "24, 24 1/2, 600 mm";
-  try {
-    const Length width =
-        parseLength(written, unit == Unit::inches ? Bare::inches : Bare::millimetres);
-    if (width > Length()) return width;
-  } catch (const Unreadable& unreadable) {
-    throw Refusal("bad-width",
-                  Complaint{"width", unreadable.what(), unreadable.value, unreadable.accepted});
-  }
-  throw Refusal("bad-width",
-                Complaint{"width", "`" + written + "` is no width", written, accepted});
-}
-
 /// Inches to the thousandth: a season's movement is often under a 1/64.
-std::string moved(Length change, Unit unit) {
+std::string figureOf(Length change, Unit unit) {
   const std::int64_t step = unit == Unit::inches ? 25'400 : 100'000;
-  const auto steps = std::llround(static_cast<double>(change.nm()) / static_cast<double>(step));
+  const auto steps =
+      std::llabs(std::llround(static_cast<double>(change.nm()) / static_cast<double>(step)));
   std::ostringstream words;
   words.setf(std::ios::fixed);
   words.precision(unit == Unit::inches ? 3 : 1);
-  words << (unit == Unit::inches ? static_cast<double>(std::llabs(steps)) / 1000
-                                 : static_cast<double>(std::llabs(steps)) / 10)
-        << (unit == Unit::inches ? " in" : " mm");
-  if (steps == 0) return "stays";
-  return (steps > 0 ? "swells " : "shrinks ") + words.str();
+  words << static_cast<double>(steps) / (unit == Unit::inches ? 1000 : 10);
+  return words.str();
+}
+
+/// `swells 0.067 in`, with its range where the rings may lie otherwise: `... (0.050 to 0.067)`.
+std::string moved(const Movement& movement, Unit unit) {
+  const std::string change = figureOf(movement.change, unit);
+  if (change.find_first_not_of("0.") == std::string::npos) return "stays";
+  const std::string least = figureOf(movement.least, unit), most = figureOf(movement.most, unit);
+  const std::string range = least == most ? "" : " (" + least + " to " + most + ")";
+  return (movement.change > Length() ? "swells " : "shrinks ") + change +
+         (unit == Unit::inches ? " in" : " mm") + range;
 }
 
 Movement movementOf(const Species& species, Length width, Sawn sawn, double from, double to) {
@@ -46,38 +36,62 @@ Movement movementOf(const Species& species, Length width, Sawn sawn, double from
   throw Refusal("no-figures",
                 Complaint{"species",
                           "no published figure says how " + species.name + " moves from " +
-                              percent(from) + " to " + percent(to),
+                              percentText(from) + " to " + percentText(to),
                           species.name, "another species, or moistures from 6 to 14 %"});
+}
+
+void putMovement(Answer& answer, const std::string& when, const Movement& movement) {
+  answer.put("at_" + when, movement.change);
+  answer.put("at_" + when + "_least", movement.least);
+  answer.put("at_" + when + "_most", movement.most);
 }
 
 }  // namespace
 
-Answer run(const WoodMove& command, const Session& session) {
+Answer run(const WoodAir& command, const Session& session) {
   const store::Book book = session.toRead();
   Answer answer = answerOf(book);
+  const double celsius =
+      argument("temperature", [&] { return parseCelsius(command.temperature, answer.unit()); });
+  const Air air{celsius, command.humidity};
+  const double moisture = equilibriumMoisture(air);
+  answer.say("In air of " + temperatureText(celsius, Unit::inches) + " (" +
+             temperatureText(celsius, Unit::millimetres) + ") and " + percentText(air.humidity) +
+             " humidity wood comes to about " + percentText(moisture) + " moisture.");
+  if (!insideTable(air)) {
+    answer.warn("Outside the printed table, 30 to 270 F and 5 to 95 %: the equation carried on.");
+  }
+  answer.put("celsius_tenths", CellValue{static_cast<std::int64_t>(std::llround(celsius * 10))});
+  answer.put("humidity", Permille{std::llround(air.humidity * 10)});
+  answer.put("moisture", Permille{std::llround(moisture * 10)});
+  answer.put("inside_table", insideTable(air));
+  return answer;
+}
+
+Answer run(const WoodMove& command, const Session& session) {
+  const store::Book book = session.toRead();
+  const store::Snapshot snapshot = book.read();
+  Answer answer = answerOf(book);
   const Unit unit = answer.unit();
-  const Season& season = command.season;
+  const Season shop = seasonOf(snapshot.shop());
+  const Season season{command.made.value_or(shop.made), command.driest.value_or(shop.driest),
+                      command.wettest.value_or(shop.wettest)};
   if (season.driest > season.wettest) {
     throw Refusal("bad-season",
                   Complaint{"--driest",
-                            percent(season.driest) + " is wetter than the wettest, " +
-                                percent(season.wettest),
-                            percent(season.driest), "at most " + percent(season.wettest)});
+                            percentText(season.driest) + " is wetter than the wettest, " +
+                                percentText(season.wettest),
+                            percentText(season.driest), "at most " + percentText(season.wettest)});
   }
-  const auto species = speciesNamed(command.species, book.read().ownSpecies());
-  if (!species) {
-    throw Refusal("unknown-species",
-                  Complaint{"species", "there are no figures for `" + command.species + "`",
-                            command.species, "a species of the table, such as cherry, white oak"});
-  }
-  const Length width = widthOf(command.width, unit);
-  const Movement wet = movementOf(*species, width, command.sawn, season.made, season.wettest);
-  const Movement dry = movementOf(*species, width, command.sawn, season.made, season.driest);
+  const Species species = desk::speciesOf(snapshot, command.species);
+  const Length width = sizeArgument("width", command.width, bareOf(unit));
+  const Movement wet = movementOf(species, width, command.sawn, season.made, season.wettest);
+  const Movement dry = movementOf(species, width, command.sawn, season.made, season.driest);
   const Room room = roomFor(wet, dry, command.fixing, unit);
-  answer.say(species->name + ", " + lengthText(width, unit) + " wide, " +
-             std::string(word(command.sawn)) + " sawn, made at " + percent(season.made) + ": " +
-             moved(wet.change, unit) + " at " + percent(season.wettest) + ", " +
-             moved(dry.change, unit) + " at " + percent(season.driest) + ".");
+  answer.say(species.name + ", " + lengthText(width, unit) + " wide, " +
+             std::string(word(command.sawn)) + " sawn, made at " + percentText(season.made) + ": " +
+             moved(wet, unit) + " at " + percentText(season.wettest) + ", " + moved(dry, unit) +
+             " at " + percentText(season.driest) + ".");
   answer.say(std::string(command.fixing == Fixing::centre ? "Held in its middle, at each edge"
                                                           : "Held along one edge, at the other") +
              ": a gap of " + lengthText(room.grows, unit) + ", covered by more than " +
@@ -89,10 +103,13 @@ Answer run(const WoodMove& command, const Session& session) {
   if (wet.fromMemory || dry.fromMemory) {
     answer.warn("A figure or formula behind this is from memory, not seen at its source.");
   }
-  answer.put("species", species->name);
+  answer.put("species", species.name);
   answer.put("width", width);
-  answer.put("at_wettest", wet.change);
-  answer.put("at_driest", dry.change);
+  answer.put("made", Permille{std::llround(season.made * 10)});
+  answer.put("driest", Permille{std::llround(season.driest * 10)});
+  answer.put("wettest", Permille{std::llround(season.wettest * 10)});
+  putMovement(answer, "wettest", wet);
+  putMovement(answer, "driest", dry);
   answer.put("gap", room.grows);
   answer.put("cover", room.shrinks);
   answer.put("slot", room.slot);
