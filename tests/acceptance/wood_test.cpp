@@ -195,3 +195,54 @@ TEST_CASE("flitch wood species lists figures with their sources and takes the ma
   CHECK_FALSE(bench.flitch("wood species add x --gravity 0.5", 2).err.empty());
   CHECK(bench.bookBytes() == before);
 }
+
+// 6 in x 8 ft is FAS when clear, 5 in wide is not (6 in x 8 ft at least, 1/4 in scant once dry:
+// rows of grade_rules.csv and thickness_rules.csv).
+TEST_CASE("boards short of the grade paid are told at receiving, after marking and from the rack") {
+  const Bench bench;
+  bench.flitch("book create");
+  bench.write("tally.csv",
+              "species,quarters,length,width,price_per_bf,grade,looked\n"
+              "red oak,4/4,8,6,5,FAS,rough\nred oak,4/4,8,5,5,FAS,rough\n"
+              "red oak,4/4,8,6,3,1C,rough\nred oak,4/4,8,6,5,FAS,no\n");
+  const Ran received = bench.flitch("receive tally.csv --supplier Yard");
+  INFO(received.out);
+  CHECK(received.out.find("Short of the grade paid") != std::string::npos);
+  CHECK(received.out.find("Selects") != std::string::npos);
+  CHECK(received.out.find("a licensed inspector decides") != std::string::npos);
+  bench.write("marks.csv", "tag,kind,x_from,x_to\nT0001-X,unsound knot,46,50\n");
+  const Json marked = Json::parse(bench.flitch("mark marks.csv --json").out);
+  REQUIRE(marked["short_of_grade"]["rows"].size() == 1);
+  // 4 board feet at $5 for FAS, at the book's own $3 for No. 1 Common.
+  CHECK(marked["at_stake_tenthousandths"] == 80'000);
+  const Json rack = Json::parse(bench.flitch("rack 'red oak' --short-of-grade --json").out);
+  CHECK(rack["short_of_grade"]["rows"].size() == 2);
+  CHECK(rack["short_of_grade"]["rows"][0]["looks_like"] == "No. 1 Common");
+  CHECK(rack["short_of_grade"]["rows"][0]["by"] == "price in the book");
+  CHECK(rack["undecided"] == 0);
+  bench.flitch("rack --short-of-grade --csv short.csv");
+  CHECK(bench.read("short.csv").find("T0001-X,red oak,4/4") != std::string::npos);
+  CHECK(bench.flitch("rack cherry --short-of-grade").out.find("No board") == 0);
+  CHECK_FALSE(bench.flitch("rack --short-of-grade --grade", 2).err.empty());
+}
+
+// Row MV06 (computed): black cherry 12 in, 6 to 10 % is 0.119 in; from 8 to 12 % the same.
+TEST_CASE("flitch job show says how far wide parts move over the year, and what all weighs") {
+  const Bench bench;
+  bench.flitch("book create");
+  bench.write("parts.csv",
+              "part,count,length,width,thickness,species\ntop,1,40,12,1,cherry\n"
+              "leg,4,28,2,2,cherry\n");
+  bench.flitch("job add Table parts.csv");
+  const Json job = Json::parse(bench.flitch("job show Table --json").out);
+  REQUIRE(job["movement"]["rows"].size() == 1);
+  const auto& top = job["movement"]["rows"][0];
+  CHECK(top["part"] == "top");
+  // 12 x 0.00248 a point, from 8 to 10.9 %.
+  CHECK(top["summer_nm"].get<double>() / 25.4e6 == Approx(12 * 0.00248 * 2.9).margin(0.002));
+  CHECK(top["winter_nm"].get<double>() < 0);
+  // 928 cubic inches of cherry at 8 %.
+  CHECK(job["finished_grams"].get<double>() / 1000 == Approx(928 * 16.387e-6 * 550).epsilon(0.02));
+  CHECK(bench.flitch("job show Table").out.find("Finished it weighs about 18 lb at 8 %.") !=
+        std::string::npos);
+}

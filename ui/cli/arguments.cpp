@@ -241,6 +241,9 @@ class Reader {
     sub->add_option("--csv", rack_.csv, "Write the rows to this file")->type_name("FILE");
     sub->add_flag("--grade", rack_.grade,
                   "Say what grade each looks like: an estimate, an inspector decides");
+    sub->add_flag("--short-of-grade", rack_.shortOfGrade,
+                  "Those alone that look like less than the grade paid, and the money at stake")
+        ->excludes("--grade");
   }
 
   void addJob() {

@@ -48,7 +48,8 @@ struct Mark {
 struct Rack {
   std::string words;
   std::string csv;
-  bool grade = false;  ///< say what grade each looks like
+  bool grade = false;         ///< say what grade each looks like
+  bool shortOfGrade = false;  ///< those alone that look like less than was paid
 };
 struct JobAdd {
   std::string name, parts, customer;

@@ -1,8 +1,12 @@
 #include <QString>
 #include <algorithm>
+#include <cmath>
 
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/receive.h"
+#include "inventory/records/part_wood.h"
+#include "inventory/wood/air.h"
+#include "inventory/wood/weight.h"
 #include "ui/cli/commands.h"
 
 namespace flitch::cli {
@@ -37,6 +41,40 @@ Table partTable(const Job& job) {
          edgesText(part), part.recipe});
   }
   return table;
+}
+
+/// What the year does to the wide parts; nothing where none is wide.
+void sayMovement(Answer& answer, const Job& job, const store::Snapshot& snapshot) {
+  const Season season = seasonOf(snapshot.shop());
+  const std::vector<Species> own = snapshot.ownSpecies();
+  Table table;
+  table.title = "Wide parts over the year, made at " + percentText(season.made) + ", " +
+                percentText(season.wettest) + " in summer, " + percentText(season.driest) +
+                " in winter, flatsawn";
+  table.columns = {{"letter", "", false},        {"part", "part", false},
+                   {"width", "width", true},     {"species", "species", false},
+                   {"summer", "summer", true},   {"winter", "winter", true},
+                   {"gap", "gap an edge", true}, {"cover", "cover", true},
+                   {"slot", "slot", true},       {"trust", "", false}};
+  for (const PartMovement& moves : movements(job, own, season, answer.unit())) {
+    const auto part = std::find_if(job.parts.begin(), job.parts.end(),
+                                   [&](const Part& p) { return p.line == moves.line; });
+    const bool memory = moves.toWettest.fromMemory || moves.toDriest.fromMemory;
+    table.rows.push_back({partLetter(moves.line), part->name, part->width, moves.species,
+                          moves.toWettest.change, moves.toDriest.change, moves.room.grows,
+                          moves.room.shrinks, moves.room.slot,
+                          memory ? CellValue{"from memory"} : CellValue{}});
+  }
+  table.note = "Gap, cover and slot for a part held in the middle of its width.";
+  const double weight = finishedKilograms(job, own, season.made);
+  answer.put("finished_grams", CellValue{static_cast<std::int64_t>(std::llround(weight * 1000))});
+  answer.say("Finished it weighs about " + weightText(weight, answer.unit()) + " at " +
+             percentText(season.made) + ".");
+  if (table.rows.empty()) {
+    answer.put("movement", table);
+  } else {
+    answer.show("movement", table);
+  }
 }
 
 std::string offcutSizes(const Cutting& cutting, LengthStyle style) {
@@ -158,6 +196,7 @@ Answer run(const JobShow& command, const Session& session) {
   answer.put("job", job.name);
   answer.put("customer", job.customer);
   answer.show("parts", partTable(job));
+  sayMovement(answer, job, snapshot);
   const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
   if (!stored) {
     answer.say("\nNo plan is kept yet.");

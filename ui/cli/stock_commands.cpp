@@ -9,6 +9,7 @@
 #include "inventory/desk/reports.h"
 #include "inventory/wood/unreadable.h"
 #include "ui/cli/commands.h"
+#include "ui/cli/shorts.h"
 
 namespace flitch::cli {
 
@@ -202,6 +203,7 @@ Answer run(const Receive& command, const Session& session) {
   if (!draft.claims.empty()) {
     answer.show("against_invoice", againstInvoice(received.draft, received.figures));
   }
+  sayShorts(answer, received.boards, book.read());
   answer.put("entry", received.entry.value);
   answer.put("delivery", received.delivery.value);
   answer.put("billed", received.billed);
@@ -264,6 +266,7 @@ Answer run(const Mark& command, const Session& session) {
   const store::Snapshot snapshot = book.read();
   std::vector<Board> boards;
   for (const BoardId id : marked.boards) boards.push_back(snapshot.board(id).value());
+  sayShorts(answer, boards, snapshot);
   answer.put("entry", marked.entry.value);
   answer.put("marks", static_cast<std::int64_t>(marked.marks));
   answer.put("boards", boards);
@@ -271,6 +274,7 @@ Answer run(const Mark& command, const Session& session) {
 }
 
 Answer run(const Rack& command, const Session& session) {
+  if (command.shortOfGrade) return rackShorts(command, session.toRead());
   const store::Book book = session.toRead();
   Answer answer = answerOf(book);
   const std::vector<Board> boards =

@@ -101,6 +101,9 @@ Answer run(const WoodMeasure& command, const Session& session) {
   ways.columns = {{"way", "way", false}, {"feet", "board feet", true}, {"how", "", false}};
   ways.rows = {{"surface measure", surface, std::to_string(up.value) + " × " + text(nominal)},
                {"volume", byVolume, "thickness × width × length / 144"},
+               {"volume to 0.1", toTenths(byVolume), "the same to a tenth"},
+               {"half inch", halfInchTally(nominal, width, length, Half::up).feet,
+                "width to 1/2 in × whole feet × " + text(nominal)},
                {"net of green, least", net.least, "tallied green, 7 % over its dry measure"},
                {"net of green, most", net.most, "tallied green, 6 % over its dry measure"}};
   answer.say(text(nominal) + ", " + lengthText(width, unit) + " wide, " +
