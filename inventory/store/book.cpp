@@ -245,6 +245,31 @@ EntryId Book::change(const Event& event, const Hand& hand,
   });
 }
 
+void Book::saveDraft(const std::string& what, const std::string& station, const std::string& body) {
+  if (inside_->access == Access::read) {
+    throw refusal("read-only-book", inside_->path + " is open for reading only.", inside_->path);
+  }
+  withSentences(inside_->path, [&] {
+    Database& database = *inside_->database;
+    Transaction transaction(database, Transaction::Kind::write);
+    database.run("DELETE FROM drafts WHERE what = ? AND station = ?", what, station);
+    if (!body.empty()) {
+      database.run("INSERT INTO drafts (what, station, saved_at, body) VALUES (?, ?, ?, ?)", what,
+                   station, now(), body);
+    }
+    transaction.commit();
+  });
+}
+
+std::string Book::draft(const std::string& what, const std::string& station) const {
+  return withSentences(inside_->path, [&] {
+    return inside_->database
+        ->maybe<std::string>("SELECT body FROM drafts WHERE what = ? AND station = ?", what,
+                             station)
+        .value_or("");
+  });
+}
+
 std::vector<Unsound> Book::check() const {
   return withSentences(inside_->path, [&] { return prove(*inside_->database); });
 }

@@ -81,6 +81,12 @@ class Book {
   /// sentence.
   EntryId change(const Event& event, const Hand& hand, const std::function<void(Writer&)>& work);
 
+  /// What is being typed at a station ("tally"), kept through a crash or a power cut: the only
+  /// write without an entry. An empty body throws the draft away.
+  void saveDraft(const std::string& what, const std::string& station, const std::string& body);
+  /// Empty: none.
+  [[nodiscard]] std::string draft(const std::string& what, const std::string& station) const;
+
   /// Proves the book again, O(book): balances equal the sums of moves, all accounts sum to zero,
   /// every done cutting accounted again from geometry, keys and integrity. Empty: sound.
   [[nodiscard]] std::vector<Unsound> check() const;

@@ -53,6 +53,14 @@ bool Snapshot::tagReserved(TagCode tag) const {
   return tag.kind == TagKind::board && id && !*id;
 }
 
+std::optional<TagCode> Snapshot::blankTagAfter(std::int64_t serial) const {
+  const auto next = database_->maybe<std::int64_t>(
+      "SELECT min(serial) FROM tags WHERE board IS NULL AND replaced_by IS NULL AND serial > ?",
+      serial);
+  if (!next || *next == 0) return std::nullopt;
+  return TagCode{TagKind::board, *next};
+}
+
 bool Snapshot::tagKnown(TagCode tag) const {
   return tag.kind == TagKind::board &&
          database_->maybe<int>("SELECT 1 FROM tags WHERE serial = ?", tag.serial);

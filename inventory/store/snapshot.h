@@ -81,6 +81,8 @@ class Snapshot {
   [[nodiscard]] std::optional<EntryId> changedSince(BoardId id, EntryId then) const;
   /// A serial that is reserved (blank tag printed) and carries no board yet.
   [[nodiscard]] bool tagReserved(TagCode tag) const;
+  /// The next reserved serial after that one that carries no board; none when the roll is used up.
+  [[nodiscard]] std::optional<TagCode> blankTagAfter(std::int64_t serial) const;
   /// Serial issued or reserved at all.
   [[nodiscard]] bool tagKnown(TagCode tag) const;
   /// Boards that came with a delivery, in tally order.

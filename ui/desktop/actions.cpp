@@ -8,6 +8,9 @@ namespace flitch::desktop {
 namespace {
 
 constexpr std::array table{
+    ActionRow{Act::toDeliveries, "deliveries", "Deliveries",
+              "Get a load into the book faster than onto paper.", "Ctrl+1", everywhere, "",
+              "go-jump"},
     ActionRow{Act::toRack, "rack", "Rack", "Find a board, know a board.", "Ctrl+2", everywhere, "",
               "go-jump"},
     ActionRow{Act::toJobs, "jobs", "Jobs",
@@ -139,6 +142,18 @@ constexpr std::array table{
               "a board of the plan not sawn yet", "dialog-ok"},
     ActionRow{Act::nextSawJob, "next-saw-job", "Next job", "Shows the next planned job.", "Ctrl+J",
               inSaw, "two planned jobs", "go-next"},
+
+    ActionRow{Act::receiveLoad, "receive-load", "Receive",
+              "Takes the boards of the tally into the book.", "Ctrl+Return", inDeliveries,
+              "a tally without a fault", "dialog-ok"},
+    ActionRow{Act::tallyFile, "tally-file", "Take in a tally from CSV",
+              "Receives a delivery from a CSV file; nothing is taken if a cell cannot be read.",
+              "Ctrl+I", inDeliveries, "", "document-import"},
+    ActionRow{Act::repeatLine, "repeat-line", "Repeat the line",
+              "A new line with the sizes of the one above.", "Ctrl+D", inDeliveries, "a line",
+              "list-add"},
+    ActionRow{Act::removeLine, "remove-line", "Remove the line", "Takes the line off the tally.",
+              "Ctrl+Del", inDeliveries, "a line", "list-remove"},
 };
 
 }  // namespace

@@ -7,6 +7,7 @@ namespace flitch::desktop {
 
 /// Everything a maker can do with a key, a button or the menu.
 enum class Act {
+  toDeliveries,
   toRack,
   toJobs,
   toSaw,
@@ -59,6 +60,10 @@ enum class Act {
   nextBoard,
   allAsPlanned,
   nextSawJob,
+  receiveLoad,
+  tallyFile,
+  repeatLine,
+  removeLine,
 };
 
 /// Where an action is live. The drawing is a part of Rack that has single letters when focused.
@@ -68,7 +73,8 @@ enum Where : unsigned {
   inJobs = 4,
   whilePlanning = 8,  ///< Jobs while a plan is being made
   inSaw = 16,
-  everywhere = inRack | inDrawing | inJobs | whilePlanning | inSaw
+  inDeliveries = 32,
+  everywhere = inRack | inDrawing | inJobs | whilePlanning | inSaw | inDeliveries
 };
 
 /// One row of the table that menus, buttons, tooltips, the sheet of keys and the manual come from.

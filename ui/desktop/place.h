@@ -20,7 +20,7 @@ struct TitleCell {
 /// The window's actions as Qt knows them, by row of the table.
 using Actions = std::map<Act, QAction*>;
 
-/// A place of the window: Rack, Jobs, Saw.
+/// A place of the window: Deliveries, Rack, Jobs, Saw.
 class Place : public QWidget {
   Q_OBJECT
  public:
@@ -35,6 +35,9 @@ class Place : public QWidget {
   virtual void refresh() = 0;
   /// Shows the board a scan or the find field named; returns false when it is not here.
   virtual bool find(const QString& text) = 0;
+  /// Something was typed here that is no entry yet: undo takes it back before any entry.
+  [[nodiscard]] virtual bool canUndoTyping() const { return false; }
+  virtual void undoTyping() {}
   /// The areas F6 goes through, in order.
   [[nodiscard]] virtual std::vector<QWidget*> areas() const = 0;
 

@@ -29,10 +29,14 @@ Window::Window(std::unique_ptr<Session> session, Look& look)
   connect(new Wedge(this), &Wedge::scanned, this, &Window::openCode);
   menu_ = new Button(look_, actions_[Act::actions], this);
   stack_ = new QStackedWidget(this);
+  deliveries_ = new DeliveriesPlace(*session_, look_, actions_, stack_);
   rack_ = new RackPlace(*session_, look_, actions_, stack_);
   jobs_ = new JobsPlace(*session_, look_, actions_, stack_);
   saw_ = new SawPlace(*session_, look_, actions_, stack_);
-  tabs_ = {{Act::toRack, 2, rack_}, {Act::toJobs, 3, jobs_}, {Act::toSaw, 4, saw_}};
+  tabs_ = {{Act::toDeliveries, 1, deliveries_},
+           {Act::toRack, 2, rack_},
+           {Act::toJobs, 3, jobs_},
+           {Act::toSaw, 4, saw_}};
   for (Tab& tab : tabs_) {
     tab.tab = new PlaceTab(look_, tab.number, row(tab.to).name, this);
     connect(tab.tab, &QAbstractButton::clicked, actions_[tab.to], &QAction::trigger);
@@ -117,6 +121,7 @@ void Window::toPlace(Act to) {
 
 void Window::carryOut(Act act) {
   switch (act) {
+    case Act::toDeliveries:
     case Act::toRack:
     case Act::toJobs:
     case Act::toSaw: toPlace(act); break;
@@ -146,6 +151,10 @@ void Window::carryOut(Act act) {
 }
 
 void Window::undo() {
+  if (place().canUndoTyping()) {
+    place().undoTyping();
+    return;
+  }
   QString what;
   const bool done =
       session_->attempt([&] { what = q(desk::undo(session_->book(), session_->hand()).what); });
@@ -266,7 +275,7 @@ void Window::refreshState() {
   for (const ActionRow& r : actionTable()) {
     bool can = (r.where & now) != 0;
     if (r.act == Act::undo) {
-      can = session_->canUndo();
+      can = session_->canUndo() || place().canUndoTyping();
     } else if (can && r.where != everywhere) {
       can = place().can(r.act);
     }
@@ -285,7 +294,7 @@ void Window::refreshState() {
                                                    : QString("planning …"))
                   : message_.isEmpty() ? session_->lastDone()
                                        : message_,
-                  session_->canUndo() && !planning);
+                  (session_->canUndo() || place().canUndoTyping()) && !planning);
   atWork_ = false;
 }
 

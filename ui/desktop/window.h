@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "ui/desktop/band.h"
+#include "ui/desktop/deliveries_place.h"
 #include "ui/desktop/jobs_place.h"
 #include "ui/desktop/key_sheet.h"
 #include "ui/desktop/rack_place.h"
@@ -22,6 +23,7 @@ class Window : public QWidget {
   ~Window() override;
 
   [[nodiscard]] Session& session() { return *session_; }
+  [[nodiscard]] DeliveriesPlace& deliveries() { return *deliveries_; }
   [[nodiscard]] RackPlace& rack() { return *rack_; }
   [[nodiscard]] JobsPlace& jobs() { return *jobs_; }
   [[nodiscard]] SawPlace& saw() { return *saw_; }
@@ -70,6 +72,7 @@ class Window : public QWidget {
   Field* find_ = nullptr;
   Button* menu_ = nullptr;
   QStackedWidget* stack_ = nullptr;
+  DeliveriesPlace* deliveries_ = nullptr;
   RackPlace* rack_ = nullptr;
   JobsPlace* jobs_ = nullptr;
   SawPlace* saw_ = nullptr;

@@ -1,0 +1,1 @@
+-- Step 5 needs no triggers: a draft may be changed and thrown away.

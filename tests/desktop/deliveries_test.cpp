@@ -1,0 +1,201 @@
+#include <QProcess>
+#include <catch2/catch.hpp>
+
+#include "inventory/desk/receive.h"
+#include "tests/desktop/drive.h"
+
+using namespace flitch;
+using namespace flitch::desktop;
+using desk::TallyCell;
+
+namespace {
+
+/// An empty book with a roll of blank tags, the tally open.
+struct AtTruck : Driven {
+  AtTruck() : Driven(true) {
+    desk::reserveTags(window->session().book(), 60, window->session().hand());
+    window->session().look();
+    key(Qt::Key_1, Qt::ControlModifier);
+  }
+  [[nodiscard]] DeliveriesPlace& place() const { return window->deliveries(); }
+  [[nodiscard]] TallyGrid& grid() const { return *named<TallyGrid>("Tally"); }
+  void head(const QString& name, const QString& text) const {
+    named<Field>(name)->setFocus();
+    named<Field>(name)->selectAll();
+    type(text);
+    key(Qt::Key_Return);
+  }
+  /// The first line, all its cells; then lines of length, width and marks alone.
+  void firstLine() const {
+    head("Supplier", "Quillmere");
+    for (const auto& [cell, text] :
+         std::vector<std::pair<TallyCell, QString>>{{TallyCell::species, "cherry"},
+                                                    {TallyCell::nominal, "4/4"},
+                                                    {TallyCell::grade, "FAS"},
+                                                    {TallyCell::looked, "rough"},
+                                                    {TallyCell::price, "8.20"}}) {
+      grid().goTo(0, cell);
+      type(text);
+    }
+    grid().goTo(0, TallyCell::length);
+    sizes("10-6", "8 3/4", "", "12-17");
+  }
+  void sizes(const QString& length, const QString& width, const QString& far = "",
+             const QString& marks = "") const {
+    for (const QString& text : {length, width, far, marks}) {
+      type(text);
+      key(Qt::Key_Return);
+    }
+  }
+};
+
+}  // namespace
+
+TEST_CASE("A load is typed with Enter alone, tags from the roll, the rest carried down") {
+  const AtTruck d;
+  d.firstLine();
+  REQUIRE(d.place().sheet().lines.size() == 2);
+  const desk::TypedLine& second = d.place().sheet().lines[1];
+  CHECK(second.at(TallyCell::tag) == "T0002-V");
+  CHECK(second.at(TallyCell::species) == "cherry");
+  CHECK(second.carried[static_cast<std::size_t>(TallyCell::species)]);
+  CHECK(d.grid().line() == 1);
+  CHECK(d.grid().cell() == TallyCell::length);
+  d.sizes("10'1", "8-1/2", "8");
+  REQUIRE(d.place().read().draft.lines.size() == 2);
+  const TallyLine& read = d.place().read().draft.lines[1];
+  CHECK(read.outline[0].length() == Length::inches(121));
+  CHECK(text(*read.tag) == "T0002-V");
+  CHECK(read.price == Money::tenThousandths(82'000));
+  // 126 x 8 3/4 / 144 = 7.656 bf and 121 x 8 1/4 / 144 = 6.932 bf.
+  CHECK(d.place().read().figures[0].measured == Feet{7'656});
+  CHECK(d.place().read().figures[1].measured == Feet{6'932});
+}
+
+TEST_CASE("Ctrl+Enter receives the load with its marks, and the tally is empty again") {
+  const AtTruck d;
+  d.firstLine();
+  d.sizes("8-2", "6 1/2", "6 1/4", "28-36, 91-end");
+  d.head("Freight, by value", "20");
+  d.grid().editor().setFocus();
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  const std::vector<Board> rack = d.book().rack();
+  REQUIRE(rack.size() == 2);
+  CHECK(text(*rack[0].tag) == "T0001-X");
+  CHECK(rack[0].supplier == "Quillmere");
+  CHECK(rack[0].looked == std::array{Looked::rough, Looked::rough});
+  CHECK(rack[0].defects.size() == 1);
+  CHECK(rack[1].defects.size() == 2);
+  Money landed, price;
+  for (const Board& board : rack) {
+    landed += board.cost;
+    price += board.price;
+  }
+  CHECK(landed == price + Money::units(20));
+  CHECK(d.place().sheet().lines.size() == 1);
+  CHECK(d.place().sheet().lines[0].at(TallyCell::tag) == "T0003-T");
+  CHECK(d.window->session().book().draft("tally", d.window->session().hand().station).empty());
+  // Undo takes back the marks, then the load.
+  d.window->trigger(Act::undo);
+  d.window->trigger(Act::undo);
+  CHECK(d.book().rack().empty());
+}
+
+TEST_CASE("What is typed is kept line by line and is there when the window opens again") {
+  AtTruck d;
+  d.firstLine();
+  d.sizes("9", "7");
+  d.type("8-4");  // half-way through a line, Enter not pressed
+  const desk::TallySheet typed = d.place().sheet();
+  const std::string path = d.window->session().book().path();
+  Look look;
+  const std::unique_ptr<Window> again = openWindow(path, look);
+  CHECK(again->deliveries().sheet() == typed);
+  CHECK(again->deliveries().sheet().lines.size() == 3);
+  CHECK(again->deliveries().read().figures.size() == 2);
+}
+
+TEST_CASE("A program killed half-way through a line loses nothing that was entered") {
+  QTemporaryDir folder;
+  const std::string path = (folder.path() + "/shop.flitch").toStdString();
+  sample::makeEmptyBook(path);
+  QProcess typist;
+  typist.start(QString(FLITCHBOOK_BIN) + "/typist", {QString::fromStdString(path), "7"});
+  REQUIRE(typist.waitForFinished(60'000));
+  CHECK(typist.exitStatus() == QProcess::CrashExit);
+  Look look;
+  const std::unique_ptr<Window> again = openWindow(path, look);
+  const desk::TallySheet& sheet = again->deliveries().sheet();
+  CHECK(sheet.supplier == "Quillmere");
+  REQUIRE(sheet.lines.size() == 8);
+  for (std::size_t line = 0; line < 7; ++line) {
+    CHECK(sheet.lines[line].at(TallyCell::length) == std::to_string(8 + line));
+    CHECK(sheet.lines[line].at(TallyCell::width) == "6 1/4");
+  }
+  CHECK(again->deliveries().read().figures.size() == 7);
+  CHECK(sheet.lines[7].at(TallyCell::length) == "9-11");  // Enter was pressed
+  CHECK(sheet.lines[7].at(TallyCell::width).empty());     // and not here
+  CHECK(again->session().book().check().empty());
+}
+
+TEST_CASE("A cell that cannot be read says so at once and nothing is received") {
+  const AtTruck d;
+  d.firstLine();
+  d.type("106'");
+  d.key(Qt::Key_Return);
+  const desk::ReadLine& read = d.place().read().lines[1];
+  REQUIRE_FALSE(read.faults.empty());
+  CHECK(read.faults[0].cell == TallyCell::length);
+  CHECK(read.faults[0].complaint.sentence.find("60 ft") != std::string::npos);
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  CHECK(d.book().rack().empty());
+  CHECK(d.window->band().sentence().contains("T0002-V"));
+}
+
+TEST_CASE("A mark past the board's end is told while it is typed") {
+  const AtTruck d;
+  d.firstLine();
+  d.sizes("4", "6", "", "50-60");
+  const desk::ReadLine& read = d.place().read().lines[1];
+  REQUIRE(read.faults.size() == 1);
+  CHECK(read.faults[0].cell == TallyCell::marks);
+  CHECK_FALSE(d.place().read().ready());
+}
+
+TEST_CASE("Typing is undone cell by cell, before any entry of the book") {
+  const AtTruck d;
+  d.firstLine();
+  const EntryId last = d.book().lastEntry();
+  d.type("9");
+  d.key(Qt::Key_Return);
+  CHECK(d.place().sheet().lines[1].at(TallyCell::length) == "9");
+  d.window->trigger(Act::undo);
+  CHECK(d.place().sheet().lines[1].at(TallyCell::length).empty());
+  d.window->trigger(Act::undo);
+  CHECK(d.place().sheet().lines.size() == 1);
+  CHECK(d.book().lastEntry() == last);
+}
+
+TEST_CASE("A line is repeated with the next tag and taken off again") {
+  const AtTruck d;
+  d.firstLine();
+  d.sizes("9", "7");
+  d.key(Qt::Key_Up);
+  d.key(Qt::Key_Delete, Qt::ControlModifier);
+  CHECK(d.place().sheet().lines.size() == 2);
+  d.grid().goTo(0, TallyCell::length);
+  d.window->trigger(Act::removeLine);
+  CHECK(d.place().sheet().lines.size() == 1);
+}
+
+TEST_CASE("40 boards are entered, marked and received with keys alone") {
+  const AtTruck d;
+  d.firstLine();
+  for (int board = 1; board < 40; ++board) {
+    d.sizes(QString("%1-%2").arg(7 + board % 5).arg(board % 12),
+            QString("%1 1/4").arg(5 + board % 6), "", board % 7 == 0 ? "0-6" : "");
+  }
+  CHECK(d.place().read().figures.size() == 40);
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  CHECK(d.book().rack().size() == 40);
+}

@@ -1,0 +1,224 @@
+#include "ui/desktop/tally_grid.h"
+
+#include <QKeyEvent>
+#include <QMouseEvent>
+#include <QPainter>
+#include <QScrollBar>
+#include <algorithm>
+
+#include "ui/desktop/controls.h"
+#include "ui/desktop/place.h"
+#include "ui/desktop/rack_model.h"
+
+namespace flitch::desktop {
+
+using desk::TallyCell;
+
+namespace {
+
+/// The cells that Enter goes through; the others are carried down or come up by arrow.
+constexpr std::array wanted{TallyCell::length, TallyCell::width, TallyCell::far, TallyCell::marks};
+
+}  // namespace
+
+TallyGrid::TallyGrid(const Look& look, Unit unit, std::string sign, QWidget* parent)
+    : QAbstractScrollArea(parent),
+      look_(look),
+      unit_(unit),
+      sign_(std::move(sign)),
+      editor_(viewport()) {
+  setAccessibleName("Tally");
+  setFrameShape(QFrame::NoFrame);
+  setFocusPolicy(Qt::StrongFocus);
+  setFocusProxy(&editor_);
+  setVerticalScrollBar(new ThinBar(look, this));
+  setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+  editor_.setFrame(false);
+  editor_.setFont(typeface(13, true));
+  editor_.installEventFilter(this);
+  connect(&look_, &Look::changed, this, [this] {
+    placeEditor();
+    viewport()->update();
+  });
+}
+
+/// The field's last loss of focus is no typing.
+TallyGrid::~TallyGrid() { editor_.removeEventFilter(this); }
+
+std::vector<TallyGrid::Column> TallyGrid::columns() const {
+  using Cell = TallyCell;
+  const bool wide = viewport()->width() > 1100;
+  std::vector<Column> all{{"Tag", Cell::tag, 72},
+                          {"Species", Cell::species, 74},
+                          {unit_ == Unit::inches ? "Qtr" : "mm", Cell::nominal, 38, true},
+                          {"Length", Cell::length, 72, true},
+                          {"Width", Cell::width, 60, true},
+                          {"Far", Cell::far, 54, true},
+                          {"Grade", Cell::grade, 80},
+                          {"Looked", Cell::looked, 54},
+                          {"Marks", Cell::marks, 96},
+                          {"Price", Cell::price, 50, true},
+                          {"Billed", std::nullopt, 46, true},
+                          {"Measured", std::nullopt, 64, true},
+                          {"Landed", std::nullopt, 58, true}};
+  if (wide) {
+    all.insert(all.begin() + 10,
+               {{"Bay", Cell::bay, 60}, {"Log", Cell::log, 80}, {"Count", Cell::count, 60, true}});
+  }
+  // What is left goes to the cells that hold words.
+  int sum = 0;
+  for (const Column& column : all) sum += column.width;
+  const int rest = std::max(0, viewport()->width() - sum);
+  for (Column& column : all) {
+    if (column.cell == Cell::marks) column.width += rest / 2;
+    if (column.cell == Cell::species) column.width += rest / 4;
+    if (column.cell == Cell::grade) column.width += rest - rest / 2 - rest / 4;
+  }
+  return all;
+}
+
+int TallyGrid::lines() const {
+  return sheet_ == nullptr ? 0 : static_cast<int>(sheet_->lines.size());
+}
+
+int TallyGrid::topOf(int line) const {
+  const int taller = line > line_ ? chosenHeight - rowHeight : 0;
+  return headHeight + line * rowHeight + taller - verticalScrollBar()->value();
+}
+
+QRect TallyGrid::boxOf(int line, std::size_t column) const {
+  const std::vector<Column> all = columns();
+  int x = 0;
+  for (std::size_t c = 0; c < column; ++c) x += all[c].width;
+  return {x, topOf(line), all[column].width, rowHeight};
+}
+
+void TallyGrid::setTally(const desk::TallySheet* sheet, const desk::ReadTally* read) {
+  sheet_ = sheet;
+  read_ = read;
+  line_ = std::clamp(line_, 0, std::max(0, lines() - 1));
+  const int all = headHeight + lines() * rowHeight + chosenHeight - rowHeight;
+  verticalScrollBar()->setSingleStep(rowHeight);
+  verticalScrollBar()->setPageStep(viewport()->height());
+  verticalScrollBar()->setRange(0, std::max(0, all - viewport()->height()));
+  placeEditor();
+  viewport()->update();
+}
+
+void TallyGrid::goTo(int line, TallyCell cell) {
+  commit();
+  line_ = std::clamp(line, 0, std::max(0, lines() - 1));
+  cell_ = cell;
+  reveal();
+  placeEditor();
+  editor_.selectAll();
+  viewport()->update();
+}
+
+void TallyGrid::reveal() {
+  const int top = topOf(line_);
+  if (top < headHeight)
+    verticalScrollBar()->setValue(verticalScrollBar()->value() + top - headHeight);
+  if (top + chosenHeight > viewport()->height()) {
+    verticalScrollBar()->setValue(verticalScrollBar()->value() + top + chosenHeight -
+                                  viewport()->height());
+  }
+}
+
+void TallyGrid::placeEditor() {
+  editor_.setVisible(lines() > 0);
+  if (lines() == 0) return;
+  const std::vector<Column> all = columns();
+  for (std::size_t c = 0; c < all.size(); ++c) {
+    if (all[c].cell != cell_) continue;
+    const QRect box = boxOf(line_, c);
+    editor_.setGeometry(box.adjusted(all[c].right ? 2 : 6, 2, all[c].right ? -6 : -2, -2));
+    editor_.setAlignment(all[c].right ? Qt::AlignRight : Qt::AlignLeft);
+    editor_.setAccessibleName(all[c].title);
+  }
+  editor_.setText(q(sheet_->lines[static_cast<std::size_t>(line_)].at(cell_)));
+  const Colours& c = look_.colours();
+  QPalette palette = editor_.palette();
+  palette.setColor(QPalette::Base, c.field);
+  palette.setColor(QPalette::Text, c.ink);
+  palette.setColor(QPalette::Highlight, c.blue);
+  palette.setColor(QPalette::HighlightedText, c.sheet);
+  editor_.setPalette(palette);
+}
+
+void TallyGrid::commit() {
+  if (lines() == 0) return;
+  const QString before = q(sheet_->lines[static_cast<std::size_t>(line_)].at(cell_));
+  const QString now = editor_.text().trimmed();
+  if (now != before) emit typed(line_, cell_, now);
+}
+
+void TallyGrid::goOn() {
+  const auto at = std::find(wanted.begin(), wanted.end(), cell_);
+  commit();
+  if (at + 1 == wanted.end()) {
+    emit lineDone(line_);
+    return;
+  }
+  goTo(line_, at == wanted.end() ? wanted.front() : *(at + 1));
+}
+
+void TallyGrid::step(int way) {
+  const std::vector<Column> all = columns();
+  std::vector<TallyCell> cells;
+  for (const Column& column : all)
+    if (column.cell) cells.push_back(*column.cell);
+  const auto at = std::find(cells.begin(), cells.end(), cell_) - cells.begin() + way;
+  if (at < 0 || at >= static_cast<std::ptrdiff_t>(cells.size())) return;
+  goTo(line_, cells[static_cast<std::size_t>(at)]);
+}
+
+bool TallyGrid::eventFilter(QObject* watched, QEvent* event) {
+  if (watched == &editor_ && event->type() == QEvent::KeyPress) {
+    const auto* key = static_cast<QKeyEvent*>(event);
+    const bool plain = key->modifiers() == Qt::NoModifier || key->modifiers() == Qt::KeypadModifier;
+    switch (key->key()) {
+      case Qt::Key_Return:
+      case Qt::Key_Enter:
+        if (!plain) break;
+        goOn();
+        return true;
+      case Qt::Key_Up: goTo(line_ - 1, cell_); return true;
+      case Qt::Key_Down: goTo(line_ + 1, cell_); return true;
+      case Qt::Key_Tab: step(1); return true;
+      case Qt::Key_Backtab: step(-1); return true;
+      case Qt::Key_Escape:
+        placeEditor();
+        editor_.selectAll();
+        return true;
+      default: break;
+    }
+  }
+  if (watched == &editor_ && event->type() == QEvent::FocusOut) commit();
+  if (watched == &editor_ &&
+      (event->type() == QEvent::FocusOut || event->type() == QEvent::FocusIn)) {
+    viewport()->update();
+  }
+  return QAbstractScrollArea::eventFilter(watched, event);
+}
+
+void TallyGrid::focusInEvent(QFocusEvent*) { editor_.setFocus(); }
+
+void TallyGrid::mousePressEvent(QMouseEvent* event) {
+  const QPoint at = event->position().toPoint();
+  const std::vector<Column> all = columns();
+  for (int line = 0; line < lines(); ++line)
+    for (std::size_t c = 0; c < all.size(); ++c) {
+      QRect box = boxOf(line, c);
+      if (line == line_) box.setHeight(chosenHeight);
+      if (all[c].cell && box.contains(at)) {
+        goTo(line, *all[c].cell);
+        editor_.setFocus();
+        return;
+      }
+    }
+}
+
+void TallyGrid::resizeEvent(QResizeEvent*) { setTally(sheet_, read_); }
+
+}  // namespace flitch::desktop
