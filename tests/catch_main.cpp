@@ -1,2 +1,3 @@
-#define CATCH_CONFIG_MAIN
-#include <catch2/catch.hpp>
+#include "tests/run_catch.h"
+
+int main(int argc, char** argv) { return flitch::runCatch(argc, argv); }

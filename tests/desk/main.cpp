@@ -1,9 +1,9 @@
-#define CATCH_CONFIG_RUNNER
 #include <QCoreApplication>
-#include <catch2/catch.hpp>
+
+#include "tests/run_catch.h"
 
 // Qt finds its database plugins through the application.
 int main(int argc, char** argv) {
   const QCoreApplication app(argc, argv);
-  return Catch::Session().run(argc, argv);
+  return flitch::runCatch(argc, argv);
 }

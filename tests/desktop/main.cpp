@@ -1,8 +1,7 @@
-#define CATCH_CONFIG_RUNNER
 #include <QApplication>
 #include <QStyleFactory>
-#include <catch2/catch.hpp>
 
+#include "tests/run_catch.h"
 #include "ui/desktop/look.h"
 
 int main(int argc, char** argv) {
@@ -10,5 +9,5 @@ int main(int argc, char** argv) {
   QApplication app(argc, argv);
   QApplication::setStyle(QStyleFactory::create("Fusion"));
   QApplication::setFont(flitch::desktop::typeface(13));
-  return Catch::Session().run(argc, argv);
+  return flitch::runCatch(argc, argv);
 }
