@@ -129,6 +129,42 @@ TEST_CASE("All boards are recorded as planned after one question") {
   CHECK(d.sheet().sentence().contains("All boards of this plan are sawn"));
 }
 
+TEST_CASE("From paper: a line a board, only what went otherwise is typed, all in one entry") {
+  const AtSaw d;
+  const std::size_t all = d.window->saw().sheet()->boards.size();
+  REQUIRE(all > 1);
+  d.key(Qt::Key_I, Qt::ControlModifier);
+  const auto& paper = *d.named<SawPaper>("From paper");
+  REQUIRE(paper.isVisible());
+  REQUIRE(paper.lines().size() == all);
+  const Cutting first = paper.lines()[0].opened->cutting;
+  const std::string mark = desk::marksOf(first)[0];
+  d.type("Z99 lost");
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  CHECK(d.sawn() == 0);
+  CHECK(d.window->band().sentence().contains("Z99"));
+  d.key(Qt::Key_Down);
+  d.type("no");
+  d.key(Qt::Key_Up);
+  d.type(QString::fromStdString(mark).toLower() + " lost");
+  const EntryId last = d.book().lastEntry();
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  CHECK(d.sawn() == all - 1);
+  CHECK(d.book().lastEntry().value == last.value + 1);
+  REQUIRE(d.book().spoiled(d.job).size() == 1);
+  CHECK_FALSE(paper.isVisible());
+  CHECK(d.window->saw().board() != nullptr);  // the one that is not sawn yet
+}
+
+TEST_CASE("Esc leaves the paper, and nothing is booked") {
+  const AtSaw d;
+  d.key(Qt::Key_I, Qt::ControlModifier);
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(d.named<SawPaper>("From paper")->isVisible());
+  CHECK(d.sheet().isVisible());
+  CHECK(d.sawn() == 0);
+}
+
 TEST_CASE("Without a plan the saw says what to do") {
   const Driven d;
   d.key(Qt::Key_4, Qt::ControlModifier);

@@ -143,6 +143,10 @@ constexpr std::array table{
     ActionRow{Act::nextSawJob, "next-saw-job", "Next job", "Shows the next planned job.", "Ctrl+J",
               inSaw, "two planned jobs", "go-next"},
 
+    ActionRow{Act::fromPaper, "from-paper", "Enter from paper",
+              "A line a board: type only what went otherwise, then record all in one go.", "Ctrl+I",
+              inSaw, "a board of the plan not sawn yet", "document-edit"},
+
     ActionRow{Act::receiveLoad, "receive-load", "Receive",
               "Takes the boards of the tally into the book.", "Ctrl+Return", inDeliveries,
               "a tally without a fault", "dialog-ok"},

@@ -60,6 +60,7 @@ enum class Act {
   nextBoard,
   allAsPlanned,
   nextSawJob,
+  fromPaper,
   receiveLoad,
   tallyFile,
   repeatLine,

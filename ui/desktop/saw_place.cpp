@@ -23,15 +23,27 @@ SawPlace::SawPlace(Session& session, const Look& look, const Actions& actions, Q
       job_(look, "Job at the saw", "", this),
       list_(look, this),
       view_(look, session.facts().unit, this),
+      paper_(look, session.facts().unit, this),
       band_(look, this),
       all_(look, actions.at(Act::allAsPlanned), this),
+      fromPaper_(look, actions.at(Act::fromPaper), this),
       cut_(look, actions.at(Act::cutAsDrawn), this),
       back_(look, actions.at(Act::lookBack), this),
       next_(look, actions.at(Act::nextBoard), this),
+      enter_(look, actions.at(Act::allAsPlanned), this),
       lost_(look, "Blanks lost", "Blanks lost, like C2", "L", this) {
   setAccessibleName("Saw");
   setFocusProxy(&list_);
   cut_.setPrimary(true);
+  enter_.setPrimary(true);
+  connect(&paper_, &SawPaper::left, this, [this] { showPaper(false); });
+  connect(&paper_, &SawPaper::changed, this, [this] {
+    const int sawn = paper_.sawn(), otherwise = paper_.otherwise();
+    const QString boards = sawn == 1 ? QString("1 board") : QString("%1 boards").arg(sawn);
+    enter_.setLabel(otherwise == 0 ? "Enter " + boards
+                                   : QString("Enter %1, %2 otherwise").arg(boards).arg(otherwise));
+    update();
+  });
   connect(&job_, &QComboBox::activated, this,
           [this](int i) { showJob(jobs_[static_cast<std::size_t>(i)].id); });
   connect(&list_, &PullList::chosen, this, [this](int row) {
@@ -93,7 +105,44 @@ void SawPlace::refresh() {
   }
   tellStates();
   showBoard();
+  if (onPaper_) {
+    onPaper_ = sheet_ && sheet_->unsawn() > 0;
+    if (onPaper_) paper_.setBoards(&*sheet_, order_);
+  }
   lay();
+}
+
+void SawPlace::showPaper(bool shown) {
+  onPaper_ = shown;
+  band_.close();
+  if (shown) paper_.setBoards(&*sheet_, order_);
+  lay();
+  (shown ? static_cast<QWidget*>(&paper_) : &list_)->setFocus();
+}
+
+void SawPlace::recordPaper() {
+  paper_.commit();
+  if (!paper_.trouble().isEmpty()) {
+    emit said(paper_.trouble(), true);
+    return;
+  }
+  std::vector<BoardId> boards;
+  desk::Lost lost;
+  for (const SawPaper::Line& line : paper_.lines()) {
+    if (!line.read.sawn) continue;
+    boards.push_back(line.opened->board.id);
+    lost.marks.insert(lost.marks.end(), line.read.lost.begin(), line.read.lost.end());
+  }
+  if (boards.empty()) {
+    emit said("No board is said to be sawn.", true);
+    return;
+  }
+  const bool done = session_.attempt(
+      [&] { desk::sawAsPlanned(session_.book(), chosen_, boards, session_.hand(), lost); });
+  if (!done) return;
+  for (const BoardId board : boards) atSaw_.erase(board);
+  session_.look();
+  showPaper(false);
 }
 
 void SawPlace::showJob(JobId job) {
@@ -174,7 +223,6 @@ void SawPlace::showBoard() {
   const QSignalBlocker quiet(&lost_);
   lost_.setText(at == atSaw_.end() ? QString() : at->second.lost);
   lost_.setTrouble(false);
-  lost_.setVisible(opened != nullptr && !opened->sawn);
 }
 
 /// Hand marks of this board's blanks among what is typed.
@@ -248,9 +296,10 @@ bool SawPlace::can(Act act) const {
   const bool open = opened != nullptr && !opened->sawn;
   switch (act) {
     case Act::cutAsDrawn:
-    case Act::blankLost: return open;
-    case Act::lookBack: return open && view_.made() > 0;
-    case Act::nextBoard: return nextUnsawn() != nullptr;
+    case Act::blankLost: return open && !onPaper_;
+    case Act::lookBack: return open && view_.made() > 0 && !onPaper_;
+    case Act::nextBoard: return nextUnsawn() != nullptr && !onPaper_;
+    case Act::fromPaper: return sheet_ && sheet_->unsawn() > 0;
     case Act::allAsPlanned: return sheet_ && sheet_->unsawn() > 0;
     case Act::nextSawJob: return jobs_.size() > 1;
     default: return false;
@@ -270,7 +319,8 @@ void SawPlace::carryOut(Act act) {
       lost_.selectAll();
       break;
     case Act::nextBoard: chooseBoard(nextUnsawn()->board.id); break;
-    case Act::allAsPlanned: askAll(); break;
+    case Act::allAsPlanned: onPaper_ ? recordPaper() : askAll(); break;
+    case Act::fromPaper: showPaper(!onPaper_); break;
     case Act::nextSawJob: {
       const auto at = std::find_if(jobs_.begin(), jobs_.end(),
                                    [this](const Job& j) { return j.id == chosen_; });
@@ -326,8 +376,28 @@ std::array<TitleCell, 3> SawPlace::cells() const {
 void SawPlace::lay() {
   const int h = height(), w = width();
   job_.setGeometry(16, 12, listWidth - 32, 30);
-  all_.setGeometry(16, h - 56, listWidth - 32, 40);
-  list_.setGeometry(16, 84, listWidth - 32, std::max(40, h - 84 - 72));
+  for (QWidget* widget :
+       std::initializer_list<QWidget*>{&job_, &list_, &view_, &all_, &cut_, &back_, &next_}) {
+    widget->setVisible(!onPaper_ && (widget != &job_ || !jobs_.empty()));
+  }
+  const OpenedBoard* opened = board();
+  lost_.setVisible(!onPaper_ && opened != nullptr && !opened->sawn);
+  paper_.setVisible(onPaper_);
+  enter_.setVisible(onPaper_);
+  if (onPaper_) {
+    const int band = band_.isHidden() ? 0 : band_.heightFor(w);
+    band_.setGeometry(0, h - footHeight - band, w, band);
+    paper_.setGeometry(16, 50, w - 32, h - 50 - footHeight - band - 4);
+    enter_.setGeometry(16, h - 52, std::max(330, enter_.sizeHint().width()), 40);
+    fromPaper_.setLabel("Back");
+    fromPaper_.setGeometry(w - 16 - 150, 10, 150, 30);
+    update();
+    return;
+  }
+  fromPaper_.setLabel({});
+  all_.setGeometry(16, h - 104, listWidth - 32, 40);
+  fromPaper_.setGeometry(16, h - 56, listWidth - 32, 40);
+  list_.setGeometry(16, 84, listWidth - 32, std::max(40, h - 84 - 120));
   const int band = band_.isHidden() ? 0 : band_.heightFor(w - listWidth);
   band_.setGeometry(listWidth, h - footHeight - band, w - listWidth, band);
   view_.setGeometry(listWidth + 1, 0, w - listWidth - 1, h - footHeight - band - 4);
@@ -348,6 +418,20 @@ void SawPlace::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();
   QPainter painter(this);
   painter.fillRect(rect(), c.sheet);
+  if (onPaper_) {
+    drawText(painter, 16, 32, "From paper", 22, true, c.ink);
+    drawText(painter, 32 + textWidth("From paper", 22, true), 32,
+             elided("type only what went otherwise; an empty line means: as planned", 13, false,
+                    width() - 380),
+             13, false, c.soft);
+    drawRule(painter, 0, height() - footHeight, width(), height() - footHeight, c.edge);
+    const int after = enter_.x() + enter_.width() + 20;
+    drawText(painter, after, height() - 27,
+             elided("Nothing is booked before this key.  no · B3 lost · B3 C1 lost", 13, false,
+                    width() - after - 16),
+             13, false, c.soft);
+    return;
+  }
   drawRule(painter, listWidth, 0, listWidth, height(), c.edge);
   drawRule(painter, listWidth, height() - footHeight, width(), height() - footHeight, c.edge);
   drawText(painter, 16, 70, "Pull list", 17, true, c.ink);

@@ -6,6 +6,7 @@
 #include "ui/desktop/controls.h"
 #include "ui/desktop/place.h"
 #include "ui/desktop/pull_list.h"
+#include "ui/desktop/saw_paper.h"
 #include "ui/desktop/saw_sheet.h"
 #include "ui/desktop/session.h"
 
@@ -50,6 +51,8 @@ class SawPlace : public Place {
   void cut();
   void record();
   void askAll();
+  void showPaper(bool shown);
+  void recordPaper();
   void readLost();
   [[nodiscard]] std::vector<std::string> lostMarks() const;
   [[nodiscard]] const OpenedBoard* nextUnsawn() const;
@@ -69,8 +72,10 @@ class SawPlace : public Place {
   Choice job_;
   PullList list_;
   SawSheet view_;
+  SawPaper paper_;
+  bool onPaper_ = false;
   Band band_;
-  Button all_, cut_, back_, next_;
+  Button all_, fromPaper_, cut_, back_, next_, enter_;
   Field lost_;
 };
 
