@@ -13,9 +13,9 @@ namespace flitch::optimizer {
 namespace {
 
 constexpr std::size_t nodesOfTree = 5000;
-constexpr std::uint64_t boundAhead = 30000000;  ///< work for the bound before any for plans
-constexpr std::uint64_t divePause = 3;          ///< between two dives, in work of one
-constexpr std::size_t mostLabels = 2000000;     ///< of one board
+constexpr std::uint64_t boundAhead = 2500000;  ///< a board: work for the bound before any for plans
+constexpr std::uint64_t divePause = 3;         ///< between two dives, in work of one
+constexpr std::size_t mostLabels = 2000000;    ///< of one board
 
 }  // namespace
 
@@ -73,7 +73,7 @@ void ComponentSearch::improve(std::uint64_t work, const Halt& halt) {
 }
 
 void ComponentSearch::step(const Halt& halt) {
-  if (!bounds_.converged() && boundEffort_ <= planEffort_ + boundAhead)
+  if (!bounds_.converged() && boundEffort_ <= planEffort_ + boundAhead * boards())
     boundStep(halt);
   else if (!bounds_.converged() || !closeGap(halt))
     planStep(halt);
