@@ -32,7 +32,7 @@ std::optional<PartMovement> movementOf(const Part& part, const std::string& name
 }  // namespace
 
 Length wideMovement(Unit unit) {
-  return unit == Unit::inches ? Length::sixtyFourths(4) : Length::micrometres(1500);
+  return unit == Unit::inches ? Length::sixtyFourths(8) : Length::millimetres(3);
 }
 
 std::vector<PartMovement> movements(const Job& job, std::span<const Species> own,
@@ -47,6 +47,10 @@ std::vector<PartMovement> movements(const Job& job, std::span<const Species> own
     if (most && yearly(*most) >= wideMovement(unit)) wide.push_back(std::move(*most));
   }
   return wide;
+}
+
+Length yearlyMovement(const PartMovement& movement, Unit unit) {
+  return rounded(yearly(movement), unit);
 }
 
 std::string movementText(const PartMovement& movement, Unit unit) {

@@ -108,10 +108,30 @@ TEST_CASE("The parts' model keeps Qt's rules and says what a part asks") {
   CHECK(cell(0, PartsModel::length) == "49 3/8");
   CHECK(model.secondLine(0) == "ash or white oak, solid");
   CHECK(model.secondLine(1) == "ash or white oak, edge-glued: waits");
+  CHECK(model.movementSentence(0).isEmpty());
   CHECK(model.shortOf(0) == 2);
   CHECK(model.blank(0).has_value());
   CHECK_FALSE(model.blank(1).has_value());
   CHECK(asksText(part) == "face A hidden, face B sound, front edge sound, other edge sound");
+}
+
+TEST_CASE("A wide part says how far the year moves it") {
+  PartsModel model(Unit::inches, nullptr);
+  Job job;
+  Part top;
+  top.line = 1;
+  top.name = "top";
+  top.width = Length::inches(24);
+  top.species = {"cherry"};
+  top.recipe = "edge-glued";
+  job.parts = {top};
+  model.setJob(job, startingProfile(), {});
+  // 24 x 0.00248 x 4.7 points: 0.28 in.
+  CHECK(model.secondLine(0) == "cherry, moves 9/32, edge-glued: waits");
+  CHECK(model.movementSentence(0).startsWith("Over the year it swells 3/16 in, shrinks 1/8 in."));
+  CHECK(model.data(model.index(0, PartsModel::name), Qt::ToolTipRole)
+            .toString()
+            .contains("a gap of 3/32 in at each edge"));
 }
 
 TEST_CASE("What is short or waits is said in whole sentences") {

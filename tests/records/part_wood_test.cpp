@@ -24,23 +24,24 @@ Part partOf(int line, Length width, const std::vector<std::string>& species) {
 
 }  // namespace
 
-TEST_CASE("wide parts are those that move a 1/16 in over the year") {
+TEST_CASE("wide parts are those that move an 1/8 in over the year") {
   Job job;
-  // 0.00245 x 5 points: 1/16 in is moved by 5.1 in.
-  job.parts = {partOf(1, Length::micrometres(232'410), {"white fir"}),
-               partOf(2, in(5), {"white fir"}), partOf(3, in(6), {"white fir"}),
+  // 0.00245 x 5 points: 1/8 in is moved by 10.2 in.
+  job.parts = {partOf(1, Length::micrometres(464'820), {"white fir"}),
+               partOf(2, in(10), {"white fir"}), partOf(3, in(11), {"white fir"}),
                partOf(4, in(20), {"no such wood"})};
   const auto wide = movements(job, {}, handbook, Unit::inches);
   REQUIRE(wide.size() == 2);
   CHECK(wide[0].line == 1);
   CHECK(static_cast<double>(wide[0].toWettest.change.nm()) / 25.4e6 ==
-        Approx(0.067).margin(0.0005));
-  CHECK(movementText(wide[0], Unit::inches) == "swells 3/32 in, shrinks 1/16 in");
-  // Half of each to an edge: 0.034 and 0.022.
-  CHECK(wide[0].room.grows == Length::sixtyFourths(4));
-  CHECK(wide[0].room.shrinks == Length::sixtyFourths(2));
+        Approx(2 * 0.067).margin(0.001));
+  CHECK(movementText(wide[0], Unit::inches) == "swells 5/32 in, shrinks 3/32 in");
+  CHECK(yearlyMovement(wide[0], Unit::inches) == Length::sixtyFourths(16));  // 0.224 in
+  // Half of each to an edge: 0.067 and 0.045.
+  CHECK(wide[0].room.grows == Length::sixtyFourths(6));
+  CHECK(wide[0].room.shrinks == Length::sixtyFourths(4));
   CHECK(wide[1].line == 3);
-  CHECK(movementText(wide[1], Unit::millimetres) == "swells 1.5 mm, shrinks 1 mm");
+  CHECK(movementText(wide[1], Unit::millimetres) == "swells 2.5 mm, shrinks 1.5 mm");
 }
 
 TEST_CASE("a part of several species is taken at the one that moves most, own figures first") {

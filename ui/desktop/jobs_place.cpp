@@ -89,7 +89,11 @@ void JobsPlace::readJob() {
       sheet_ =
           planSheet(session_.book().read(), j->id, session_.facts().sign, session_.facts().unit);
     });
-    model_.setJob(*j, shop_, sheet_ ? sheet_->plan.shorts : std::vector<ShortPart>{});
+    const std::vector<Species> own = session_.book().read().ownSpecies();
+    model_.setJob(*j, shop_, sheet_ ? sheet_->plan.shorts : std::vector<ShortPart>{}, own);
+    const Season season = seasonOf(shop_);
+    facts_.setYear({movements(*j, own, season, session_.facts().unit),
+                    finishedKilograms(*j, own, season.made), season});
     if (row >= 0 && row < model_.rowCount()) parts_.selectRow(row);
   } else {
     model_.setJob({}, shop_, {});

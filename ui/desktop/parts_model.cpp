@@ -1,5 +1,6 @@
 #include "ui/desktop/parts_model.h"
 
+#include <algorithm>
 #include <array>
 
 #include "ui/desktop/rack_model.h"
@@ -9,9 +10,10 @@ namespace flitch::desktop {
 PartsModel::PartsModel(Unit unit, QObject* parent) : QAbstractTableModel(parent), unit_(unit) {}
 
 void PartsModel::setJob(const Job& job, const ShopProfile& shop,
-                        const std::vector<ShortPart>& shorts) {
+                        const std::vector<ShortPart>& shorts, const std::vector<Species>& own) {
   beginResetModel();
   parts_ = job.parts;
+  moves_ = movements(job, own, seasonOf(shop), unit_);
   blanks_.clear();
   short_.assign(parts_.size(), 0);
   for (std::size_t i = 0; i < parts_.size(); ++i) {
@@ -39,9 +41,28 @@ QString PartsModel::secondLine(int row) const {
     if (!said.isEmpty()) said += " or ";
     said += q(species);
   }
+  if (const PartMovement* m = moves(row); m != nullptr) {
+    said += ", moves " + shortText(yearlyMovement(*m, unit_), unit_);
+  }
   said += ", " + q(p.recipe);
   if (!p.solid()) said += ": waits";
   return said;
+}
+
+const PartMovement* PartsModel::moves(int row) const {
+  const auto at = std::find_if(moves_.begin(), moves_.end(),
+                               [&](const PartMovement& m) { return m.line == part(row).line; });
+  return at == moves_.end() ? nullptr : &*at;
+}
+
+QString PartsModel::movementSentence(int row) const {
+  const PartMovement* m = moves(row);
+  if (m == nullptr) return {};
+  return QString(
+             "Over the year it %1. Held in its middle: a gap of %2 at each edge, covered by "
+             "more than %3.")
+      .arg(q(movementText(*m, unit_)), q(lengthText(m->room.grows, unit_)),
+           q(lengthText(m->room.shrinks, unit_)));
 }
 
 QString PartsModel::blankText(int row) const {
@@ -65,9 +86,11 @@ QVariant PartsModel::data(const QModelIndex& index, int role) const {
     if (index.column() == asks) return asksText(p);
     if (index.column() != name && role == Qt::ToolTipRole) return blankText(index.row());
     if (index.column() == name) {
+      const QString moves = movementSentence(index.row());
       return q(p.name) + ", " + secondLine(index.row()) +
              (shortOf(index.row()) > 0 ? QString(", %1 short").arg(shortOf(index.row()))
-                                       : QString());
+                                       : QString()) +
+             (moves.isEmpty() ? QString() : ". " + moves);
     }
   } else if (role != Qt::DisplayRole) {
     return {};

@@ -5,6 +5,7 @@
 
 #include "inventory/records/blank.h"
 #include "inventory/records/cut_plan.h"
+#include "inventory/records/part_wood.h"
 #include "inventory/records/shop.h"
 #include "ui/desktop/look.h"
 
@@ -17,14 +18,18 @@ class PartsModel : public QAbstractTableModel {
   enum Column { letter, name, count, length, width, thick, asks, columnCountOf };
 
   PartsModel(Unit unit, QObject* parent);
-  void setJob(const Job& job, const ShopProfile& shop, const std::vector<ShortPart>& shorts);
+  void setJob(const Job& job, const ShopProfile& shop, const std::vector<ShortPart>& shorts,
+              const std::vector<Species>& own = {});
   [[nodiscard]] const Part& part(int row) const { return parts_[static_cast<std::size_t>(row)]; }
   /// The rough piece of a solid part, none for one that waits.
   [[nodiscard]] const std::optional<Blank>& blank(int row) const {
     return blanks_[static_cast<std::size_t>(row)];
   }
   [[nodiscard]] int shortOf(int row) const { return short_[static_cast<std::size_t>(row)]; }
+  /// Species, how far the year moves a part that is wide by movements(), recipe.
   [[nodiscard]] QString secondLine(int row) const;
+  /// What the year does to a wide part and what that asks, in a sentence; empty for others.
+  [[nodiscard]] QString movementSentence(int row) const;
   /// The blank with the reason for each inch added; empty for a part that waits.
   [[nodiscard]] QString blankText(int row) const;
   [[nodiscard]] Unit unit() const { return unit_; }
@@ -40,6 +45,8 @@ class PartsModel : public QAbstractTableModel {
   std::vector<Part> parts_;
   std::vector<std::optional<Blank>> blanks_;
   std::vector<int> short_;
+  std::vector<PartMovement> moves_;
+  [[nodiscard]] const PartMovement* moves(int row) const;
 };
 
 /// The sign of what a part asks, seen from its end: top bar face A, bottom face B, left the front

@@ -1,8 +1,11 @@
 #include "ui/desktop/plan_facts.h"
 
 #include <QPainter>
+#include <algorithm>
 #include <numeric>
 
+#include "inventory/wood/air.h"
+#include "inventory/wood/weight.h"
 #include "ui/desktop/rack_model.h"
 
 namespace flitch::desktop {
@@ -15,6 +18,11 @@ PlanFacts::PlanFacts(const Look& look, Unit unit, const std::string& sign, QWidg
 
 void PlanFacts::setSheet(const PlanSheet* sheet) {
   sheet_ = sheet;
+  update();
+}
+
+void PlanFacts::setYear(JobYear year) {
+  year_ = std::move(year);
   update();
 }
 
@@ -96,6 +104,30 @@ void PlanFacts::paintEvent(QPaintEvent*) {
     causes.push_back({{name, q(text(feet[i])), share, money(cost[i])}, false});
   }
   y = paintTable(painter, y, "Where the wood goes", {w - 300, 100, 90, 110}, causes);
+
+  const std::string dry = percentText(year_.season.driest);
+  std::vector<Row> moves{{{q(dry + " to " + percentText(year_.season.wettest)) + ", made at " +
+                               q(percentText(year_.season.made)),
+                           "summer", "winter", "gap"},
+                          false}};
+  for (const PartMovement& m : year_.moves) {
+    const auto part = std::find_if(sheet_->job.parts.begin(), sheet_->job.parts.end(),
+                                   [&](const Part& one) { return one.line == m.line; });
+    if (part == sheet_->job.parts.end()) continue;
+    const auto signedText = [&](Length change) {
+      const Length step =
+          unit_ == Unit::inches ? Length::sixtyFourths(2) : Length::micrometres(500);
+      const Length size = stepsUp(std::max(change, -change), step) * step;
+      return QString(change < Length() ? "−" : "+") + shortText(size, unit_);
+    };
+    moves.push_back({{q(partLetter(m.line) + "  " + part->name + ", " + m.species),
+                      signedText(m.toWettest.change), signedText(m.toDriest.change),
+                      shortText(m.room.grows, unit_)},
+                     false});
+  }
+  moves.push_back(
+      {{"Finished piece, about " + q(weightText(year_.kilograms, unit_)), "", "", ""}, false});
+  y = paintTable(painter, y, "What the year does to wide parts", {w - 240, 80, 80, 80}, moves);
 
   std::vector<Row> offcuts{{{"", "size", "worth"}, false}};
   for (const OpenedBoard& b : sheet_->boards) {

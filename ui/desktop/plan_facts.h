@@ -1,10 +1,18 @@
 #pragma once
 #include <QWidget>
 
+#include "inventory/records/part_wood.h"
 #include "ui/desktop/look.h"
 #include "ui/desktop/plan_sheet.h"
 
 namespace flitch::desktop {
+
+/// What the year does to the wide parts of a job, and what the finished piece weighs.
+struct JobYear {
+  std::vector<PartMovement> moves;
+  double kilograms = 0;
+  Season season;
+};
 
 /// Beside the boards of a wide window: the plan against the two rules of hand, where its wood goes
 /// by cause, and the offcuts it keeps.
@@ -13,6 +21,7 @@ class PlanFacts : public QWidget {
  public:
   PlanFacts(const Look& look, Unit unit, const std::string& sign, QWidget* parent);
   void setSheet(const PlanSheet* sheet);
+  void setYear(JobYear year);
 
  protected:
   void paintEvent(QPaintEvent* event) override;
@@ -28,6 +37,7 @@ class PlanFacts : public QWidget {
   Unit unit_;
   std::string sign_;
   const PlanSheet* sheet_ = nullptr;
+  JobYear year_;
 };
 
 }  // namespace flitch::desktop
