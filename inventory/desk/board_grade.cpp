@@ -34,9 +34,14 @@ Blemish blemishOf(const std::string& kind) {
   return Blemish::other;
 }
 
+/// The row of cells that the graded rectangle begins with.
+int lowestOf(const std::array<Outline, 2>& wood) {
+  return down(std::min(wood[0].lowest(), wood[1].lowest()));
+}
+
 GradeBoard gradeBoardOf(const Board& board) {
   const std::array<Outline, 2> wood{lying(board, Face::a), lying(board, Face::b)};
-  const int lowest = down(std::min(wood[0].lowest(), wood[1].lowest()));
+  const int lowest = lowestOf(wood);
   GradeBoard graded;
   graded.length = down(board.length());
   graded.width = up(std::max(wood[0].highest(), wood[1].highest())) - lowest;
@@ -101,6 +106,15 @@ BoardGrade gradeOf(const Board& board, CuttingEffort effort) {
   if (!result.estimate->exact) result.line += " or better";
   if (!board.grade.empty()) result.line += "; paid as " + board.grade;
   return result;
+}
+
+std::vector<Rect> cuttingsOf(const Board& board, const GradeEstimate& estimate) {
+  const int lowest = lowestOf({lying(board, Face::a), lying(board, Face::b)});
+  std::vector<Rect> places;
+  for (const Cells& c : estimate.trial.set.cuttings) {
+    places.push_back({cell * c.x, cell * (c.y + lowest), cell * c.length, cell * c.width});
+  }
+  return places;
 }
 
 }  // namespace flitch::desk

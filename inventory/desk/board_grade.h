@@ -1,6 +1,7 @@
 #pragma once
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "inventory/records/board.h"
 #include "inventory/wood/grade.h"
@@ -21,5 +22,9 @@ struct BoardGrade {
 /// those a third of the length from either end. Marks of an edge count on both faces. A licensed
 /// inspector overrules it.
 [[nodiscard]] BoardGrade gradeOf(const Board& board, CuttingEffort effort = {});
+
+/// The cuttings that an estimate rests on, as places of the board; those of the face that decides
+/// (`estimate.trial.face`).
+[[nodiscard]] std::vector<Rect> cuttingsOf(const Board& board, const GradeEstimate& estimate);
 
 }  // namespace flitch::desk

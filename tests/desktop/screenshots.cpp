@@ -1,10 +1,29 @@
 #include <QApplication>
 #include <QCommandLineParser>
 #include <QDir>
+#include <QElapsedTimer>
 #include <QStyleFactory>
 #include <iostream>
 
 #include "ui/desktop/window.h"
+
+namespace {
+
+/// The grade is estimated beside the window: its pictures wait for it, and show the cuttings it
+/// rests on, switched on once.
+void showGrade(flitch::desktop::Window& window) {
+  QElapsedTimer since;
+  since.start();
+  const auto known = [&] { return window.rack().can(flitch::desktop::Act::clearCuttings); };
+  while (!known() && since.elapsed() < 1000) QApplication::processEvents(QEventLoop::AllEvents, 20);
+  static bool shown = false;
+  if (!shown && known()) {
+    window.trigger(flitch::desktop::Act::clearCuttings);
+    shown = true;
+  }
+}
+
+}  // namespace
 
 /// screenshots --book FILE [--out FOLDER] [--job NAME] [--board TAG]: pictures of the places of
 /// the window, day and night, 1280 x 720 and 2560 x 1440, as <place>-<width>-<look>.png. Needs no
@@ -55,6 +74,7 @@ int main(int argc, char** argv) {
           if (place == desktop::Act::toRack && drawn) {
             window->rack().open(drawn->id);
             window->trigger(desktop::Act::nextMark);
+            showGrade(*window);
           }
           // Three cuts made, once.
           if (place == desktop::Act::toSaw && size.width() == 1280 && !night) {

@@ -15,18 +15,18 @@ Air airOf(const char* name, const std::string& written, const SeasonAir& usual, 
   return argument(name, [&] { return parseAir(written, unit); });
 }
 
-constexpr Length cell = Length::sixtyFourths(16);
-
-Table cuttingsOf(const GradeEstimate& estimate) {
+Table cuttingTable(const Board& board, const GradeEstimate& estimate) {
   Table table;
   table.columns = {{"x", "from tag end", true},
                    {"y", "from near edge", true},
                    {"length", "length", true},
                    {"width", "width", true},
                    {"units", "units", true}};
-  for (const Cells& cutting : estimate.trial.set.cuttings) {
-    table.rows.push_back({cell * cutting.x, cell * cutting.y, cell * cutting.length,
-                          cell * cutting.width, unitsText(cutting.area())});
+  const std::vector<Rect> places = desk::cuttingsOf(board, estimate);
+  for (std::size_t i = 0; i < places.size(); ++i) {
+    const Rect& at = places[i];
+    table.rows.push_back(
+        {at.x, at.y, at.dx, at.dy, unitsText(estimate.trial.set.cuttings[i].area())});
   }
   return table;
 }
@@ -94,7 +94,7 @@ Answer run(const WoodGrade& command, const Session& session) {
     answer.put("surface_measure", CellValue{static_cast<std::int64_t>(estimate.surfaceMeasure)});
     answer.put("units_needed", unitsText(estimate.trial.needed));
     answer.put("units_found", unitsText(estimate.trial.set.area));
-    Table cuttings = cuttingsOf(estimate);
+    Table cuttings = cuttingTable(board, estimate);
     cuttings.title = "Clear cuttings on face " + std::string(estimate.trial.face == 0 ? "A" : "B") +
                      ": " + unitsText(estimate.trial.set.area) + " units of " +
                      unitsText(estimate.trial.needed) + " needed, surface measure " +

@@ -41,6 +41,7 @@ enum class Act {
   gum,
   markFace,
   lookedAt,
+  clearCuttings,
   figures,
   nextMark,
   previousMark,

@@ -57,6 +57,11 @@ void BoardFacts::setBoard(const std::optional<Board>& board, const store::Snapsh
   update();
 }
 
+void BoardFacts::setNotes(std::vector<BoardNote> notes) {
+  notes_ = std::move(notes);
+  update();
+}
+
 void BoardFacts::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();
   QPainter painter(this);
@@ -68,13 +73,22 @@ void BoardFacts::paintEvent(QPaintEvent*) {
     y += 32;
     drawRule(painter, x, y - 1, x + half, y - 1, c.ink);
   };
-  const auto line = [&](int x, int& y, const QString& name, const QString& value) {
+  const auto line = [&](int x, int& y, const QString& name, const QString& value,
+                        BoardNote::Tone tone = BoardNote::Tone::ink) {
+    const bool caution = tone == BoardNote::Tone::caution;
+    const QString shown = elided(caution ? "! " + value : value, 13, caution, half - 176);
     drawText(painter, x + 8, y + 18, elided(name, 13, false, 150), 13, false, c.soft);
-    drawText(painter, x + 168, y + 18, elided(value, 13, false, half - 176), 13, false, c.ink);
+    drawText(painter, x + 168, y + 18, shown, 13, caution,
+             caution                         ? c.caution
+             : tone == BoardNote::Tone::soft ? c.soft
+                                             : c.ink);
     y += 27;
     drawRule(painter, x, y - 1, x + half, y - 1, c.rule);
   };
   int y = 8;
+  heading(left, y, "Before it is opened");
+  for (const BoardNote& note : notes_) line(left, y, note.name, note.value, note.tone);
+  y += 24;
   heading(left, y, "Marks");
   if (board_->defects.empty()) {
     drawText(painter, left + 8, y + 18, "none", 13, false, c.soft);

@@ -3,6 +3,7 @@
 #include <optional>
 
 #include "inventory/store/snapshot.h"
+#include "ui/desktop/board_notes.h"
 #include "ui/desktop/look.h"
 
 namespace flitch::desktop {
@@ -14,6 +15,7 @@ class BoardFacts : public QWidget {
  public:
   BoardFacts(const Look& look, Unit unit, const std::string& sign, QWidget* parent);
   void setBoard(const std::optional<Board>& board, const store::Snapshot& snapshot);
+  void setNotes(std::vector<BoardNote> notes);
 
  protected:
   void paintEvent(QPaintEvent* event) override;
@@ -27,6 +29,7 @@ class BoardFacts : public QWidget {
   std::string sign_;
   std::optional<Board> board_;
   std::vector<Fact> origin_, family_;
+  std::vector<BoardNote> notes_;
 };
 
 }  // namespace flitch::desktop

@@ -57,6 +57,18 @@ void BoardView::setBoard(std::optional<Board> board, const ShopProfile& shop) {
   emit chosenChanged();
 }
 
+void BoardView::setNotes(std::vector<BoardNote> notes) {
+  notes_ = std::move(notes);
+  describe();
+  update();
+}
+
+void BoardView::setCuttings(Face face, std::vector<Rect> places) {
+  cuttingFace_ = face;
+  cuttings_ = std::move(places);
+  update();
+}
+
 void BoardView::choose(int mark) {
   chosen_ = mark;
   if (board_ && chosen_ >= 0) {
@@ -336,6 +348,9 @@ void BoardView::describe() {
                               ? QString("not looked at")
                               : "looked at " + q(std::string(word(board_->looked[1]))))
                      .arg(board_->defects.size());
+  for (const BoardNote& note : notes_) {
+    if (!note.brief.isEmpty()) said += " " + note.name + ": " + note.value + ".";
+  }
   for (std::size_t i = 0; i < board_->defects.size(); ++i) {
     if (chosen_ >= 0 && static_cast<std::size_t>(chosen_) != i) continue;
     const Defect& d = board_->defects[i];

@@ -7,6 +7,7 @@
 #include "inventory/records/board.h"
 #include "inventory/records/shop.h"
 #include "ui/desktop/actions.h"
+#include "ui/desktop/board_notes.h"
 #include "ui/desktop/look.h"
 
 namespace flitch::desktop {
@@ -26,6 +27,10 @@ class BoardView : public QWidget {
   void choose(int mark);
   /// The kind that a pull of the mouse makes.
   void setKind(const std::string& kind) { kind_ = kind; }
+  /// What is said in a line under the head; empty: no line, and its room goes to the faces.
+  void setNotes(std::vector<BoardNote> notes);
+  /// Clear cuttings on one face, each with its units; none: nothing is drawn.
+  void setCuttings(Face face, std::vector<Rect> places);
   /// Lengths framed on both faces while a quick mark is typed.
   void setPreview(std::vector<Defect> preview);
   /// Carries out one of the drawing's actions.
@@ -71,6 +76,8 @@ class BoardView : public QWidget {
   [[nodiscard]] int markAt(const Layout& l, QPointF point) const;
 
   void paintHead(QPainter& painter) const;
+  void paintNotes(QPainter& painter) const;
+  void paintCuttings(QPainter& painter, const Layout& l) const;
   void paintTape(QPainter& painter, const Layout& l) const;
   void paintFaces(QPainter& painter, const Layout& l) const;
   void paintFold(QPainter& painter, const Layout& l) const;
@@ -94,6 +101,9 @@ class BoardView : public QWidget {
   std::string kind_ = "sound knot";
   Place hair_;
   std::vector<Defect> preview_;
+  std::vector<BoardNote> notes_;
+  Face cuttingFace_ = Face::a;
+  std::vector<Rect> cuttings_;
   QTimer pause_;  ///< key presses in a row become one entry
   bool dirty_ = false;
   std::optional<QPointF> pressed_;

@@ -49,7 +49,7 @@ BoardView::Layout BoardView::layout() const {
   l.bounds = boundsOf(*board_);
   const double length = std::max(1.0, inchesOf(l.bounds.dx));
   const double wide = std::max(0.5, inchesOf(l.bounds.dy));
-  const double head = 62, gap = 22, warpRoom = warped(*board_) ? 66 : 14;
+  const double head = notes_.empty() ? 62 : 82, gap = 22, warpRoom = warped(*board_) ? 66 : 14;
   l.scale = std::min((width() - l.x - 82) / length,
                      std::max(10.0, height() - head - gap - warpRoom) / (2 * wide));
   l.height = wide * l.scale;
@@ -93,10 +93,12 @@ void BoardView::paintEvent(QPaintEvent*) {
   }
   const Layout l = layout();
   paintHead(painter);
+  paintNotes(painter);
   painter.setRenderHint(QPainter::Antialiasing);
   paintTape(painter, l);
   paintFaces(painter, l);
   paintFold(painter, l);
+  paintCuttings(painter, l);
   for (const Defect& mark : preview_) {
     for (Face face : {Face::a, Face::b}) {
       painter.setPen(QPen(c.blue, 2));
@@ -156,6 +158,45 @@ void BoardView::paintHead(QPainter& painter) const {
            both ? c.soft : c.ink, Qt::AlignRight);
   const int room = width() - 16 - rightWidth - 24 - static_cast<int>(left);
   drawText(painter, left, 21, elided(facts, 13, false, room), 13, false, c.ink);
+}
+
+void BoardView::paintNotes(QPainter& painter) const {
+  const Colours& c = look_.colours();
+  double x = 16;
+  const double end = width() - 16;
+  bool first = true;
+  for (const BoardNote& note : notes_) {
+    if (note.brief.isEmpty()) continue;
+    if (!first) {
+      drawText(painter, x, 43, " · ", 12, false, c.soft);
+      x += textWidth(" · ", 12);
+    }
+    first = false;
+    const bool caution = note.tone == BoardNote::Tone::caution;
+    const QString shown = elided(note.brief, 12, caution, static_cast<int>(end - x));
+    drawText(painter, x, 43, shown, 12, caution,
+             caution                              ? c.caution
+             : note.tone == BoardNote::Tone::soft ? c.soft
+                                                  : c.ink);
+    x += textWidth(shown, 12, caution);
+    if (x + 40 > end) break;
+  }
+}
+
+void BoardView::paintCuttings(QPainter& painter, const Layout& l) const {
+  const Colours& c = look_.colours();
+  const QColor patch = look_.wood(board_->species).of(pages::Tone::wood);
+  for (const Rect& place : cuttings_) {
+    const QRectF at = box(l, cuttingFace_, place);
+    QPen dashed(c.blue, 1.6);
+    dashed.setDashPattern({6, 3});
+    painter.setPen(dashed);
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRect(at.adjusted(1, 1, -1, -1));
+    const QString size = shortText(place.dx, unit_) + " × " + shortText(place.dy, unit_);
+    if (at.height() < 22 || at.width() < textWidth(size, 13, true) + 16) continue;
+    drawOnPatch(painter, at.center().x(), at.top() + 18, size, c.blue, patch, Qt::AlignHCenter);
+  }
 }
 
 void BoardView::paintTape(QPainter& painter, const Layout& l) const {

@@ -4,6 +4,7 @@
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QPainter>
+#include <QResizeEvent>
 #include <QScrollBar>
 #include <algorithm>
 
@@ -62,9 +63,7 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
             if (!now.isValid() || keeping_) return;
             view_.flush();
             chosen_ = model_.at(now.row()).id;
-            view_.setBoard(model_.at(now.row()), shop_);
-            facts_.setBoard(view_.board(), session_.book().read());
-            emit cellsChanged();
+            showBoard(model_.at(now.row()));
           });
   connect(&table_, &SheetTable::entered, this, [this] { view_.setFocus(Qt::TabFocusReason); });
   connect(&table_, &QTableView::clicked, this, [this] { table_.setFocus(Qt::MouseFocusReason); });
@@ -89,6 +88,7 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
     view_.setFocus(Qt::OtherFocusReason);
   });
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
+  connect(&grades_, &GradeWork::answered, this, &RackPlace::showNotes);
   bar_.setKind("sound knot");
   setTabOrder(&filter_, &state_);
   setTabOrder(&state_, &tags_);
@@ -100,6 +100,7 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
 void RackPlace::refresh() {
   const store::Snapshot now = session_.book().read();
   shop_ = now.shop();
+  own_ = now.ownSpecies();
   bar_.setRules(session_.readingRules());
   keeping_ = true;
   const int scrolled = table_.verticalScrollBar()->value();
@@ -116,16 +117,39 @@ void RackPlace::chooseRow() {
   if (row < 0 && model_.rowCount() > 0) row = 0;
   if (row < 0) {
     chosen_ = {};
-    view_.setBoard(std::nullopt, shop_);
-    facts_.setBoard(std::nullopt, session_.book().read());
+    showBoard(std::nullopt);
   } else {
     keeping_ = true;
     table_.setCurrentIndex(model_.index(row, 0));
     keeping_ = false;
     chosen_ = model_.at(row).id;
-    view_.setBoard(model_.at(row), shop_);
-    facts_.setBoard(view_.board(), session_.book().read());
+    showBoard(model_.at(row));
   }
+}
+
+void RackPlace::showBoard(const std::optional<Board>& board) {
+  view_.setBoard(board, shop_);
+  facts_.setBoard(view_.board(), session_.book().read());
+  if (board && grades_.known(*board) == nullptr) grades_.ask(*board);
+  showNotes();
+}
+
+void RackPlace::showNotes() {
+  std::vector<BoardNote> notes;
+  std::vector<Rect> places;
+  Face face = Face::a;
+  if (const std::optional<Board>& board = view_.board(); board) {
+    const desk::BoardGrade* grade = grades_.known(*board);
+    notes = boardNotes(*board, shop_, own_, grade == nullptr ? QString("...") : q(grade->line),
+                       grade != nullptr && grade->estimate.has_value(), session_.facts().unit);
+    if (cuttings_ && grade != nullptr && grade->estimate) {
+      places = desk::cuttingsOf(*board, *grade->estimate);
+      if (grade->estimate->trial.face == 1) face = Face::b;
+    }
+  }
+  view_.setCuttings(face, std::move(places));
+  view_.setNotes(width() >= wideFrom ? std::vector<BoardNote>{} : notes);
+  facts_.setNotes(std::move(notes));
   emit cellsChanged();
 }
 
@@ -187,6 +211,10 @@ bool RackPlace::can(Act act) const {
     case Act::clearFilter: return !empty();
     case Act::takeTally: return true;
     case Act::printTags: return model_.rowCount() > 0;
+    case Act::clearCuttings: {
+      const desk::BoardGrade* grade = view_.board() ? grades_.known(*view_.board()) : nullptr;
+      return grade != nullptr && grade->estimate;
+    }
     case Act::tallerBoard:
     case Act::lowerBoard: return view_.board().has_value() && width() < wideFrom;
     default: return !empty() && view_.can(act);
@@ -202,6 +230,10 @@ void RackPlace::carryOut(Act act) {
       break;
     case Act::takeTally: takeTally(); break;
     case Act::printTags: printTags(); break;
+    case Act::clearCuttings:
+      cuttings_ = !cuttings_;
+      showNotes();
+      break;
     case Act::tallerBoard:
     case Act::lowerBoard:
       taller_ = std::clamp(taller_ + (act == Act::tallerBoard ? 27 : -27), -135, 270);
@@ -291,7 +323,11 @@ void RackPlace::lay() {
   update();
 }
 
-void RackPlace::resizeEvent(QResizeEvent*) { lay(); }
+void RackPlace::resizeEvent(QResizeEvent* event) {
+  lay();
+  // The notes stand in the line over the board, or beside it where the window is wide.
+  if ((event->oldSize().width() >= wideFrom) != (width() >= wideFrom)) showNotes();
+}
 
 void RackPlace::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();

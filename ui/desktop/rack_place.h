@@ -3,6 +3,7 @@
 #include "ui/desktop/board_view.h"
 #include "ui/desktop/controls.h"
 #include "ui/desktop/empty_rack.h"
+#include "ui/desktop/grade_work.h"
 #include "ui/desktop/mark_bar.h"
 #include "ui/desktop/place.h"
 #include "ui/desktop/rack_model.h"
@@ -35,6 +36,8 @@ class RackPlace : public Place {
   void lay();
   void chooseRow();
   void keep(const Board& board);
+  void showBoard(const std::optional<Board>& board);
+  void showNotes();
   void nothingFound();
   void takeTally();
   void printTags();
@@ -46,6 +49,8 @@ class RackPlace : public Place {
   BoardId chosen_;
   int taller_ = 0;  ///< pixels the board has more than its share
   bool keeping_ = false;
+  std::vector<Species> own_;
+  bool cuttings_ = false;  ///< drawn
   RackModel model_;
   Field filter_;
   Choice state_;
@@ -56,6 +61,7 @@ class RackPlace : public Place {
   MarkBar bar_;
   EmptyRack nothing_;
   QString noMatch_;
+  GradeWork grades_;
 };
 
 }  // namespace flitch::desktop
