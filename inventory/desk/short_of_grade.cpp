@@ -57,13 +57,14 @@ Money ShortOfGrade::atStake() const {
   return sum;
 }
 
-ShortOfGrade shortOfGrade(const std::vector<Board>& boards, const std::vector<Board>& known) {
+ShortOfGrade shortOfGrade(const std::vector<Board>& boards, const std::vector<Board>& known,
+                          int decide) {
   ShortOfGrade result;
   for (const Board& board : boards) {
     const std::optional<Grade> paidAs = parseGrade(board.grade);
     if (!paidAs || board.price <= Money()) continue;
     // Whether it reaches a grade is asked, not how good the best set of cuttings is.
-    const BoardGrade grade = gradeOf(board, {CuttingEffort{}.decide, 1});
+    const BoardGrade grade = gradeOf(board, {decide, 1});
     if (!grade.estimate || grade.estimate->grade <= *paidAs) continue;
     const Grade looksLike = grade.estimate->grade;
     if (*paidAs == Grade::fas && looksLike == Grade::fasOneFace) continue;
@@ -82,6 +83,14 @@ ShortOfGrade shortOfGrade(const std::vector<Board>& boards, const std::vector<Bo
                     : scaled(board.price, unitsPromised(looksLike), unitsPromised(*paidAs));
   }
   return result;
+}
+
+std::string sentence(const ShortOfGrade& shorts, std::string_view sign) {
+  if (shorts.boards.empty()) return {};
+  const bool one = shorts.boards.size() == 1;
+  return std::to_string(shorts.boards.size()) + (one ? " board looks" : " boards look") +
+         " short of the grade paid, about " + text(shorts.atStake(), sign) +
+         " at stake: an inspector decides";
 }
 
 Table shortTable(const ShortOfGrade& shorts, Unit unit) {

@@ -1,5 +1,7 @@
 #pragma once
 #include <optional>
+#include <string>
+#include <string_view>
 #include <vector>
 
 #include "inventory/records/board.h"
@@ -33,7 +35,11 @@ struct ShortOfGrade {
 /// first; without one, its price by the units a grade promises for each foot of surface measure
 /// (10, 8, 6, 4; below 3). `known`: the boards to learn prices from. One estimate a board.
 [[nodiscard]] ShortOfGrade shortOfGrade(const std::vector<Board>& boards,
-                                        const std::vector<Board>& known);
+                                        const std::vector<Board>& known,
+                                        int decide = CuttingEffort{}.decide);
+/// "2 boards look short of the grade paid, about $17.00 at stake: an inspector decides"; empty
+/// where none does.
+[[nodiscard]] std::string sentence(const ShortOfGrade& shorts, std::string_view sign);
 /// A row per board: tag, species, quarters, size, paid as, looks like, billed, paid, worth, at
 /// stake, by what; totals of the money.
 [[nodiscard]] Table shortTable(const ShortOfGrade& shorts, Unit unit);

@@ -48,6 +48,9 @@ TEST_CASE("a board short of its grade has at stake what the clear wood of the gr
   CHECK(one.worth == Money::units(16));  // 8 units a foot for 10
   CHECK(shorts.paid() == Money::units(20));
   CHECK(shorts.atStake() == Money::units(4));
+  CHECK(sentence(shorts, "$") ==
+        "1 board looks short of the grade paid, about $4.00 at stake: an inspector decides");
+  CHECK(sentence({}, "$").empty());
   const Table table = shortTable(shorts, Unit::inches);
   CHECK(table.rows.size() == 1);
   CHECK(table.totals[10] == CellValue{Money::units(4)});

@@ -101,6 +101,29 @@ TEST_CASE("Ctrl+Enter receives the load with its marks, and the tally is empty a
   CHECK(d.book().rack().empty());
 }
 
+TEST_CASE("Receiving tells of boards short of the grade paid, with the money at stake") {
+  const AtTruck d;
+  QSignalSpy said(&d.place(), &DeliveriesPlace::said);
+  d.head("Supplier", "Quillmere");
+  for (const auto& [cell, text] :
+       std::vector<std::pair<TallyCell, QString>>{{TallyCell::species, "red oak"},
+                                                  {TallyCell::nominal, "4/4"},
+                                                  {TallyCell::grade, "FAS"},
+                                                  {TallyCell::looked, "rough"},
+                                                  {TallyCell::price, "5"}}) {
+    d.grid().goTo(0, cell);
+    d.type(text);
+  }
+  d.grid().goTo(0, TallyCell::length);
+  // Barred in its middle: two cuttings of No. 1 Common. 4 board feet, $20, 8 units for 10.
+  d.sizes("8", "6", "", "46-50");
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  REQUIRE(d.book().rack().size() == 1);
+  REQUIRE(said.count() > 0);
+  CHECK(said.last().at(0).toString().contains(
+      "1 board looks short of the grade paid, about $4.00 at stake: an inspector decides"));
+}
+
 TEST_CASE("What is typed is kept line by line and is there when the window opens again") {
   AtTruck d;
   d.firstLine();

@@ -6,8 +6,10 @@
 #include <QPainter>
 #include <QSignalBlocker>
 #include <algorithm>
+#include <iterator>
 
 #include "inventory/desk/receive.h"
+#include "inventory/desk/short_of_grade.h"
 #include "inventory/exchange/csv.h"
 #include "inventory/wood/tag_code.h"
 
@@ -204,10 +206,23 @@ void DeliveriesPlace::receive() {
   refresh();
   session_.look();
   const std::size_t count = received.boards.size();
-  emit said(QString("%1 received from %2")
-                .arg(count == 1 ? QString("1 board") : QString("%1 boards").arg(count),
-                     q(draft.supplier)),
-            false);
+  QString told = QString("%1 received from %2")
+                     .arg(count == 1 ? QString("1 board") : QString("%1 boards").arg(count),
+                          q(draft.supplier));
+  const QString shorts = q(shortOfGradeText(received.delivery));
+  if (!shorts.isEmpty()) told += ". " + shorts;
+  emit said(told, false);
+}
+
+std::string DeliveriesPlace::shortOfGradeText(DeliveryId delivery) const {
+  const store::Snapshot now = session_.book().read();
+  const std::vector<Board> rack = now.rack();
+  std::vector<Board> came;
+  std::copy_if(rack.begin(), rack.end(), std::back_inserter(came),
+               [&](const Board& board) { return board.delivery == delivery; });
+  // So few looks at each that the window does not wait.
+  constexpr int aMoment = 20'000;
+  return desk::sentence(desk::shortOfGrade(came, rack, aMoment), session_.facts().sign);
 }
 
 bool DeliveriesPlace::can(Act act) const {

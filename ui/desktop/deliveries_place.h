@@ -44,6 +44,8 @@ class DeliveriesPlace : public Place {
   void edit(const std::function<void()>& change);
   void readAgain();
   void keepDraft();
+  /// What to say of boards that look like less than was paid for them; empty where none does.
+  [[nodiscard]] std::string shortOfGradeText(DeliveryId delivery) const;
   void typed(int line, desk::TallyCell cell, const QString& text);
   void newLine(int after);
   void takeHead();
