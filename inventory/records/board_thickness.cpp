@@ -26,7 +26,7 @@ Length finishedThickness(Nominal nominal, const ShopProfile& shop, Unit unit) {
 std::string finishedThicknessText(const Board& board, const ShopProfile& shop, Unit unit) {
   const Length shorter = unit == Unit::inches ? Length::inches(24) : Length::millimetres(600);
   const Length whole = finishedThickness(board, shop, board.length(), unit);
-  const std::string all = lengthText(whole, unit);
+  std::string all = lengthText(whole, unit);
   if (board.length() <= shorter) return all;
   const Length there = finishedThickness(board, shop, shorter, unit);
   if (there <= whole) return all;
