@@ -163,7 +163,12 @@ Solution carefulHand(const Problem& problem, std::stop_token stop) {
   std::iota(all.begin(), all.end(), 0);
   std::vector<Worth> unit;
   for (const Need& need : problem.needs) unit.push_back(need.shortage);
-  const Filling spent = fill(draft, problem, all, unit, pricers, Halt{stop});
+  const Halt halt{stop};
+  Filling spent = fill(draft, problem, all, unit, pricers, halt);
+  for (std::size_t b = 0; b < draft.boards().size() && !halt.now(); ++b) {
+    const Opened& board = draft.boards()[b];
+    draft.replace(b, recut(board.pattern, problem, board.stock, pricers, halt, spent));
+  }
   openForced(draft, problem);
   Solution made = draft.solution();
   made.ending = stop.stop_requested() ? Ending::stopped : Ending::goodEnough;

@@ -12,7 +12,7 @@ namespace flitch::optimizer {
 [[nodiscard]] Solution handRule(const Problem& problem);
 
 /// A careful hand: opens, again and again, the board whose best single-board pattern for what is
-/// still wanted gives most for its cost. No bound.
+/// still wanted gives most for its cost, and keeps what is left of it. No bound.
 [[nodiscard]] Solution carefulHand(const Problem& problem, std::stop_token stop = {});
 
 }  // namespace flitch::optimizer

@@ -55,6 +55,7 @@ void ComponentSearch::carefulPlan(const Halt& halt) {
 
 void ComponentSearch::firstBound(const Halt& halt) {
   raise(bounds_.start(pricers_, halt, spent_), BoundKind::relaxed);
+  polish(halt);
 }
 
 void ComponentSearch::take(std::vector<Opened> boards) {
@@ -69,7 +70,28 @@ void ComponentSearch::take(std::vector<Opened> boards) {
 
 void ComponentSearch::improve(std::uint64_t work, const Halt& halt) {
   const std::uint64_t until = spent_.effort + work;
-  while (!closed() && spent_.effort < until && !halt.now()) step(halt);
+  while (!closed() && spent_.effort < until && !halt.now()) {
+    step(halt);
+    polish(halt);
+  }
+}
+
+void ComponentSearch::polish(const Halt& halt) {
+  if (draft_.cost() == polished_) return;
+  for (std::size_t b = 0; b < draft_.boards().size() && !halt.now(); ++b) {
+    const Opened& board = draft_.boards()[b];
+    const Stock& stock = problem_.stock[static_cast<std::size_t>(board.stock)];
+    const auto [known, fresh] =
+        recuts_.try_emplace({board.stock, supplies(board.pattern, problem_)}, board.pattern);
+    if (fresh) {
+      known->second = recut(board.pattern, problem_, board.stock, pricers_, halt, spent_);
+    }
+    using flitch::optimizer::cost;
+    if (cost(known->second, problem_, stock) < cost(board.pattern, problem_, stock)) {
+      draft_.replace(b, known->second);
+    }
+  }
+  polished_ = draft_.cost();
 }
 
 void ComponentSearch::step(const Halt& halt) {

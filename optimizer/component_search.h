@@ -1,6 +1,7 @@
 #pragma once
 #include <cstdint>
 #include <limits>
+#include <map>
 #include <optional>
 #include <random>
 #include <vector>
@@ -57,6 +58,8 @@ class ComponentSearch {
   /// `kind`: whether the patterns under this bound kept their caps.
   void raise(Worth bound, BoundKind kind);
   void offer(Draft fresh);
+  /// Cuts every board of a new plan again for the same pieces, so that what is left is kept.
+  void polish(const Halt& halt);
 
   static constexpr std::size_t fewLabels = 15000;  ///< of one board, in a listing
 
@@ -69,6 +72,8 @@ class ComponentSearch {
   std::mt19937_64 random_;
   const Worth step_;  ///< costs of plans are multiples of this
   Worth bound_ = 0;
+  Worth polished_ = std::numeric_limits<Worth>::max();  ///< cost of the plan last cut again
+  std::map<std::pair<int, std::vector<std::int64_t>>, Pattern> recuts_;  ///< by stock and units
   Worth triedOpen_ = std::numeric_limits<Worth>::max();
   std::uint64_t nextTry_ = 0, turn_ = 0;
   std::uint64_t nextDive_ = 0;  ///< of the work for plans

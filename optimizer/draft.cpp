@@ -82,6 +82,14 @@ void Draft::tidy() {
   }
 }
 
+void Draft::replace(std::size_t place, Pattern pattern) {
+  Opened& board = boards_[place];
+  const Stock& stock = problem_->stock[index(board.stock)];
+  boardsCost_ -= flitch::optimizer::cost(board.pattern, *problem_, stock);
+  board.pattern = std::move(pattern);
+  boardsCost_ += flitch::optimizer::cost(board.pattern, *problem_, stock);
+}
+
 Solution Draft::solution() const {
   Solution made;
   std::vector<const Opened*> order;
@@ -117,6 +125,36 @@ Pattern Pricers::kept(int stock, const Pattern& pattern) {
   for (const Lay& lay : of(stock).lays())
     if (lay.first == pattern.first) return keptToRule(pattern, lay);
   return pattern;
+}
+
+Pattern recut(const Pattern& pattern, const Problem& problem, int stock, Pricers& pricers,
+              const Halt& halt, Filling& spent) {
+  const Stock& of = problem.stock[index(stock)];
+  std::vector<std::int64_t> pieces(problem.items.size(), 0);
+  std::int64_t all = 0;
+  for (const Cell& cell : pattern.cells)
+    if (cell.item >= 0) {
+      ++pieces[index(cell.item)];
+      ++all;
+    }
+  if (all == 0 || of.offcuts.bands.empty()) return pattern;
+  // One piece is worth more than all that offcuts and cuts can make of the board.
+  const Worth each = 2 * (of.offcuts.worth(of.profile.length(), of.profile.width()) +
+                          4 * (all + 1) * (problem.saw.crosscut + problem.saw.rip) + 1);
+  constexpr Worth most = Worth{1} << 48;  // the programme keeps bits behind the point
+  if (each > most / (all + 1)) return pattern;
+  std::vector<Priced> prices;
+  for (std::size_t i = 0; i < pieces.size(); ++i)
+    if (pieces[i] > 0) prices.push_back({static_cast<int>(i), each, pieces[i]});
+  const Best best = pricers.of(stock).best(prices, {.caps = Caps::keep,
+                                                    .reach = Reach::all,
+                                                    .states = 20000,
+                                                    .floor = (all - 1) * each,
+                                                    .halt = &halt});
+  spent += {best.work + pricingEffort, 1, 0};
+  Pattern again = pricers.kept(stock, withinCaps(best.pattern, prices));
+  const bool same = supplies(again, problem) == supplies(pattern, problem);
+  return same && cost(again, problem, of) < cost(pattern, problem, of) ? again : pattern;
 }
 
 std::vector<Priced> pricesFor(const Problem& problem, const Draft& draft,

@@ -46,6 +46,8 @@ class Draft {
   /// the rack unless they must be opened.
   void tidy();
   [[nodiscard]] Solution solution() const;
+  /// Cuts the board at `place` otherwise, for the same pieces.
+  void replace(std::size_t place, Pattern pattern);
 
  private:
   const Problem* problem_;
@@ -75,6 +77,21 @@ class Pricers {
   std::vector<std::unique_ptr<Pricer>> pricers_;
 };
 
+struct Filling {
+  std::uint64_t effort = 0, priced = 0, nodes = 0;
+  Filling& operator+=(const Filling& more) {
+    effort += more.effort;
+    priced += more.priced;
+    nodes += more.nodes;
+    return *this;
+  }
+};
+
+/// The cheapest pattern found for one copy of a stock that holds all the pieces of `pattern` and no
+/// others: what was left when pieces were dropped goes to offcuts. Never dearer.
+[[nodiscard]] Pattern recut(const Pattern& pattern, const Problem& problem, int stock,
+                            Pricers& pricers, const Halt& halt, Filling& spent);
+
 /// What the units still missing are worth on one board: every item of a missing need, its units at
 /// `unit[need]` less the item's extra, capped by what is missing (one item more where the last only
 /// partly counts).
@@ -86,16 +103,6 @@ class Pricers {
 
 /// Copies that must be opened and are not yet, uncut.
 void openForced(Draft& draft, const Problem& problem);
-
-struct Filling {
-  std::uint64_t effort = 0, priced = 0, nodes = 0;
-  Filling& operator+=(const Filling& more) {
-    effort += more.effort;
-    priced += more.priced;
-    nodes += more.nodes;
-    return *this;
-  }
-};
 
 /// Opens boards among `allowed` until no further one pays: each time the one whose best pattern for
 /// what is missing gives most for its cost. Worths only fall while needs are met, so a board is

@@ -114,13 +114,27 @@ PlanRequest request(const Book& book, JobId job, const Choices& choices) {
   return request;
 }
 
+namespace {
+
+/// Nothing since that entry changed the stock, the settings or the parts of a job.
+bool nothingToPlanSince(const store::Snapshot& snapshot, EntryId kept) {
+  constexpr int most = 100;
+  if (snapshot.lastEntry().value - kept.value > most) return false;
+  const std::vector<store::EntryLine> lines = snapshot.entries(most);
+  return std::all_of(lines.begin(), lines.end(), [&](const store::EntryLine& line) {
+    return line.id <= kept || line.event == "job added" || line.event == "tags reserved";
+  });
+}
+
+}  // namespace
+
 planning::PlanResult better(const Book& book, planning::PlanResult made) {
   const store::Snapshot snapshot = book.read();
   const std::optional<store::StoredPlan> stored = snapshot.newestPlan(made.request.job.id);
   if (!stored || stored->plan.profile != made.request.shop.id) return made;
   if (!check(stored->plan, made.request).empty()) return made;
   const bool unchanged =
-      snapshot.lastEntry() == stored->kept && stored->plan.choices == made.request.choices;
+      nothingToPlanSince(snapshot, stored->kept) && stored->plan.choices == made.request.choices;
   std::optional<CutPlan> older = olderIfBetter(stored->plan, made.plan, unchanged);
   if (!older) return made;
   const std::string found = text(made.plan.total(), made.request.sign);

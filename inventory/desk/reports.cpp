@@ -123,6 +123,14 @@ Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
   }
   table.totals = {std::string("boards sawn"), allVolume, allFeet, allCost,
                   shareOf(allVolume, allVolume)};
+  const store::LedgerSum byHand = snapshot.usedByHand(jobId);
+  if (byHand.volume.value > 0) {
+    table.rows.push_back(table.totals);
+    table.rows.push_back({std::string("used by hand"), byHand.volume, {}, byHand.cost, {}});
+    allVolume += byHand.volume;
+    allCost += byHand.cost;
+    table.totals = {std::string("in all"), allVolume, {}, allCost, {}};
+  }
   table.note = std::to_string(boards) + (boards == 1 ? " board" : " boards") +
                ". Board feet are the boards' measured feet shared by area: planing in thickness "
                "shows in volume only.";

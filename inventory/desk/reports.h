@@ -7,9 +7,9 @@
 namespace flitch::desk {
 
 /// Where the wood of sawn boards went: a row per cause (parts, offcuts, kerf, end trim, defects,
-/// machining, unusable; parts spoiled since, if any) in volume and money as the ledger's moves say,
-/// and board feet, with share;
-/// totals are those of the boards sawn, exactly.
+/// machining, unusable; parts spoiled since and boards used by hand, if any) in volume and money as
+/// the ledger's moves say, and board feet, with share; totals are those of the boards sawn,
+/// exactly.
 [[nodiscard]] Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> job);
 /// Offcuts on the rack: tag, species, quarters, size, board feet, value, parent, job they came
 /// from. With `job` those alone that its sawing left.

@@ -133,11 +133,11 @@ UsedByHand useByHand(Book& book, BoardId id, std::optional<JobId> job, std::opti
         }
         const Length kept = left.value_or(Length());
         if (kept >= boundsOf(board).dx) {
-          throw Refusal("not-shorter",
-                        Complaint{"",
-                                  name + " is only " +
-                                      lengthText(boundsOf(board).dx, Unit::inches) + " in long",
-                                  lengthText(kept, Unit::inches), "less than its length"});
+          throw Refusal(
+              "not-shorter",
+              Complaint{"",
+                        name + " is only " + lengthText(boundsOf(board).dx, Unit::inches) + " long",
+                        lengthText(kept, Unit::inches), "less than its length"});
         }
         const Job asked = job ? jobIn(writer.now(), *job) : Job{};
         const Breakdown breakdown =

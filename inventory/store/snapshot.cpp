@@ -190,6 +190,18 @@ std::vector<LedgerSum> Snapshot::sawnSums(std::optional<JobId> job) const {
   return readSawnSums(*database_, job);
 }
 
+LedgerSum Snapshot::usedByHand(std::optional<JobId> job) const {
+  const std::int64_t only = job ? job->value : 0;
+  LedgerSum sum{AccountKind::byHand, {}, {}};
+  database_->each(
+      "SELECT CAST(coalesce(sum(m.volume), 0) AS BIGINT), CAST(coalesce(sum(m.cost), 0) AS BIGINT) "
+      "FROM moves m JOIN accounts t ON t.id = m.target JOIN entries e ON e.id = m.entry "
+      "LEFT JOIN entries r ON r.reverses = m.entry "
+      "WHERE t.kind = 'by hand' AND r.id IS NULL AND (e.job = ? OR ? = 0)",
+      [&](Row& row) { row >> sum.volume >> sum.cost; }, only, only);
+  return sum;
+}
+
 std::vector<DoneCutting> Snapshot::doneCuttings(std::optional<JobId> job) const {
   const Transaction view(*database_, reading);
   return readDone(*database_, job);

@@ -115,6 +115,8 @@ class Snapshot {
   /// Sums from boards to causes, of one job or of all, spoiled parts as `lost`; undone entries
   /// cancel out.
   [[nodiscard]] std::vector<LedgerSum> sawnSums(std::optional<JobId> job) const;
+  /// What was used up by hand, without a plan, for one job or in all; undone entries cancel out.
+  [[nodiscard]] LedgerSum usedByHand(std::optional<JobId> job) const;
   /// Done cuttings that stand (not undone), oldest first.
   [[nodiscard]] std::vector<DoneCutting> doneCuttings(std::optional<JobId> job) const;
 

@@ -122,6 +122,7 @@ TEST_CASE("each command's arguments come through") {
   CHECK(lost.lost == std::vector<std::string>{"C2", "E1"});
   CHECK(ask<Saw>({book, "saw", "--job", "Chest", "--spoiled", "C2"}).verb == SawVerb::spoiled);
   CHECK(ask<Saw>({book, "saw", "T0042-F", "--used-up", "--left", "20"}).verb == SawVerb::usedUp);
+  CHECK(ask<Saw>({book, "saw", "T0042-F", "--left", "20"}).verb == SawVerb::usedUp);
 
   const Ledger ledger = ask<Ledger>({book, "ledger", "waste", "--job", "Chest", "--csv", "w.csv"});
   CHECK(ledger.report == Report::waste);

@@ -6,6 +6,7 @@
 
 #include "optimizer/baselines.h"
 #include "optimizer/components.h"
+#include "optimizer/draft.h"
 #include "tests/optimizer/plan_faults.h"
 #include "tests/optimizer/random_boards.h"
 #include "tests/optimizer/slow_programme.h"
@@ -214,4 +215,50 @@ TEST_CASE("one gap and one wording") {
         "%).");
   CHECK(claim(1000, 992, BoundKind::none, "$9") == "Not proved yet.");
   CHECK(claim(1000, 1000, BoundKind::exact, "$0") == "This is the cheapest way of cutting.");
+}
+
+TEST_CASE("what is left of a board is kept, however early the search is stopped") {
+  int kept = 0;
+  for (std::uint64_t seed = 1; seed <= 60; ++seed) {
+    Draw draw(seed + 470000);
+    Problem problem = randomShop(draw, {{40, 12, 4}, 3, 2});
+    dropGifts(problem);
+    const Solution plan = solve(problem, {.seconds = 20, .effort = 5000});
+    INFO("seed " << seed);
+    inspect(plan, problem);
+    Pricers pricers(problem, Crew());
+    Filling spent;
+    for (const StockCut& cut : plan.cuts) {
+      const Pattern again = recut(cut.pattern, problem, cut.stock, pricers, Halt{}, spent);
+      CHECK(cost(again, problem, problem.stock[static_cast<std::size_t>(cut.stock)]) ==
+            cost(cut.pattern, problem, problem.stock[static_cast<std::size_t>(cut.stock)]));
+      for (const Cell& cell : cut.pattern.cells) kept += cell.item == Cell::offcut ? 1 : 0;
+    }
+  }
+  CHECK(kept > 20);
+}
+
+TEST_CASE("a piece cut from the far end leaves the board before it as an offcut") {
+  Problem problem;
+  problem.needs = {{1, 1000}};
+  problem.items = {{10, 6, 0}};
+  Stock stock;
+  stock.cost = 100;
+  stock.profile = Profile::rectangle(60, 6);
+  stock.itemClass = {0};
+  stock.offcuts.leastLength = 12;
+  stock.offcuts.leastWidth = 3;
+  stock.offcuts.bands = {{0, (std::int64_t{1} << 30) / 10}};  // a tenth of a cell's share
+  problem.stock = {stock};
+  const Pattern far{FirstCut::x,
+                    {{1, {50, 0, 10, 6}, Cell::divided, 0},
+                     {2, {50, 0, 10, 6}, Cell::divided, 0},
+                     {3, {50, 0, 10, 6}, 0, 0}}};
+  REQUIRE(faults(far, problem, stock).empty());
+  Pricers pricers(problem, Crew());
+  Filling spent;
+  const Pattern again = recut(far, problem, 0, pricers, Halt{}, spent);
+  CHECK(supplies(again, problem) == supplies(far, problem));
+  CHECK(stock.offcuts.worth(50, 6) == 29);  // 300 cells at a tenth, rounded down
+  CHECK(cost(again, problem, stock) == cost(far, problem, stock) - 29);
 }

@@ -318,6 +318,7 @@ class Reader {
         add(app_, "saw", "Fetch and saw a job's boards; record what was sawn", [this]() -> Command {
           if (const auto paper = onPaper()) return *paper;
           const bool spoiled = !spoiled_.empty();
+          usedUp_ = usedUp_ || !saw_.left.empty();
           if ((asPlanned_ ? 1 : 0) + (spoiled ? 1 : 0) + (usedUp_ ? 1 : 0) != 1) {
             throw WrongUse{"say what happened: --as-planned, --spoiled MARKS or --used-up"};
           }
@@ -328,7 +329,6 @@ class Reader {
             throw WrongUse{"--spoiled goes with --job JOB and no tags"};
           }
           if (usedUp_ && saw_.tags.size() != 1) throw WrongUse{"--used-up goes with one TAG"};
-          if (!usedUp_ && !saw_.left.empty()) throw WrongUse{"--left goes with --used-up"};
           if (!asPlanned_ && !saw_.lost.empty()) throw WrongUse{"--lost goes with --as-planned"};
           saw_.verb = asPlanned_ ? SawVerb::asPlanned
                       : spoiled  ? SawVerb::spoiled

@@ -7,6 +7,7 @@
 #include "inventory/desk/saw.h"
 #include "inventory/desk/saw_otherwise.h"
 #include "inventory/exchange/csv.h"
+#include "inventory/wood/unreadable.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
 
@@ -75,7 +76,9 @@ Table inLocalTime(Table journal) {
 }
 
 /// "C2 is", "C2 and E1 are".
-std::string lostText(const std::vector<std::string>& marks) {
+std::string lostText(std::vector<std::string> marks) {
+  std::sort(marks.begin(), marks.end());
+  marks.erase(std::unique(marks.begin(), marks.end()), marks.end());
   std::string text;
   for (std::size_t m = 0; m < marks.size(); ++m) {
     if (m > 0) text += m + 1 == marks.size() ? " and " : ", ";
@@ -145,7 +148,13 @@ Answer usedUp(const Saw& command, const Session& session) {
   if (!command.job.empty()) job = jobNamed(before, command.job).id;
   std::optional<Length> left;
   const Bare bare = book.facts().unit == Unit::inches ? Bare::inches : Bare::millimetres;
-  if (!command.left.empty()) left = parseLength(command.left, bare);
+  if (!command.left.empty()) {
+    try {
+      left = parseLength(command.left, bare);
+    } catch (const Unreadable& error) {
+      throw Refusal("bad-left", Complaint{"--left", error.what(), error.value, error.accepted});
+    }
+  }
   const desk::UsedByHand used =
       desk::useByHand(book, board.id, job, left, command.why, session.hand);
   Answer answer = answerOf(book);
