@@ -109,7 +109,11 @@ class Gathering {
     if (piece != nullptr && piece->kind == PieceKind::blank) {
       cuts.blanks.emplace_back(piece->line, piece->copy);
     } else {
-      const std::string other = step.falls + " of " + tagOf(board);
+      std::string other = step.falls + " of " + tagOf(board);
+      // A sliver is never held between a blade and a stop.
+      if (step.falls == "waste" && step.kind == SawStep::Kind::trimStrip) {
+        other += " (to a line, never to a stop)";
+      }
       if (cuts.others.empty() || cuts.others.back().first != other) {
         cuts.others.emplace_back(other, 0);
       }

@@ -6,6 +6,7 @@
 namespace flitch::pages {
 namespace {
 
+constexpr double chalkAt = 93;  ///< where chalk marks begin, mm from the left
 constexpr double rowHeight = 7.4, headHeight = 13;
 
 QString asText(const std::string& text) { return QString::fromStdString(text); }
@@ -87,7 +88,7 @@ class WorkSheets {
     for (const RoughCuts& board : lists_.rough) {
       const double x = sheet().left();
       const QString chalk = chalkOf(board);
-      const double room = sheet().right() - x - 87 - 30;
+      const double room = sheet().right() - x - chalkAt - 30;
       const std::vector<QString> lines = wrapped(chalk, 13, true, room);
       const double high = std::max(rowHeight, static_cast<double>(lines.size()) * 6.2 + 1.2);
       if (!fits(high)) head();
@@ -95,12 +96,16 @@ class WorkSheets {
       const double base = y_ + 5.6;
       sheet().write(sheet().left() + 7, base, asText(board.bay), 11, false, 9);
       sheet().write(x + 17, base, asText(board.tag), 13, true, 23);
-      sheet().write(x + 41, base, asText(board.wood), 10, false, 27);
-      if (board.off > Length())
-        sheet().writeRight(x + 84, base, "off " + asText(text(board.off, style_)), 12, false, 16);
+      // Neither wood nor measure is ever cut short: they are set smaller.
+      const QString wood = asText(board.wood);
+      sheet().write(x + 41, base, wood, fittingPoints(wood, 10, false, 27), false);
+      if (board.off > Length()) {
+        const QString off = "off " + asText(text(board.off, style_));
+        sheet().writeRight(x + chalkAt - 3, base, off, fittingPoints(off, 12, false, 21), false);
+      }
       double line = base;
       for (const QString& words : lines) {
-        sheet().write(x + 87, line, words, 13, true);
+        sheet().write(x + chalkAt, line, words, 13, true);
         line += 6.2;
       }
       sheet().writeRight(sheet().right(), base, asText(board.rest), 11, false, 29);
