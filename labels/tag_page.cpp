@@ -238,6 +238,29 @@ Page blankTag(TagCode code, const LabelStock& stock) {
   return std::move(label).page();
 }
 
+Page bayTag(const BayTag& facts, const LabelStock& stock) {
+  // Laid out for 100 x 50 mm; letters shrink with the label, the bars keep whole dots.
+  const double k = std::min(stock.label.width() / 100, stock.label.height() / 50);
+  if (k < 0.68)
+    throw Refusal("label-too-small", {"", "A bay tag does not fit on this label.",
+                                      std::string(stock.name), "labels of at least 68 × 34 mm"});
+  Label label(stock.label);
+  const double left = 5 * k, room = label.width() - 2 * left;
+  const std::string symbol = symbolText(facts.tag);
+  const double foot = label.height() - 15.5;
+  const double line = foot - 2.5;
+  // Capitals are 0.72 of the letters' size high; the name takes what stands above the line of
+  // woods.
+  const double high = line - 5 * k - 3;
+  label.writeWhole(left, line - 5 * k - 1, asText(facts.bay),
+                   std::min(92.0, high / 0.72 / mmPerInch * 72), true, room);
+  label.write(left, line, asText(facts.contents), 14 * k, false, room);
+  const double end = label.bars(left + 1, foot, 12, symbol, 3, k < 1 ? 300 : 203);
+  label.writeWhole(end + 1, label.height() - 5, asText(text(facts.tag)), 15, true,
+                   label.width() - left - end - 1);
+  return std::move(label).page();
+}
+
 Page partLabel(const PartLabel& facts, const LabelStock& stock) {
   // Laid out for 70 x 37 mm; other labels take it larger or smaller.
   const double k = std::min(stock.label.width() / 70, stock.label.height() / 37);

@@ -14,6 +14,13 @@ namespace flitch::pages {
 /// A pre-numbered tag without data.
 [[nodiscard]] Page blankTag(TagCode tag, const LabelStock& stock);
 
+/// A bay's own tag: its name as large as fits, what lies there, Code 128 and the code.
+struct BayTag {
+  TagCode tag;
+  std::string bay, contents;
+};
+[[nodiscard]] Page bayTag(const BayTag& facts, const LabelStock& stock);
+
 /// What a part label says.
 struct PartLabel {
   std::string handMark, part, job, rough, finished;

@@ -32,6 +32,8 @@ std::set<TagCode> givenTags(const DeliveryDraft& draft, const store::Snapshot& s
       complain(line, " is not a board's tag");
     } else if (!issuable(line.tag->kind, line.tag->serial)) {
       complain(line, " is a number that is never issued");
+    } else if (snapshot.replacedBy(*line.tag)) {
+      complain(line, " was replaced and hangs on no board again");
     } else if (snapshot.boardByTag(*line.tag)) {
       complain(line, " is on a board already");
     } else if (!given.insert(*line.tag).second) {
@@ -355,34 +357,6 @@ std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand) {
   book.change({"tags reserved", {}, plural(static_cast<std::size_t>(count), "tag", "tags"), {}},
               hand, [&](store::Writer& writer) { tags = writer.reserveTags(count); });
   return tags;
-}
-
-Board boardNamed(const store::Snapshot& snapshot, const std::string& tag) {
-  const auto refuse = [&](const char* code, const std::string& sentence, std::string accepted) {
-    return Refusal(code, Complaint{"", "\"" + tag + "\" " + sentence, tag, std::move(accepted)});
-  };
-  const TagReading reading = readTag(tag);
-  switch (reading.verdict) {
-    case TagReading::Verdict::notATag:
-      throw refuse("not-a-tag", "is not a tag", "T0042-F, T0042F or 42");
-    case TagReading::Verdict::wrongCheck:
-      throw refuse("wrong-check",
-                   "has a last character that does not fit its number; no board was opened",
-                   "the tag as printed: read it again");
-    case TagReading::Verdict::noCheck:
-    case TagReading::Verdict::right: break;
-  }
-  if (reading.code.kind != TagKind::board) {
-    throw refuse("not-a-board", "is not a board's tag", "a tag that begins with T");
-  }
-  if (std::optional<Board> board = snapshot.boardByTag(reading.code)) return *board;
-  if (snapshot.tagReserved(reading.code)) {
-    throw refuse("blank-tag", "is a blank tag: it hangs on no board yet", "a board's tag");
-  }
-  throw refuse(
-      "unknown-tag",
-      snapshot.tagKnown(reading.code) ? "hangs on no board any more" : "is not a tag of this book",
-      "the tag of a board in this book");
 }
 
 }  // namespace flitch::desk

@@ -2,6 +2,7 @@
 #include <string>
 #include <vector>
 
+#include "inventory/desk/names.h"
 #include "inventory/exchange/columns.h"
 #include "inventory/store/book.h"
 
@@ -56,9 +57,5 @@ EntryId survey(Book& book, const Board& board, const Hand& hand);
 
 /// Serials for blank tags.
 std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand);
-
-/// The board a typed or scanned tag names. Throws Refusal: wrong check character, unknown,
-/// withdrawn. A number without check character is taken here (the command shows species and size).
-[[nodiscard]] Board boardNamed(const store::Snapshot& snapshot, const std::string& tag);
 
 }  // namespace flitch::desk

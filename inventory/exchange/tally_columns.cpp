@@ -1,8 +1,8 @@
-#include <cstdlib>
 #include <set>
 
 #include "inventory/exchange/cells.h"
 #include "inventory/exchange/tally_groups.h"
+#include "inventory/wood/moisture.h"
 #include "inventory/wood/species.h"
 #include "inventory/wood/writing.h"
 
@@ -78,28 +78,6 @@ void lookedOf(const Cell& cell, TallyRow& row) {
     row.board.looked[part.starts_with("b ") ? 1 : 0] =
         state(named ? trimmed(part.substr(2)) : std::string_view());
   }
-}
-
-/// Tenths of a percent, halves up.
-int moistureOf(const Cell& cell) {
-  std::string_view text = trimmed(cell.text);
-  if (text.ends_with('%')) text = trimmed(text.substr(0, text.size() - 1));
-  const std::string accepted = "8, 8.5, 8.5 %";
-  const std::size_t point = text.find('.');
-  const std::string_view whole = text.substr(0, point);
-  const std::string_view places =
-      point == std::string_view::npos ? std::string_view("0") : text.substr(point + 1);
-  const auto digits = [](std::string_view part, std::size_t most) {
-    return !part.empty() && part.size() <= most &&
-           part.find_first_not_of("0123456789") == std::string_view::npos;
-  };
-  if (!digits(whole, 3) || !digits(places, 1)) {
-    throw cell.unreadable(" is not a moisture in percent", accepted);
-  }
-  const int tenths = std::atoi(std::string(whole).c_str()) * 10 + (places.front() - '0');
-  // Green wood of light species holds over twice its own weight of water.
-  if (tenths > 3000) throw cell.unreadable(" is past 300 %", accepted);
-  return tenths;
 }
 
 void priceOf(const Cell& cell, TallyRow& row, PriceBasis basis) {
@@ -216,7 +194,7 @@ constexpr auto fields = std::to_array<Field<TallyRow>>({
      [](const Cell& c, TallyRow& r) { r.board.billed = parseFeet(c.text); }},
     {{"moisture", "%", false, "percent: 8, 8.5 %"},
      Measure::percent,
-     [](const Cell& c, TallyRow& r) { r.board.moistureTenths = moistureOf(c); }},
+     [](const Cell& c, TallyRow& r) { r.board.moistureTenths = parseMoisture(c.text); }},
     {{"moisture_state", "", false, "wet, resting or ready; ready if empty"},
      Measure::none,
      [](const Cell& c, TallyRow& r) {

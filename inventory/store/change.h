@@ -19,6 +19,9 @@ struct Writer::Inside {
   /// Notes what an edit did to a record (a table's name and the row's key).
   void note(const char* record, std::int64_t id, const std::optional<QJsonObject>& before,
             const std::optional<QJsonObject>& after);
+  /// Hangs a tag on a board, a reserved one or one of another roll. Throws Refusal when it is
+  /// taken, or was replaced.
+  void hang(TagCode tag, BoardId board);
   /// Writes the moves and seals the entry.
   void finish();
 

@@ -7,6 +7,7 @@
 #include "inventory/store/ledger_rows.h"
 #include "inventory/store/plan_rows.h"
 #include "inventory/store/species_rows.h"
+#include "inventory/store/stock_rows.h"
 
 namespace flitch::store {
 
@@ -49,8 +50,10 @@ std::optional<EntryId> Snapshot::changedSince(BoardId id, EntryId then) const {
 }
 
 bool Snapshot::tagReserved(TagCode tag) const {
-  const auto id = database_->maybe<BoardId>("SELECT board FROM tags WHERE serial = ?", tag.serial);
-  return tag.kind == TagKind::board && id && !*id;
+  return tag.kind == TagKind::board &&
+         database_->maybe<int>(
+             "SELECT 1 FROM tags WHERE serial = ? AND board IS NULL AND replaced_by IS NULL",
+             tag.serial);
 }
 
 std::optional<TagCode> Snapshot::blankTagAfter(std::int64_t serial) const {
@@ -60,6 +63,39 @@ std::optional<TagCode> Snapshot::blankTagAfter(std::int64_t serial) const {
   if (!next || *next == 0) return std::nullopt;
   return TagCode{TagKind::board, *next};
 }
+
+std::optional<TagCode> Snapshot::replacedBy(TagCode tag) const {
+  const auto serial = database_->maybe<std::int64_t>(
+      "SELECT replaced_by FROM tags WHERE serial = ? AND replaced_by IS NOT NULL", tag.serial);
+  if (tag.kind != TagKind::board || !serial) return std::nullopt;
+  return TagCode{TagKind::board, *serial};
+}
+
+std::vector<std::string> Snapshot::bays() const {
+  std::vector<std::string> names;
+  database_->each("SELECT name FROM bays ORDER BY name",
+                  [&](Row& row) { names.push_back(row.next<std::string>()); });
+  return names;
+}
+
+std::optional<TagCode> Snapshot::bayTag(const std::string& bay) const {
+  const auto serial = database_->maybe<std::int64_t>(
+      "SELECT id FROM bay_tags WHERE bay = ? AND withdrawn = 0", bay);
+  if (!serial) return std::nullopt;
+  return TagCode{TagKind::bay, *serial};
+}
+
+std::optional<std::string> Snapshot::bayOf(TagCode tag) const {
+  if (tag.kind != TagKind::bay) return std::nullopt;
+  return database_->maybe<std::string>("SELECT bay FROM bay_tags WHERE id = ? AND withdrawn = 0",
+                                       tag.serial);
+}
+
+std::optional<LeftRack> Snapshot::leftRack(BoardId id) const {
+  return readLeftRack(*database_, id);
+}
+
+std::vector<BoardReturn> Snapshot::returns() const { return readReturns(*database_); }
 
 bool Snapshot::tagKnown(TagCode tag) const {
   return tag.kind == TagKind::board &&

@@ -13,6 +13,7 @@
 #include "inventory/records/ids.h"
 #include "inventory/records/job.h"
 #include "inventory/records/shop.h"
+#include "inventory/records/stock_events.h"
 #include "inventory/wood/species.h"
 
 namespace flitch::store {
@@ -79,12 +80,22 @@ class Snapshot {
   /// The entry that changed the board since `then` (an entry), if it is not as it was; changes
   /// undone since are passed over in pairs. O(changes since).
   [[nodiscard]] std::optional<EntryId> changedSince(BoardId id, EntryId then) const;
-  /// A serial that is reserved (blank tag printed) and carries no board yet.
+  /// A serial that is reserved (blank tag printed) and carries no board yet; not one replaced.
   [[nodiscard]] bool tagReserved(TagCode tag) const;
   /// The next reserved serial after that one that carries no board; none when the roll is used up.
   [[nodiscard]] std::optional<TagCode> blankTagAfter(std::int64_t serial) const;
   /// Serial issued or reserved at all.
   [[nodiscard]] bool tagKnown(TagCode tag) const;
+  /// The tag that took the place of one that was lost or replaced.
+  [[nodiscard]] std::optional<TagCode> replacedBy(TagCode tag) const;
+  /// Names of all bays, in order; the tag of one, and the bay that carries a tag.
+  [[nodiscard]] std::vector<std::string> bays() const;
+  [[nodiscard]] std::optional<TagCode> bayTag(const std::string& bay) const;
+  [[nodiscard]] std::optional<std::string> bayOf(TagCode tag) const;
+  /// How a board that is off the rack left it; none for one that never did.
+  [[nodiscard]] std::optional<LeftRack> leftRack(BoardId id) const;
+  /// Boards sent back, returns undone left out, oldest first.
+  [[nodiscard]] std::vector<BoardReturn> returns() const;
   /// Boards that came with a delivery, in tally order.
   [[nodiscard]] std::vector<BoardId> boardsOf(DeliveryId delivery) const;
   /// How a supplier counted in their last delivery that stands; none without one.

@@ -58,6 +58,8 @@ constexpr Standing standings[] = {
      "one of its boards is reserved for a job"},
     {"deliveries", "SELECT 'board ' || id FROM boards WHERE delivery = ? AND withdrawn = 0",
      "its boards are in use"},
+    {"returns", "SELECT 'credit ' || id FROM credits WHERE returned = ? AND withdrawn = 0",
+     "a credit came for it"},
     {"jobs", "SELECT 'plan ' || id FROM plans WHERE job = ? AND withdrawn = 0",
      "a plan was kept for the job"},
     {"jobs", "SELECT 'board ' || board FROM holds WHERE job = ?",
@@ -158,8 +160,10 @@ class Undoing {
              text(TagCode{TagKind::board, edit.id}));
     }
     if (edit.before) {
-      database().run("UPDATE tags SET board = ? WHERE serial = ?",
-                     BoardId{edit.before->value(QLatin1String("board")).toInteger()}, edit.id);
+      const std::int64_t replacedBy = edit.before->value(QLatin1String("replaced_by")).toInteger();
+      database().run("UPDATE tags SET board = ?, replaced_by = ? WHERE serial = ?",
+                     BoardId{edit.before->value(QLatin1String("board")).toInteger()},
+                     replacedBy == 0 ? std::nullopt : std::optional(replacedBy), edit.id);
     } else {
       database().run("DELETE FROM tags WHERE serial = ?", edit.id);
     }

@@ -10,6 +10,7 @@
 #include "inventory/store/ledger_rows.h"
 #include "inventory/store/plan_rows.h"
 #include "inventory/store/species_rows.h"
+#include "inventory/store/stock_rows.h"
 
 namespace flitch::store {
 
@@ -20,8 +21,14 @@ std::optional<std::string> compact(const std::optional<QJsonObject>& object) {
   return QJsonDocument(*object).toJson(QJsonDocument::Compact).toStdString();
 }
 
-QJsonObject tagRow(BoardId board) {
-  return {{"board", board ? QJsonValue(qint64{board.value}) : QJsonValue()}};
+QJsonObject tagRow(BoardId board, std::int64_t replacedBy = 0) {
+  QJsonObject row{{"board", board ? QJsonValue(qint64{board.value}) : QJsonValue()}};
+  if (replacedBy != 0) row["replaced_by"] = qint64{replacedBy};
+  return row;
+}
+
+Refusal tagTaken(TagCode tag, const std::string& why) {
+  return {"tag-taken", {"", text(tag) + why, text(tag), "a tag that is on no board"}};
 }
 
 }  // namespace
@@ -36,6 +43,25 @@ void Writer::Inside::note(const char* record, std::int64_t id,
   database.run(
       "INSERT INTO edits (entry, line, record, id, before, after) VALUES (?, ?, ?, ?, ?, ?)", entry,
       ++edits, std::string(record), id, compact(before), compact(after));
+}
+
+void Writer::Inside::hang(TagCode tag, BoardId board) {
+  bool known = false;
+  database.each(
+      "SELECT board, replaced_by FROM tags WHERE serial = ?",
+      [&](Row& row) {
+        known = true;
+        if (row.next<BoardId>()) throw tagTaken(tag, " hangs on another board.");
+        if (row.next<std::optional<std::int64_t>>()) throw tagTaken(tag, " was replaced.");
+      },
+      tag.serial);
+  if (known) {
+    database.run("UPDATE tags SET board = ? WHERE serial = ?", board, tag.serial);
+  } else {
+    database.run("INSERT INTO tags (serial, board, reserved_in) VALUES (?, ?, ?)", tag.serial,
+                 board, entry);
+  }
+  note("tags", tag.serial, known ? std::optional(tagRow({})) : std::nullopt, tagRow(board));
 }
 
 void Writer::Inside::finish() {
@@ -63,25 +89,7 @@ BoardId Writer::addBoard(const Board& board, Half half) {
   inside_->note("boards", added.id.value, std::nullopt, QJsonObject());
   if (!board.tag) return added.id;
 
-  const std::int64_t serial = board.tag->serial;
-  bool known = false;
-  database.each(
-      "SELECT board FROM tags WHERE serial = ?",
-      [&](Row& row) {
-        known = true;
-        if (row.next<BoardId>()) {
-          throw Refusal("tag-taken", {"", text(*board.tag) + " hangs on another board.",
-                                      text(*board.tag), "a tag that is on no board"});
-        }
-      },
-      serial);
-  if (known) {
-    database.run("UPDATE tags SET board = ? WHERE serial = ?", added.id, serial);
-  } else {
-    database.run("INSERT INTO tags (serial, board, reserved_in) VALUES (?, ?, ?)", serial, added.id,
-                 inside_->entry);
-  }
-  inside_->note("tags", serial, known ? std::optional(tagRow({})) : std::nullopt, tagRow(added.id));
+  inside_->hang(*board.tag, added.id);
   return added.id;
 }
 
@@ -91,7 +99,10 @@ void Writer::updateBoard(const Board& board) {
   if (!current) throw std::logic_error("an update of a board that is not in the book");
   if (current->version != board.version) throw Stale(nameOf(database, board.id));
   const bool newHere = current->version == inside_->entry;
-  if (!newHere && !current->onRack()) {
+  const bool comesBack = std::any_of(
+      inside_->moves.begin(), inside_->moves.end(),
+      [&](const Move& move) { return move.targetBoard == board.id && move.volume.value > 0; });
+  if (!newHere && !comesBack && !current->onRack()) {
     const std::string name = nameOf(database, board.id);
     throw Refusal("not-on-rack",
                   {"", name + " is not on the rack any more.", name, "a board on the rack"});
@@ -139,6 +150,49 @@ TagCode Writer::nextTag() {
   database.run("INSERT INTO tags (serial, reserved_in) VALUES (?, ?)", last, inside_->entry);
   inside_->note("tags", last, std::nullopt, tagRow({}));
   return {TagKind::board, last};
+}
+
+TagCode Writer::replaceTag(BoardId board, std::optional<TagCode> tag) {
+  Database& database = inside_->database;
+  const auto worn = database.maybe<std::int64_t>("SELECT serial FROM tags WHERE board = ?", board);
+  // Off the board first, named last: an undo goes the other way, and a board has one tag.
+  if (worn) {
+    database.run("UPDATE tags SET board = NULL WHERE serial = ?", *worn);
+    inside_->note("tags", *worn, tagRow(board), tagRow({}));
+  }
+  const TagCode given = tag ? *tag : nextTag();
+  inside_->hang(given, board);
+  if (worn) {
+    database.run("UPDATE tags SET replaced_by = ? WHERE serial = ?", given.serial, *worn);
+    inside_->note("tags", *worn, tagRow({}), tagRow({}, given.serial));
+  }
+  return given;
+}
+
+TagCode Writer::tagBay(const std::string& bay) {
+  if (const auto has = inside_->now.bayTag(bay)) {
+    throw Refusal("bay-has-tag", {"", "Bay " + bay + " has the tag " + text(*has) + ".", bay, ""});
+  }
+  const std::int64_t serial = insertBayTag(inside_->database, bay, inside_->entry);
+  inside_->note("bay_tags", serial, std::nullopt, QJsonObject());
+  return {TagKind::bay, serial};
+}
+
+ReturnId Writer::addReturn(BoardId board, const std::string& reason, Money expected) {
+  const ReturnId id = insertReturn(inside_->database, board, reason, expected, inside_->entry);
+  inside_->note("returns", id.value, std::nullopt, QJsonObject());
+  return id;
+}
+
+void Writer::addCredit(ReturnId returned, Money amount, const std::string& receivedOn) {
+  const std::int64_t id =
+      insertCredit(inside_->database, returned, amount, receivedOn, inside_->entry);
+  inside_->note("credits", id, std::nullopt, QJsonObject());
+}
+
+void Writer::addCount(const BayCount& count) {
+  const std::int64_t id = insertCount(inside_->database, count, inside_->entry);
+  inside_->note("bay_counts", id, std::nullopt, QJsonObject());
 }
 
 JobId Writer::addJob(const Job& job) {

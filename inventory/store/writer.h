@@ -30,12 +30,23 @@ class Writer {
   /// Sets marks, looked at, note, bay, kept back, thickness ... to those of `board` (id, version as
   /// read); not its tag, holds, parent, delivery and account. A new outline or thickness sends its
   /// wood to `remeasured` and back as measured, at the same cost. Throws Stale when it changed
-  /// since, Refusal when it is not on the rack.
+  /// since, Refusal when it is not on the rack, nor brought back by a move of this change.
   void updateBoard(const Board& board);
   /// Serials for blank tags, in rising order.
   std::vector<TagCode> reserveTags(int count);
   /// The next serial that may be issued, taken at once.
   TagCode nextTag();
+
+  /// Hangs `tag`, or without one the next, on the board in place of its own, which hangs on none
+  /// again and says what took its place. Throws Refusal when `tag` is on a board or was replaced.
+  TagCode replaceTag(BoardId board, std::optional<TagCode> tag);
+  /// A tag for a bay. Throws Refusal when it has one.
+  TagCode tagBay(const std::string& bay);
+
+  /// The board's wood and money move by post().
+  ReturnId addReturn(BoardId board, const std::string& reason, Money expected);
+  void addCredit(ReturnId returned, Money amount, const std::string& receivedOn);
+  void addCount(const BayCount& count);
 
   JobId addJob(const Job& job);  ///< throws Refusal when the name is taken
   ProfileId addProfile(const ShopProfile& shop);

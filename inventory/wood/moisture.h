@@ -1,5 +1,7 @@
 #pragma once
 #include <optional>
+#include <string>
+#include <string_view>
 
 #include "inventory/wood/length.h"
 #include "inventory/wood/season.h"
@@ -74,5 +76,10 @@ enum class Readiness { ready, tooWet, tooDry };
 /// point a corrected meter may be off (Wood Handbook ch. 13, average of a batch).
 [[nodiscard]] Readiness readiness(double moisture, Climate climate);
 inline constexpr double meterAccuracy = 1;
+
+/// Reads a meter's `8`, `8.5`, `8.5 %` as tenths of a per cent. Throws Unreadable.
+[[nodiscard]] int parseMoisture(std::string_view text);
+/// `8.5 %`.
+[[nodiscard]] std::string moistureText(int tenthsPercent);
 
 }  // namespace flitch

@@ -132,6 +132,35 @@ TEST_CASE("each command's arguments come through") {
 
   CHECK(ask<Shop>({book, "shop"}).key.empty());
   CHECK(ask<Shop>({book, "shop", "kerf"}).value.empty());
+  CHECK(ask<Tag>({book, "tag", "--bay", "B3", "--bay", "C1", "--pdf", "b.pdf"}).bays ==
+        std::vector<std::string>{"B3", "C1"});
+  CHECK(ask<Ledger>({book, "ledger", "returns"}).report == Report::returns);
+  CHECK(options({book, "board", "42", "--sure", "--let-go"}).sure);
+  const BoardWork moved = ask<BoardWork>({book, "board", "T1", "T2", "--bay", "B3"});
+  CHECK(moved.boards.tags == std::vector<std::string>{"T1", "T2"});
+  CHECK(moved.what == BoardWork::What::move);
+  CHECK(moved.bay == "B3");
+  const BoardWork read = ask<BoardWork>({book, "board", "--codes", "c.txt", "--moisture", "8.5",
+                                         "--state", "wet", "--on", "2026-05-31"});
+  CHECK(read.boards.file == "c.txt");
+  CHECK(read.what == BoardWork::What::reading);
+  CHECK(read.moisture == "8.5");
+  CHECK(read.state == MoistureState::wet);
+  CHECK(read.on == "2026-05-31");
+  CHECK(ask<BoardWork>({book, "board", "T1", "--note", ""}).what == BoardWork::What::note);
+  CHECK(ask<BoardWork>({book, "board", "T1", "--retire", "rot"}).reason == "rot");
+  CHECK(ask<BoardWork>({book, "board", "T1", "--new-tag", "--as", "T2"}).tag == "T2");
+  CHECK(ask<BoardWork>({book, "board", "T1", "--keep-back"}).what == BoardWork::What::keepBack);
+  const Return sent = ask<Return>({book, "return", "T1", "--reason", "rot", "--expect", "70"});
+  CHECK(sent.reason == "rot");
+  CHECK(sent.expect == "70");
+  CHECK(ask<Return>({book, "return", "T1", "--credit", "70"}).credit == "70");
+  const Count count = ask<Count>({book, "count", "B3", "T1", "--untagged", "2", "--look"});
+  CHECK(count.bay == "B3");
+  CHECK(count.codes.tags == std::vector<std::string>{"T1"});
+  CHECK(count.untagged == 2);
+  CHECK(count.look);
+
   const Shop shop = ask<Shop>({book, "shop", "kerf", "3/32"});
   CHECK(shop.key == "kerf");
   CHECK(shop.value == "3/32");
@@ -173,6 +202,17 @@ TEST_CASE("wrong usage is exit code 2, one line, with the way to the help") {
       {"ledger"},
       {"ledger", "gold"},
       {"ledger", "entries", "--job", "Chest"},
+      {"board", "T1"},
+      {"board", "--bay", "B3"},
+      {"board", "T1", "--bay", "B3", "--let-go"},
+      {"board", "T1", "T2", "--new-tag"},
+      {"board", "T1", "--moisture", "8", "--state", "damp"},
+      {"return", "T1"},
+      {"return", "T1", "--reason", "rot", "--credit", "4"},
+      {"return", "--reason", "rot"},
+      {"count"},
+      {"count", "B3", "--untagged", "-1"},
+      {"ledger", "returns", "--job", "Chest"},
       {"undo", "everything"}};
   for (std::vector<std::string> arguments : wrong) {
     arguments.insert(arguments.begin(), {"--book", "b.flitch"});

@@ -89,7 +89,11 @@ TEST_CASE("one board's whole life, by the figures worked by hand", "[life]") {
   CHECK(ask(bench, "tag T0001-X --pdf tag.pdf")["pages"] == 1);
   CHECK(bench.read("tag.pdf").rfind("%PDF", 0) == 0);
 
-  const Json sawn = ask(bench, "saw T0001 --as-planned --pdf offcut.pdf");
+  // A number as written by hand is shown first, and taken when it is meant.
+  CHECK(bench.flitch("saw T0001 --as-planned", 1).err ==
+        "\"T0001\" has no check character; it would be T0001-X, cherry 4/4, 8' × 8, bay B3. "
+        "Accepted: T0001-X, or the same with --sure.\n");
+  const Json sawn = ask(bench, "saw T0001 --sure --as-planned --pdf offcut.pdf");
   CHECK(sawn["wood_cost_tenthousandths"] == 259'549);
   REQUIRE(sawn["offcuts"].size() == 1);
   const Json left = sawn["offcuts"][0];

@@ -15,7 +15,7 @@ namespace {
 void stockUp(const Bench& bench) {
   bench.write("tally.csv",
               "species,quarters,length,width,thickness,price_per_bf,looked\n"
-              "cherry,4/4,8,8,1,6,planed\n");
+              "cherry,4/4,8,8,1,6,planed\nash,4/4,8,8,1,6,planed\n");
   bench.write("marks.csv", "tag,kind,x_from,x_to\nT0001-X,sound knot,90,92\n");
   bench.write("parts.csv", "part,count,length,width,thickness,species\nshelf,1,60,6,7/8,cherry\n");
 }
@@ -31,6 +31,8 @@ TEST_CASE("every command answers --json with one versioned document and nothing 
       {"receive", "tally.csv --supplier Yard"},
       {"mark", "marks.csv"},
       {"rack", ""},
+      {"board", "T0001-X --bay B3"},
+      {"count", "B3 T0001-X"},
       {"job add", "Shelf parts.csv"},
       {"job list", ""},
       {"plan", "Shelf --seconds 0.5"},
@@ -49,7 +51,8 @@ TEST_CASE("every command answers --json with one versioned document and nothing 
       {"wood species add", "pear --gravity 0.69 --source 'own scales'"},
       {"shop", ""},
       {"book check", ""},
-      {"undo", ""}};
+      {"undo", ""},
+      {"return", "T0002-V --reason spare"}};
   std::vector<std::string> tried;
   for (const auto& [name, rest] : commands) {
     INFO(name);

@@ -201,6 +201,32 @@ TEST_CASE("end tags and blank tags read back") {
     }
 }
 
+TEST_CASE("a bay tag shows its name and what lies there, and reads back") {
+  const QTemporaryDir folder;
+  for (const char* stock : stocksForBoards) {
+    INFO(stock);
+    for (const std::string bay : {"B3", "Lean-to", "the loft behind the drying kiln, far wall"}) {
+      for (const std::int64_t serial : {3, 104, 12'003}) {
+        if (!issuable(TagKind::bay, serial)) continue;
+        const BayTag facts{{TagKind::bay, serial}, bay, "cherry 4/4 · white oak 8/4 · ash 5/4"};
+        const Page page = bayTag(facts, *findLabelStock(stock));
+        checkLayout(page);
+        CHECK(shows(page, QString::fromStdString(bay)));
+        CHECK(shows(page, QString::fromStdString(text(facts.tag))));
+        CHECK(shows(page, "cherry 4/4"));
+        for (const int dpi : {203, 300}) {
+          const QString file = folder.filePath("bay.png");
+          REQUIRE(toImage(page, dpi, true).save(file));
+          const auto read = test::zbar(file);
+          REQUIRE(read.size() == 1);
+          CHECK(read[0].toStdString() == "CODE-128:" + symbolText(facts.tag));
+        }
+      }
+    }
+  }
+  CHECK_THROWS_AS(bayTag({{TagKind::bay, 3}, "B3", ""}, *findLabelStock("end-72x18")), Refusal);
+}
+
 TEST_CASE("a part label shows all it was given and nothing overlaps") {
   PartLabel label{
       "B2",     "case side",         "Map chest",     "27 × 4 3/4 rough",   "26 × 4 1/2 × 13/16",

@@ -140,6 +140,40 @@ TEST_CASE_METHOD(Shop, "the past cannot be changed") {
   unharmed();
 }
 
+TEST_CASE_METHOD(Shop, "what an invoice asked, what was sent back and counted stands as well") {
+  const std::string one = std::to_string(sawn.entry.value);
+  REQUIRE(
+      behind.runAll(
+          {"INSERT INTO invoice_lines VALUES (1, 1, 'freight', 5, 'feet', '')",
+           "INSERT INTO invoice_claims VALUES (1, 1, NULL, NULL, NULL, 4000, NULL)",
+           "INSERT INTO returns (id, board, reason, expected, version) VALUES (1, 2, 'x', 5, " +
+               one + ")",
+           "INSERT INTO credits (id, returned, amount, received_on, version) "
+           "VALUES (1, 1, 5, '2026-03-09', " +
+               one + ")",
+           "INSERT INTO bays (name) VALUES ('Z')",
+           "INSERT INTO bay_counts (id, bay, untagged, version) VALUES (1, 'Z', 0, " + one + ")",
+           "INSERT INTO bay_count_lines VALUES (1, 2, 'seen')",
+           "INSERT INTO bay_tags (id, bay, version) VALUES (7, 'Z', " + one + ")"}) == "");
+  for (const std::string sql :
+       {"UPDATE invoice_lines SET amount = 6", "DELETE FROM invoice_lines",
+        "UPDATE invoice_claims SET feet = 1", "DELETE FROM invoice_claims",
+        "UPDATE returns SET expected = 6", "DELETE FROM returns", "UPDATE credits SET amount = 6",
+        "DELETE FROM credits", "UPDATE bay_counts SET untagged = 6", "DELETE FROM bay_counts",
+        "UPDATE bay_count_lines SET found = 'missing'", "DELETE FROM bay_count_lines",
+        "UPDATE bay_tags SET bay = 'B3'", "DELETE FROM bay_tags"}) {
+    INFO(sql);
+    CHECK_THAT(behind.runAll({sql}), Contains("past_changed"));
+  }
+  CHECK_THAT(
+      behind.runAll({"INSERT INTO bay_tags (id, bay, version) VALUES (8, 'Z', " + one + ")"}),
+      Contains("bay_tags.bay"));
+  CHECK_THAT(behind.runAll({"UPDATE tags SET replaced_by = 99999 WHERE serial = 1"}),
+             Contains("FOREIGN KEY"));
+  // The line of freight that no board ever paid is found.
+  CHECK_THAT(sample::checked(book), Contains("The boards of delivery 1 cost"));
+}
+
 TEST_CASE_METHOD(Shop, "a board is held for one job only") {
   CHECK_THAT(behind.runAll({"INSERT INTO holds (board, job, entry) VALUES (2, " +
                             std::to_string(other.value) + ", 1)"}),

@@ -6,9 +6,22 @@
 #include <stdexcept>
 
 #include "inventory/wood/rows.h"
+#include "inventory/wood/unreadable.h"
 #include "tests/wood/published.h"
 
 using namespace flitch;
+
+TEST_CASE("a meter's figure is read to tenths of a per cent") {
+  CHECK(parseMoisture("8") == 80);
+  CHECK(parseMoisture(" 8.5 % ") == 85);
+  CHECK(parseMoisture("300") == 3000);
+  for (const char* wrong : {"", "damp", "-8", "8,5", "8.55", "301", "1e2", "8 %%", "."}) {
+    INFO(wrong);
+    CHECK_THROWS_AS(parseMoisture(wrong), Unreadable);
+  }
+  CHECK(moistureText(85) == "8.5 %");
+  CHECK(moistureText(80) == "8 %");
+}
 
 namespace {
 

@@ -14,8 +14,8 @@ namespace {
 
 const char* const exitCodes =
     "Exit codes: 0 done; 1 could not be done (the reason is on stderr, the book is as it was);\n"
-    "2 wrong usage; 3 done, but parts are short or wait. --book, --hand and --json may stand\n"
-    "before or after any command.";
+    "2 wrong usage; 3 done, but parts are short or wait. --book, --hand, --json and --sure may\n"
+    "stand before or after any command.";
 
 std::string columnHelp(const char* head, std::span<const exchange::ImportColumn> columns) {
   std::size_t wide = 0;
@@ -39,7 +39,12 @@ const std::map<std::string, CountingRule> ruleWords{{"surface", CountingRule::su
 const std::map<std::string, Report> reportWords{{"waste", Report::waste},
                                                 {"offcuts", Report::offcuts},
                                                 {"stock", Report::stock},
+                                                {"returns", Report::returns},
                                                 {"entries", Report::entries}};
+
+const std::map<std::string, MoistureState> stateWords{{"wet", MoistureState::wet},
+                                                      {"resting", MoistureState::resting},
+                                                      {"ready", MoistureState::ready}};
 
 /// The options of the program: a member for each argument, filled while CLI11 parses.
 class Reader {
@@ -57,10 +62,15 @@ class Reader {
         ->envname("FLITCH_HAND")
         ->type_name("NAME");
     app_.add_flag("--json", options_.json, "Print one JSON document");
+    app_.add_flag("--sure", options_.sure,
+                  "Take tag numbers written without their check character");
     addBook();
     addReceive();
     addMark();
     addRack();
+    addBoard();
+    addReturn();
+    addCount();
     addJob();
     addPlan();
     addTag();
@@ -246,6 +256,99 @@ class Reader {
         ->excludes("--grade");
   }
 
+  static void addCodes(CLI::App* sub, Codes& codes, const char* name) {
+    sub->add_option(name, codes.tags, "Boards, by their tags")->type_name("TAG");
+    sub->add_option("--codes", codes.file, "Scanned codes, one a line (- for standard input)")
+        ->type_name("FILE");
+  }
+
+  void addBoard() {
+    auto* sub = add(app_, "board", "Move, note, keep back, measure, retire or tag boards anew",
+                    [this] { return boardWork(); });
+    addCodes(sub, boardWork_.boards, "tags");
+    sub->add_option("--bay", boardWork_.bay, "Move them to this bay: its name or its tag")
+        ->type_name("BAY");
+    note_ = sub->add_option("--note", boardWork_.note, "Add to their notes; \"\" takes them away")
+                ->type_name("TEXT");
+    sub->add_flag("--keep-back", keepBack_, "Hold them for something special");
+    sub->add_flag("--let-go", letGo_, "Hold them back no longer");
+    sub->add_option("--moisture", boardWork_.moisture, "A reading: 8, 8.5")->type_name("PERCENT");
+    sub->add_option("--state", state_, "Of the reading: wet, resting or ready")
+        ->check(CLI::IsMember(wordsOf(stateWords)))
+        ->capture_default_str();
+    sub->add_option("--on", boardWork_.on, "Day of the reading, 2026-05-31 (else today)")
+        ->type_name("DATE");
+    retire_ = sub->add_option("--retire", boardWork_.reason, "Take them off the rack, and why")
+                  ->type_name("REASON");
+    sub->add_flag("--new-tag", newTag_,
+                  "The tag is lost or worn: the next takes its place, or the one named by --as");
+    sub->add_option("--as", boardWork_.tag, "A blank tag that hangs on it now")->type_name("TAG");
+  }
+
+  BoardWork boardWork() {
+    using What = BoardWork::What;
+    const std::vector<std::pair<bool, What>> asked{{!boardWork_.bay.empty(), What::move},
+                                                   {note_->count() > 0, What::note},
+                                                   {keepBack_, What::keepBack},
+                                                   {letGo_, What::letGo},
+                                                   {!boardWork_.moisture.empty(), What::reading},
+                                                   {retire_->count() > 0, What::retire},
+                                                   {newTag_, What::newTag}};
+    int ways = 0;
+    for (const auto& [is, what] : asked) {
+      if (!is) continue;
+      ++ways;
+      boardWork_.what = what;
+    }
+    if (ways != 1) {
+      throw WrongUse{
+          "say one thing: --bay, --note, --keep-back, --let-go, --moisture, --retire or --new-tag"};
+    }
+    needCodes(boardWork_.boards);
+    if (boardWork_.what == What::newTag &&
+        (boardWork_.boards.tags.size() != 1 || !boardWork_.boards.file.empty())) {
+      throw WrongUse{"--new-tag is for one board"};
+    }
+    boardWork_.state = stateWords.at(state_);
+    return boardWork_;
+  }
+
+  static void needCodes(const Codes& codes) {
+    if (codes.tags.empty() && codes.file.empty()) {
+      throw WrongUse{"say which boards: TAG..., or --codes FILE"};
+    }
+  }
+
+  void addReturn() {
+    auto* sub =
+        add(app_, "return", "Send a board back to its supplier, or note the credit", [this] {
+          if (return_.credit.empty() == return_.reason.empty()) {
+            throw WrongUse{"say why it goes back, --reason TEXT, or what came, --credit AMOUNT"};
+          }
+          return return_;
+        });
+    sub->add_option("tag", return_.tag, "The board, by its tag")->required()->type_name("TAG");
+    sub->add_option("--reason", return_.reason, "Why it goes back")->type_name("TEXT");
+    sub->add_option("--expect", return_.expect, "The credit asked (else what it cost)")
+        ->type_name("AMOUNT");
+    sub->add_option("--credit", return_.credit, "The credit that came for it")->type_name("AMOUNT");
+    sub->add_option("--on", return_.on, "Day the credit came, 2026-05-31 (else today)")
+        ->type_name("DATE");
+  }
+
+  void addCount() {
+    auto* sub =
+        add(app_, "count", "Count a bay by the codes scanned there", [this] { return count_; });
+    sub->add_option("bay", count_.bay, "The bay: its name or its tag")
+        ->required()
+        ->type_name("BAY");
+    addCodes(sub, count_.codes, "tags");
+    sub->add_option("--untagged", count_.untagged, "Pieces that lie there without a tag")
+        ->check(CLI::Range(0, 100'000))
+        ->type_name("N");
+    sub->add_flag("--look", count_.look, "Say what is missing and post nothing");
+  }
+
   void addJob() {
     CLI::App* job = app_.add_subcommand("job", "Add and show jobs");
     job->require_subcommand(1);
@@ -288,9 +391,10 @@ class Reader {
   void addTag() {
     auto* sub = add(app_, "tag", "Print tags of boards, or labels of a job's parts", [this] {
       const int ways = (tag_.tags.empty() ? 0 : 1) + (tag_.all ? 1 : 0) + (tag_.newest ? 1 : 0) +
-                       (tag_.blank > 0 ? 1 : 0) + (tag_.job.empty() ? 0 : 1);
+                       (tag_.blank > 0 ? 1 : 0) + (tag_.job.empty() ? 0 : 1) +
+                       (tag_.bays.empty() ? 0 : 1);
       if (ways != 1) {
-        throw WrongUse{"say which tags: TAG..., --all, --last, --blank N or --job JOB"};
+        throw WrongUse{"say which tags: TAG..., --all, --last, --blank N, --job JOB or --bay BAY"};
       }
       if (!tag_.labels.paper.any()) throw WrongUse{"say where they go: --pdf FILE or --png FOLDER"};
       return tag_;
@@ -303,6 +407,8 @@ class Reader {
         ->type_name("N");
     sub->add_option("--job", tag_.job, "Part labels of the job's newest plan, in cutting order")
         ->type_name("JOB");
+    sub->add_option("--bay", tag_.bays, "Tags of bays, by name; a new name makes a new bay")
+        ->type_name("BAY");
     addLabels(sub, tag_.labels);
   }
 
@@ -386,14 +492,16 @@ class Reader {
   void addLedger() {
     auto* sub = add(app_, "ledger", "Reports: where the wood and the money are", [this] {
       ledger_.report = reportWords.at(report_);
-      if (!ledger_.job.empty() && ledger_.report == Report::entries) {
+      if (!ledger_.job.empty() &&
+          (ledger_.report == Report::entries || ledger_.report == Report::returns)) {
         throw WrongUse{"--job goes with waste, offcuts and stock"};
       }
       return ledger_;
     });
-    sub->add_option("report", report_,
-                    "waste: what became of boards sawn; offcuts: those on the rack; stock: the "
-                    "rack by species and thickness; entries: the journal")
+    sub->add_option(
+           "report", report_,
+           "waste: what became of boards sawn; offcuts: those on the rack; stock: the "
+           "rack by species and thickness; returns: boards sent back; entries: the journal")
         ->required()
         ->check(CLI::IsMember(wordsOf(reportWords)));
     sub->add_option("--job", ledger_.job,
@@ -433,6 +541,13 @@ class Reader {
   Receive receive_;
   Mark mark_;
   Rack rack_;
+  BoardWork boardWork_;
+  std::string state_ = "ready";
+  bool keepBack_ = false, letGo_ = false, newTag_ = false;
+  CLI::Option* note_ = nullptr;
+  CLI::Option* retire_ = nullptr;
+  Return return_;
+  Count count_;
   JobAdd jobAdd_;
   JobShow jobShow_;
   Plan plan_;
@@ -465,29 +580,19 @@ bool paints(const Command& command) {
 }
 
 const std::vector<std::string>& commandNames() {
-  static const std::vector<std::string> names{"book create",
-                                              "book check",
-                                              "book info",
-                                              "receive",
-                                              "mark",
-                                              "rack",
-                                              "job add",
-                                              "job list",
-                                              "job show",
-                                              "plan",
-                                              "tag",
-                                              "scan",
-                                              "saw",
-                                              "ledger",
-                                              "undo",
-                                              "wood air",
-                                              "wood move",
-                                              "wood weight",
-                                              "wood measure",
-                                              "wood ready",
-                                              "wood grade",
-                                              "wood species",
-                                              "wood species add",
+  static const std::vector<std::string> names{"book create",  "book check",
+                                              "book info",    "receive",
+                                              "mark",         "rack",
+                                              "board",        "return",
+                                              "count",        "job add",
+                                              "job list",     "job show",
+                                              "plan",         "tag",
+                                              "scan",         "saw",
+                                              "ledger",       "undo",
+                                              "wood air",     "wood move",
+                                              "wood weight",  "wood measure",
+                                              "wood ready",   "wood grade",
+                                              "wood species", "wood species add",
                                               "shop"};
   return names;
 }

@@ -6,6 +6,7 @@
 #include <variant>
 #include <vector>
 
+#include "inventory/records/board.h"
 #include "inventory/wood/length.h"
 #include "inventory/wood/measure.h"
 #include "inventory/wood/moisture.h"
@@ -51,6 +52,30 @@ struct Rack {
   bool grade = false;         ///< say what grade each looks like
   bool shortOfGrade = false;  ///< those alone that look like less than was paid
 };
+/// Boards as named or scanned: tags, and a file of codes ("-": standard input).
+struct Codes {
+  std::vector<std::string> tags;
+  std::string file;
+};
+/// One thing done to boards on the rack.
+struct BoardWork {
+  enum class What { move, note, keepBack, letGo, reading, retire, newTag };
+  Codes boards;
+  What what = What::move;
+  std::string bay, note, moisture, on, reason, tag;
+  MoistureState state = MoistureState::ready;
+};
+struct Return {
+  std::string tag, reason, expect;
+  std::string credit;  ///< empty: the board goes back now
+  std::string on;
+};
+struct Count {
+  std::string bay;
+  Codes codes;
+  int untagged = 0;
+  bool look = false;  ///< say what is missing, post nothing
+};
 struct JobAdd {
   std::string name, parts, customer;
 };
@@ -71,9 +96,10 @@ struct Plan {
 struct Tag {
   std::vector<std::string> tags;
   bool all = false;
-  bool newest = false;  ///< boards of the newest delivery
-  int blank = 0;        ///< so many blank tags
-  std::string job;      ///< part labels of its newest plan
+  bool newest = false;            ///< boards of the newest delivery
+  int blank = 0;                  ///< so many blank tags
+  std::string job;                ///< part labels of its newest plan
+  std::vector<std::string> bays;  ///< tags of bays
   LabelsTo labels;
 };
 struct Scan {
@@ -107,7 +133,7 @@ struct WorkList {
   std::string csv;
   PaperTo paper;
 };
-enum class Report { waste, offcuts, stock, entries };
+enum class Report { waste, offcuts, stock, returns, entries };
 struct Ledger {
   Report report = Report::waste;
   std::string job;
@@ -153,15 +179,16 @@ struct Shop {
   std::string key, value;  ///< no value: show that setting; no key either: show all
 };
 
-using Command =
-    std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, JobAdd, JobList, JobShow,
-                 Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Undo, WoodAir, WoodMove, WoodWeight,
-                 WoodMeasure, WoodReady, WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
+using Command = std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, BoardWork,
+                             Return, Count, JobAdd, JobList, JobShow, Plan, Tag, Scan, Saw, Pull,
+                             WorkList, Ledger, Undo, WoodAir, WoodMove, WoodWeight, WoodMeasure,
+                             WoodReady, WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone
   std::string hand;  ///< who does it, for the journal
   bool json = false;
+  bool sure = false;    ///< take tag numbers written without their check character
   std::string command;  ///< as typed: "book create"
   Command what;
 };

@@ -10,6 +10,7 @@ namespace flitch::cli {
 struct Session {
   std::string path;
   store::Hand hand;
+  bool sure = false;  ///< tag numbers without their check character are meant
 
   [[nodiscard]] store::Book toRead() const { return store::Book::open(path, store::Access::read); }
   [[nodiscard]] store::Book toWrite() const {
@@ -25,6 +26,9 @@ struct Session {
 [[nodiscard]] Answer run(const Receive& command, const Session& session);
 [[nodiscard]] Answer run(const Mark& command, const Session& session);
 [[nodiscard]] Answer run(const Rack& command, const Session& session);
+[[nodiscard]] Answer run(const BoardWork& command, const Session& session);
+[[nodiscard]] Answer run(const Return& command, const Session& session);
+[[nodiscard]] Answer run(const Count& command, const Session& session);
 [[nodiscard]] Answer run(const JobAdd& command, const Session& session);
 [[nodiscard]] Answer run(const JobList& command, const Session& session);
 [[nodiscard]] Answer run(const JobShow& command, const Session& session);
@@ -54,6 +58,8 @@ struct Session {
 [[nodiscard]] std::string tagText(const Board& board);
 /// Today, 2026-05-31.
 [[nodiscard]] std::string today();
+/// The day asked for under `option`, or today. Throws Refusal for what is no day.
+[[nodiscard]] std::string dayOf(const std::string& asked, const std::string& option = "--on");
 
 /// Hand marks of a cutting's blanks, in order: "A1 A2 C1".
 [[nodiscard]] std::string blankMarks(const Cutting& cutting);

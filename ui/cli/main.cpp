@@ -49,7 +49,7 @@ int failed(const cli::Options& options, const Refusal& refusal) {
 }
 
 int runCommand(const cli::Options& options) {
-  const cli::Session session{options.book, handOf(options)};
+  const cli::Session session{options.book, handOf(options), options.sure};
   try {
     const cli::Answer answer =
         std::visit([&](const auto& command) { return cli::run(command, session); }, options.what);

@@ -27,6 +27,7 @@ class Answer {
   void warn(const std::string& line) { warnings_.push_back(line); }
 
   [[nodiscard]] std::string money(Money amount) const { return flitch::text(amount, sign_); }
+  [[nodiscard]] const std::string& sign() const { return sign_; }
   [[nodiscard]] Unit unit() const { return unit_; }
   [[nodiscard]] const std::string& text() const { return text_; }
   [[nodiscard]] const std::vector<std::string>& warnings() const { return warnings_; }

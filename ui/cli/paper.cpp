@@ -95,6 +95,13 @@ void writeBlankTags(const std::vector<TagCode>& codes, const LabelsTo& labels, A
   writePages(pages::impose(tags, stock, labels.startAt), labels.paper, "Blank tags", answer);
 }
 
+void writeBayTags(const std::vector<pages::BayTag>& bays, const LabelsTo& labels, Answer& answer) {
+  const pages::LabelStock& stock = stockOf(labels);
+  std::vector<pages::Page> pages;
+  for (const pages::BayTag& bay : bays) pages.push_back(pages::bayTag(bay, stock));
+  writePages(pages::impose(pages, stock, labels.startAt), labels.paper, "Bay tags", answer);
+}
+
 void writePartLabels(const std::vector<pages::PartLabel>& parts, const LabelsTo& labels,
                      Answer& answer) {
   const pages::LabelStock& stock = stockOf(labels);

@@ -19,6 +19,7 @@ void writePages(const std::vector<pages::Page>& pages, const PaperTo& paper,
 /// are, and for a first label the sheet does not have.
 void writeTags(const std::vector<Board>& boards, const LabelsTo& labels, Answer& answer);
 void writeBlankTags(const std::vector<TagCode>& tags, const LabelsTo& labels, Answer& answer);
+void writeBayTags(const std::vector<pages::BayTag>& bays, const LabelsTo& labels, Answer& answer);
 void writePartLabels(const std::vector<pages::PartLabel>& parts, const LabelsTo& labels,
                      Answer& answer);
 

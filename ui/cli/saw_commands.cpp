@@ -4,6 +4,7 @@
 
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
+#include "inventory/desk/returns.h"
 #include "inventory/desk/saw.h"
 #include "inventory/desk/saw_otherwise.h"
 #include "inventory/exchange/csv.h"
@@ -92,7 +93,7 @@ Answer asPlanned(const Saw& command, const Session& session) {
   const store::Snapshot before = book.read();
   std::vector<BoardId> boards;
   for (const std::string& tag : command.tags) {
-    boards.push_back(desk::boardNamed(before, tag).id);
+    boards.push_back(desk::boardToChange(before, tag, session.sure, book.facts().unit).id);
   }
   const JobId jobId =
       command.job.empty() ? jobOfAll(before, boards) : jobNamed(before, command.job).id;
@@ -143,7 +144,7 @@ Answer spoiled(const Saw& command, const Session& session) {
 Answer usedUp(const Saw& command, const Session& session) {
   store::Book book = session.toWrite();
   const store::Snapshot before = book.read();
-  const Board board = desk::boardNamed(before, command.tags[0]);
+  const Board board = desk::boardToChange(before, command.tags[0], session.sure, book.facts().unit);
   std::optional<JobId> job;
   if (!command.job.empty()) job = jobNamed(before, command.job).id;
   std::optional<Length> left;
@@ -197,6 +198,7 @@ Answer run(const Ledger& command, const Session& session) {
     case Report::waste: table = desk::wasteReport(snapshot, job); break;
     case Report::offcuts: table = desk::offcutReport(snapshot, job); break;
     case Report::stock: table = desk::stockReport(snapshot, job); break;
+    case Report::returns: table = desk::returnReport(snapshot); break;
     case Report::entries: table = entryTable(snapshot.entries(journalLines), snapshot); break;
   }
   if (command.report == Report::waste && snapshot.doneCuttings(job).empty()) {

@@ -56,14 +56,6 @@ Table receivedTable(const desk::Received& received, Unit unit) {
   return table;
 }
 
-std::string dayOf(const std::string& asked) {
-  if (asked.empty()) return today();
-  if (!QDate::fromString(QString::fromStdString(asked), Qt::ISODate).isValid()) {
-    throw Refusal("bad-date", Complaint{"--on", asked + " is not a day", asked, "2026-05-31"});
-  }
-  return asked;
-}
-
 /// Runs `work`; the places of its complaints (line:column) get the file before them.
 template <class Work>
 auto withFile(const std::string& file, const Work& work) {
@@ -109,6 +101,14 @@ Answer answerOf(const store::Book& book) {
 std::string tagText(const Board& board) { return board.tag ? text(*board.tag) : ""; }
 
 std::string today() { return QDate::currentDate().toString(Qt::ISODate).toStdString(); }
+
+std::string dayOf(const std::string& asked, const std::string& option) {
+  if (asked.empty()) return today();
+  if (!QDate::fromString(QString::fromStdString(asked), Qt::ISODate).isValid()) {
+    throw Refusal("bad-date", Complaint{option, asked + " is not a day", asked, "2026-05-31"});
+  }
+  return asked;
+}
 
 Answer run(const BookCreate& command, const Session& session) {
   store::BookFacts facts;
@@ -218,7 +218,7 @@ namespace {
 /// Quick marks and looked-at states of one board.
 Answer markOne(const Mark& command, store::Book& book, const Session& session) {
   const store::Snapshot snapshot = book.read();
-  Board board = desk::boardNamed(snapshot, command.board);
+  Board board = desk::boardToChange(snapshot, command.board, session.sure, book.facts().unit);
   const std::array<std::string, 2> looked{command.lookedA, command.lookedB};
   for (std::size_t face = 0; face < 2; ++face) {
     for (const Looked state : {Looked::no, Looked::rough, Looked::planed}) {

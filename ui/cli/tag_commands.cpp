@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "inventory/desk/bench.h"
+#include "inventory/desk/rack_work.h"
 #include "inventory/desk/receive.h"
 #include "labels/part_labels.h"
 #include "labels/picture_reader.h"
@@ -43,12 +44,16 @@ std::vector<Board> boardsToTag(const Tag& command, const store::Snapshot& snapsh
 /// What a scanned code is, in words; needs a book to say more than "a tag".
 std::string meaning(const std::string& code, const std::optional<store::Snapshot>& snapshot,
                     Unit unit) {
-  if (readTag(code).verdict == TagReading::Verdict::notATag) return "not a tag";
+  const TagReading reading = readTag(code);
+  if (reading.verdict == TagReading::Verdict::notATag) return "not a tag";
   if (!snapshot) return "a tag";
+  if (reading.verdict == TagReading::Verdict::right) {
+    if (const auto bay = snapshot->bayOf(reading.code)) return "bay " + *bay;
+  }
   try {
     const Board board = desk::boardNamed(*snapshot, code);
     return board.species + " " + text(board.nominal) + ", " + sizeText(board, unit) +
-           (board.onRack() ? "" : ", sawn");
+           (board.onRack() ? "" : ", " + desk::wentText(*snapshot, board));
   } catch (const Refusal& refusal) {
     return refusal.complaints().front().sentence;
   }
@@ -83,6 +88,23 @@ Answer partLabelsOf(const Tag& command, const Session& session) {
   return answer;
 }
 
+Answer bayTagsOf(const Tag& command, const Session& session) {
+  store::Book book = session.toWrite();
+  Answer answer = answerOf(book);
+  const std::vector<TagCode> tags = desk::tagBays(book, command.bays, session.hand);
+  const std::vector<Board> rack = book.read().rack();
+  std::vector<pages::BayTag> labels;
+  std::vector<std::string> names;
+  for (std::size_t i = 0; i < tags.size(); ++i) {
+    labels.push_back({tags[i], command.bays[i], desk::bayContents(rack, command.bays[i])});
+    names.push_back(text(tags[i]));
+    answer.say(names.back() + "  bay " + command.bays[i]);
+  }
+  writeBayTags(labels, command.labels, answer);
+  answer.put("tags", names);
+  return answer;
+}
+
 }  // namespace
 
 Answer run(const Tag& command, const Session& session) {
@@ -100,6 +122,7 @@ Answer run(const Tag& command, const Session& session) {
     writeBlankTags(tags, command.labels, answer);
     return answer;
   }
+  if (!command.bays.empty()) return bayTagsOf(command, session);
   const store::Book book = session.toRead();
   Answer answer = answerOf(book);
   const std::vector<Board> boards = boardsToTag(command, book.read());
