@@ -213,6 +213,8 @@ TEST_CASE("wrong usage is exit code 2, one line, with the way to the help") {
       {"count"},
       {"count", "B3", "--untagged", "-1"},
       {"ledger", "returns", "--job", "Chest"},
+      {"ledger", "claim", "--job", "Chest"},
+      {"ledger", "stock", "--delivery", "2"},
       {"undo", "everything"}};
   for (std::vector<std::string> arguments : wrong) {
     arguments.insert(arguments.begin(), {"--book", "b.flitch"});

@@ -9,6 +9,7 @@ TEST_CASE("transcript: what is refused, in a maker's words") { play("refusals");
 TEST_CASE("transcript: a delivery with its invoice") { play("deliveries"); }
 TEST_CASE("transcript: what went otherwise than planned") { play("otherwise"); }
 TEST_CASE("transcript: work at the rack, a bay counted, boards sent back") { play("rack_work"); }
+TEST_CASE("transcript: a claim on a delivery") { play("claim"); }
 TEST_CASE("transcript: a metric book") { play("metric"); }
 TEST_CASE("transcript: faces nobody looked at, and parts that wait") { play("unseen"); }
 TEST_CASE("transcript: fetching and sawing a job from paper") { play("bench"); }

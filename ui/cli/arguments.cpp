@@ -36,11 +36,9 @@ const std::map<std::string, CountingRule> ruleWords{{"surface", CountingRule::su
                                                     {"tenths", CountingRule::volumeTenths},
                                                     {"half-inch", CountingRule::halfInch},
                                                     {"gross-green", CountingRule::grossGreen}};
-const std::map<std::string, Report> reportWords{{"waste", Report::waste},
-                                                {"offcuts", Report::offcuts},
-                                                {"stock", Report::stock},
-                                                {"returns", Report::returns},
-                                                {"entries", Report::entries}};
+const std::map<std::string, Report> reportWords{
+    {"waste", Report::waste},     {"offcuts", Report::offcuts}, {"stock", Report::stock},
+    {"returns", Report::returns}, {"claim", Report::claim},     {"entries", Report::entries}};
 
 const std::map<std::string, MoistureState> stateWords{{"wet", MoistureState::wet},
                                                       {"resting", MoistureState::resting},
@@ -492,22 +490,32 @@ class Reader {
   void addLedger() {
     auto* sub = add(app_, "ledger", "Reports: where the wood and the money are", [this] {
       ledger_.report = reportWords.at(report_);
-      if (!ledger_.job.empty() &&
-          (ledger_.report == Report::entries || ledger_.report == Report::returns)) {
+      if (!ledger_.job.empty() && ledger_.report >= Report::returns) {
         throw WrongUse{"--job goes with waste, offcuts and stock"};
+      }
+      const bool ofClaim = ledger_.delivery > 0 || !ledger_.wetAbove.empty() || ledger_.paper.any();
+      if (ofClaim && ledger_.report != Report::claim) {
+        throw WrongUse{"--delivery, --wet-above, --pdf and --png go with claim"};
       }
       return ledger_;
     });
-    sub->add_option(
-           "report", report_,
-           "waste: what became of boards sawn; offcuts: those on the rack; stock: the "
-           "rack by species and thickness; returns: boards sent back; entries: the journal")
+    sub->add_option("report", report_,
+                    "waste: what became of boards sawn; offcuts: those on the rack; stock: the "
+                    "rack by species and thickness; returns: boards sent back; claim: what is "
+                    "wrong with a delivery; entries: the journal")
         ->required()
         ->check(CLI::IsMember(wordsOf(reportWords)));
     sub->add_option("--job", ledger_.job,
                     "Of one job alone: boards sawn for it, offcuts they left, stock held for it")
         ->type_name("JOB");
+    sub->add_option("--delivery", ledger_.delivery, "Of the claim: its number (else the newest)")
+        ->check(CLI::Range(1, 1'000'000))
+        ->type_name("N");
+    sub->add_option("--wet-above", ledger_.wetAbove,
+                    "Of the claim: moisture above which a board is wet (else 10 %)")
+        ->type_name("PERCENT");
     sub->add_option("--csv", ledger_.csv, "Write the rows to this file")->type_name("FILE");
+    addPaper(sub, ledger_.paper);
   }
 
   void addUndo() {
@@ -576,6 +584,7 @@ bool paints(const Command& command) {
   if (const auto* saw = std::get_if<Saw>(&command)) return saw->labels.paper.any();
   if (const auto* pull = std::get_if<Pull>(&command)) return pull->paper.any();
   if (const auto* lists = std::get_if<WorkList>(&command)) return lists->paper.any();
+  if (const auto* ledger = std::get_if<Ledger>(&command)) return ledger->paper.any();
   return std::holds_alternative<Tag>(command);
 }
 

@@ -133,11 +133,14 @@ struct WorkList {
   std::string csv;
   PaperTo paper;
 };
-enum class Report { waste, offcuts, stock, returns, entries };
+enum class Report { waste, offcuts, stock, returns, claim, entries };
 struct Ledger {
   Report report = Report::waste;
   std::string job;
+  int delivery = 0;      ///< of the claim, 0: the newest
+  std::string wetAbove;  ///< of the claim, empty: the usual
   std::string csv;
+  PaperTo paper;  ///< of the claim
 };
 struct Undo {};
 /// Temperatures and airs as written: a bare figure is read in the book's unit.

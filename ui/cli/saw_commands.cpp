@@ -2,13 +2,16 @@
 #include <algorithm>
 #include <set>
 
+#include "inventory/desk/claim.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
 #include "inventory/desk/returns.h"
 #include "inventory/desk/saw.h"
 #include "inventory/desk/saw_otherwise.h"
 #include "inventory/exchange/csv.h"
+#include "inventory/wood/moisture.h"
 #include "inventory/wood/unreadable.h"
+#include "labels/table_sheet.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
 
@@ -187,6 +190,30 @@ Answer run(const Saw& command, const Session& session) {
   throw std::logic_error("no such verb of the saw");
 }
 
+namespace {
+
+Table claimOf(const Ledger& command, const store::Snapshot& snapshot, Unit unit) {
+  int wet = desk::wetAbove;
+  try {
+    if (!command.wetAbove.empty()) wet = parseMoisture(command.wetAbove);
+  } catch (const Unreadable& error) {
+    throw Refusal("bad-moisture",
+                  Complaint{"--wet-above", error.what(), error.value, error.accepted});
+  }
+  DeliveryId delivery{command.delivery};
+  const std::vector<DeliveryId> all = snapshot.deliveries();
+  if (!delivery) {
+    if (all.empty()) {
+      throw Refusal("no-delivery", Complaint{"", "No delivery is in the book yet", "",
+                                             "a delivery taken in with flitch receive"});
+    }
+    delivery = all.back();
+  }
+  return desk::claimSheet(snapshot, delivery, unit, wet);
+}
+
+}  // namespace
+
 Answer run(const Ledger& command, const Session& session) {
   const store::Book book = session.toRead();
   const store::Snapshot snapshot = book.read();
@@ -199,13 +226,21 @@ Answer run(const Ledger& command, const Session& session) {
     case Report::offcuts: table = desk::offcutReport(snapshot, job); break;
     case Report::stock: table = desk::stockReport(snapshot, job); break;
     case Report::returns: table = desk::returnReport(snapshot); break;
+    case Report::claim: table = claimOf(command, snapshot, answer.unit()); break;
     case Report::entries: table = entryTable(snapshot.entries(journalLines), snapshot); break;
   }
   if (command.report == Report::waste && snapshot.doneCuttings(job).empty()) {
     answer.say(job ? "No board is sawn for " + snapshot.job(*job)->name + " yet."
                    : "No board is sawn yet.");
+  } else if (command.report == Report::claim && table.rows.empty()) {
+    answer.say("Nothing is wrong with this load, as far as the book knows.");
   } else {
     answer.show(command.report == Report::entries ? inLocalTime(table) : table);
+  }
+  if (command.paper.any()) {
+    checkPaper(command.paper);
+    writePages(pages::tableSheets(table, answer.unit(), answer.sign(), "claim, " + today()),
+               command.paper, table.title, answer);
   }
   answer.put("report", table);
   if (!command.csv.empty()) {
