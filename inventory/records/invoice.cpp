@@ -11,6 +11,7 @@ namespace {
 
 std::vector<Wide> sharesOf(const std::vector<Billed>& boards, Spread spread) {
   std::vector<Wide> shares;
+  shares.reserve(boards.size());
   for (const Billed& board : boards) {
     shares.push_back(spread == Spread::feet ? board.feet.thousandths : board.price.raw());
   }
@@ -49,6 +50,7 @@ Spread usualSpread(InvoiceKind kind) {
 std::vector<Money> landed(const std::vector<Billed>& boards,
                           const std::vector<InvoiceLine>& lines) {
   std::vector<Money> costs;
+  costs.reserve(boards.size());
   for (const Billed& board : boards) costs.push_back(board.price);
   for (const InvoiceLine& line : lines) {
     const std::vector<std::int64_t> parts = split(line.amount.raw(), sharesOf(boards, line.spread));
