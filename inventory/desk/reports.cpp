@@ -4,17 +4,11 @@
 #include <array>
 #include <map>
 
-#include "inventory/wood/split.h"
+#include "inventory/desk/sawn_boards.h"
 
 namespace flitch::desk {
 
 namespace {
-
-Permille shareOf(CubicMillimetres part, CubicMillimetres whole) {
-  if (whole.value <= 0) return {};
-  const Wide twice = static_cast<Wide>(part.value) * 2000;
-  return {static_cast<std::int64_t>((twice + whole.value) / (2 * static_cast<Wide>(whole.value)))};
-}
 
 std::string tagOf(const Board& board) { return board.tag ? text(*board.tag) : ""; }
 
@@ -42,70 +36,10 @@ std::string ofJob(const store::Snapshot& snapshot, const char* before, std::opti
   return named ? before + named->name : "";
 }
 
-Cause causeOf(AccountKind kind) {
-  if (kind == AccountKind::board) return Cause::offcuts;
-  for (std::size_t c = 0; c < causeCount; ++c) {
-    const auto cause = static_cast<Cause>(c);
-    if (cause != Cause::offcuts && accountOf(cause) == kind) return cause;
-  }
-  throw std::logic_error("a cutting posted to an account that is no cause");
-}
-
-/// Of the feet of a board's parts what its spoiled ones take, by volume.
-Feet feetLost(const Breakdown& breakdown, CuttingId cutting,
-              const std::vector<store::SpoiledPiece>& spoiled) {
-  std::vector<Wide> volumes;
-  std::vector<int> pieces;
-  for (const Share& share : breakdown.shares) {
-    if (share.cause != Cause::parts) continue;
-    volumes.push_back(share.volume.value);
-    pieces.push_back(share.piece);
-  }
-  Feet lost;
-  if (volumes.empty()) return lost;
-  const std::vector<std::int64_t> feet =
-      split(breakdown.feet[static_cast<std::size_t>(Cause::parts)].thousandths, volumes);
-  for (const store::SpoiledPiece& piece : spoiled)
-    for (std::size_t p = 0; p < pieces.size(); ++p)
-      if (piece.cutting == cutting && piece.piece == pieces[p]) lost.thousandths += feet[p];
-  return lost;
-}
-
 }  // namespace
 
 Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
-  // Volume and money as they were posted; feet are not on the ledger and are shared again.
-  std::array<CubicMillimetres, causeCount> volume{};
-  std::array<Feet, causeCount> feet{};
-  std::array<Money, causeCount> cost{};
-  CubicMillimetres allVolume;
-  Feet allFeet;
-  Money allCost;
-  std::size_t boards = 0;
-  Feet lostFeet;
-  const std::vector<store::SpoiledPiece> spoiled = snapshot.spoiled(jobId);
-  for (const store::DoneCutting& done : snapshot.doneCuttings(jobId)) {
-    const Job job = snapshot.job(done.job).value();
-    const ShopProfile shop = snapshot.profile(done.profile).value();
-    const Breakdown breakdown = account(done.cutting, done.board, job, shop, done.tick);
-    for (std::size_t c = 0; c < causeCount; ++c) feet[c] += breakdown.feet[c];
-    lostFeet += feetLost(breakdown, done.id, spoiled);
-    allFeet += done.board.measuredFeet;
-    ++boards;
-  }
-  store::LedgerSum lost;
-  for (const store::LedgerSum& sum : snapshot.sawnSums(jobId)) {
-    allVolume += sum.volume;
-    allCost += sum.cost;
-    if (sum.target == AccountKind::lost) {
-      lost = sum;
-      continue;
-    }
-    const auto c = static_cast<std::size_t>(causeOf(sum.target));
-    volume[c] += sum.volume;
-    cost[c] += sum.cost;
-  }
-  feet[static_cast<std::size_t>(Cause::parts)].thousandths -= lostFeet.thousandths;
+  const YieldGroup all = together(sawnBoards(snapshot, jobId));
   Table table;
   table.title = "What became of the boards sawn" + ofJob(snapshot, " for ", jobId);
   table.columns = {{"cause", "went to", false},
@@ -113,24 +47,25 @@ Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
                    {"board_feet", "board feet", true},
                    {"cost", "cost", true},
                    {"share", "of volume", true}};
+  const auto row = [&](std::size_t fate) {
+    table.rows.push_back({std::string(fateWord(fate)), all.volume[fate], all.feet[fate],
+                          all.cost[fate], permille(all.volume[fate].value, all.wood.value)});
+  };
   for (std::size_t c = 0; c < causeCount; ++c) {
-    table.rows.push_back({std::string(word(static_cast<Cause>(c))), volume[c], feet[c], cost[c],
-                          shareOf(volume[c], allVolume)});
-    if (c == 0 && lost.volume.value > 0) {
-      table.rows.push_back({std::string("spoiled"), lost.volume, lostFeet, lost.cost,
-                            shareOf(lost.volume, allVolume)});
-    }
+    row(c);
+    // What was spoiled stands beside the parts it was.
+    if (c == 0 && all.volume[spoiledFate].value > 0) row(spoiledFate);
   }
-  table.totals = {std::string("boards sawn"), allVolume, allFeet, allCost,
-                  shareOf(allVolume, allVolume)};
+  table.totals = {std::string("boards sawn"), all.wood, all.sawn, all.landed,
+                  permille(all.wood.value, all.wood.value)};
   const store::LedgerSum byHand = snapshot.usedByHand(jobId);
   if (byHand.volume.value > 0) {
     table.rows.push_back(table.totals);
     table.rows.push_back({std::string("used by hand"), byHand.volume, {}, byHand.cost, {}});
-    allVolume += byHand.volume;
-    allCost += byHand.cost;
-    table.totals = {std::string("in all"), allVolume, {}, allCost, {}};
+    table.totals = {
+        std::string("in all"), all.wood + byHand.volume, {}, all.landed + byHand.cost, {}};
   }
+  const std::size_t boards = all.boards.size();
   table.note = std::to_string(boards) + (boards == 1 ? " board" : " boards") +
                ". Board feet are the boards' measured feet shared by area: planing in thickness "
                "shows in volume only.";

@@ -4,6 +4,7 @@
 #include <variant>
 #include <vector>
 
+#include "inventory/records/ids.h"
 #include "inventory/wood/measure.h"
 #include "inventory/wood/money.h"
 
@@ -31,6 +32,8 @@ struct Table {
   std::vector<std::vector<CellValue>> rows;  ///< as many cells as columns
   std::vector<CellValue> totals;             ///< empty, or as many cells as columns
   std::string note;                          ///< a line under the table
+  /// The boards a row is made of, for going down to them; empty, or as many as rows.
+  std::vector<std::vector<BoardId>> boards;
 };
 
 /// For people: lengths in `unit`, money with `sign`.

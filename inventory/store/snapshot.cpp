@@ -6,6 +6,7 @@
 #include "inventory/store/job_rows.h"
 #include "inventory/store/ledger_rows.h"
 #include "inventory/store/plan_rows.h"
+#include "inventory/store/report_rows.h"
 #include "inventory/store/species_rows.h"
 #include "inventory/store/stock_rows.h"
 
@@ -236,6 +237,35 @@ LedgerSum Snapshot::usedByHand(std::optional<JobId> job) const {
       "WHERE t.kind = 'by hand' AND r.id IS NULL AND (e.job = ? OR ? = 0)",
       [&](Row& row) { row >> sum.volume >> sum.cost; }, only, only);
   return sum;
+}
+
+std::map<CuttingId, std::vector<LedgerSum>> Snapshot::cuttingSums() const {
+  return readCuttingSums(*database_);
+}
+
+std::vector<Move> Snapshot::moves(EntryId entry) const { return readMoves(*database_, entry); }
+
+std::map<BoardId, Balance> Snapshot::balancesAt(EntryId until) const {
+  const Transaction view(*database_, reading);
+  return readBalances(*database_, until);
+}
+
+std::optional<EntryId> Snapshot::cameIn(BoardId board) const {
+  return database_->maybe<EntryId>(
+      "SELECT min(m.entry) FROM moves m JOIN accounts a ON a.id = m.target WHERE a.board = ?",
+      board);
+}
+
+std::vector<BoardId> Snapshot::childrenOf(BoardId board) const {
+  std::vector<BoardId> children;
+  database_->each(
+      "SELECT id FROM boards WHERE parent = ? AND withdrawn = 0 ORDER BY id",
+      [&](Row& row) { children.push_back(row.next<BoardId>()); }, board);
+  return children;
+}
+
+std::optional<Leaving> Snapshot::leaving(BoardId board) const {
+  return readLeaving(*database_, board);
 }
 
 std::vector<DoneCutting> Snapshot::doneCuttings(std::optional<JobId> job) const {

@@ -60,6 +60,21 @@ struct SpoiledPiece {
   Money cost;
 };
 
+/// What stands on a board's account.
+struct Balance {
+  CubicMillimetres volume;
+  Money cost;
+  friend bool operator==(const Balance&, const Balance&) = default;
+};
+
+/// How a board left the rack other than by a planned cutting.
+struct Leaving {
+  AccountKind target = AccountKind::lost;
+  EntryId entry;
+  CubicMillimetres volume;  ///< what the board held until then
+  Money cost;
+};
+
 struct StoredPlan {
   CutPlan plan;
   std::vector<BoardId> sawn;  ///< boards of the plan that were sawn
@@ -128,6 +143,19 @@ class Snapshot {
   [[nodiscard]] std::vector<LedgerSum> sawnSums(std::optional<JobId> job) const;
   /// What was used up by hand, without a plan, for one job or in all; undone entries cancel out.
   [[nodiscard]] LedgerSum usedByHand(std::optional<JobId> job) const;
+  /// What each done cutting that stands posted, by account; spoiled parts still among the parts.
+  [[nodiscard]] std::map<CuttingId, std::vector<LedgerSum>> cuttingSums() const;
+  /// Moves of an entry as posted, in order.
+  [[nodiscard]] std::vector<Move> moves(EntryId entry) const;
+  /// What stood on the boards' accounts after an entry, replayed from the moves; boards that were
+  /// not on the rack are left out.
+  [[nodiscard]] std::map<BoardId, Balance> balancesAt(EntryId until) const;
+  /// The entry that first put wood on a board's account.
+  [[nodiscard]] std::optional<EntryId> cameIn(BoardId board) const;
+  /// Boards that were made of a board, at the saw or by hand, in order of id.
+  [[nodiscard]] std::vector<BoardId> childrenOf(BoardId board) const;
+  /// How a board left last, other than by a planned cutting.
+  [[nodiscard]] std::optional<Leaving> leaving(BoardId board) const;
   /// Done cuttings that stand (not undone), oldest first.
   [[nodiscard]] std::vector<DoneCutting> doneCuttings(std::optional<JobId> job) const;
 

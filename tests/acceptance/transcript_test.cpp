@@ -13,3 +13,4 @@ TEST_CASE("transcript: a claim on a delivery") { play("claim"); }
 TEST_CASE("transcript: a metric book") { play("metric"); }
 TEST_CASE("transcript: faces nobody looked at, and parts that wait") { play("unseen"); }
 TEST_CASE("transcript: fetching and sawing a job from paper") { play("bench"); }
+TEST_CASE("transcript: what the wood cost and where it went") { play("ledger"); }

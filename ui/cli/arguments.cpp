@@ -37,8 +37,11 @@ const std::map<std::string, CountingRule> ruleWords{{"surface", CountingRule::su
                                                     {"half-inch", CountingRule::halfInch},
                                                     {"gross-green", CountingRule::grossGreen}};
 const std::map<std::string, Report> reportWords{
-    {"waste", Report::waste},     {"offcuts", Report::offcuts}, {"stock", Report::stock},
-    {"returns", Report::returns}, {"claim", Report::claim},     {"entries", Report::entries}};
+    {"waste", Report::waste},     {"offcuts", Report::offcuts},   {"stock", Report::stock},
+    {"entries", Report::entries}, {"yield", Report::yield},       {"clear", Report::clear},
+    {"actual", Report::actual},   {"kept", Report::kept},         {"old", Report::old},
+    {"family", Report::family},   {"passport", Report::passport}, {"returns", Report::returns},
+    {"claim", Report::claim}};
 
 const std::map<std::string, MoistureState> stateWords{{"wet", MoistureState::wet},
                                                       {"resting", MoistureState::resting},
@@ -490,24 +493,32 @@ class Reader {
   void addLedger() {
     auto* sub = add(app_, "ledger", "Reports: where the wood and the money are", [this] {
       ledger_.report = reportWords.at(report_);
-      if (!ledger_.job.empty() && ledger_.report >= Report::returns) {
-        throw WrongUse{"--job goes with waste, offcuts and stock"};
-      }
-      const bool ofClaim = ledger_.delivery > 0 || !ledger_.wetAbove.empty() || ledger_.paper.any();
-      if (ofClaim && ledger_.report != Report::claim) {
-        throw WrongUse{"--delivery, --wet-above, --pdf and --png go with claim"};
-      }
+      checkLedger();
       return ledger_;
     });
     sub->add_option("report", report_,
-                    "waste: what became of boards sawn; offcuts: those on the rack; stock: the "
-                    "rack by species and thickness; returns: boards sent back; claim: what is "
-                    "wrong with a delivery; entries: the journal")
+                    "waste: what became of boards sawn; yield: the same by what --by says; clear: "
+                    "what a board foot in parts cost, by supplier and grade; actual: planned "
+                    "against sawn; offcuts: those on the rack; kept: how much of what was kept was "
+                    "used; stock: the rack by species and thickness, today or --on a past day; "
+                    "old: boards lying long; family TAG: what became of a board; passport JOB "
+                    "MARK: where a part comes from; returns: boards sent back; claim: what "
+                    "is wrong with a delivery; entries: the journal")
         ->required()
         ->check(CLI::IsMember(wordsOf(reportWords)));
+    sub->add_option("names", ledger_.names, "A tag for family; a job and a hand mark for passport")
+        ->type_name("NAME");
     sub->add_option("--job", ledger_.job,
                     "Of one job alone: boards sawn for it, offcuts they left, stock held for it")
         ->type_name("JOB");
+    by_ = sub->add_option("--by", ledger_.by, "What a row of yield or actual is");
+    by_->check(CLI::IsMember(std::vector<std::string>{"job", "species", "thickness", "grade",
+                                                      "supplier", "delivery", "month", "board"}))
+        ->capture_default_str();
+    sub->add_option("--on", ledger_.on, "Stock, kept, old: as on this day (else today)")
+        ->type_name("DATE");
+    months_ = sub->add_option("--months", ledger_.months, "Old: months on the rack at least");
+    months_->check(CLI::Range(1, 1200))->type_name("N")->capture_default_str();
     sub->add_option("--delivery", ledger_.delivery, "Of the claim: its number (else the newest)")
         ->check(CLI::Range(1, 1'000'000))
         ->type_name("N");
@@ -516,6 +527,36 @@ class Reader {
         ->type_name("PERCENT");
     sub->add_option("--csv", ledger_.csv, "Write the rows to this file")->type_name("FILE");
     addPaper(sub, ledger_.paper);
+  }
+
+  void checkLedger() const {
+    const Report report = ledger_.report;
+    const auto is = [&](std::initializer_list<Report> reports) {
+      return std::find(reports.begin(), reports.end(), report) != reports.end();
+    };
+    const std::size_t names = report == Report::passport ? 2 : report == Report::family ? 1 : 0;
+    if (ledger_.names.size() != names) {
+      throw WrongUse{
+          "say it so: ledger family TAG, ledger passport JOB MARK, any other report alone"};
+    }
+    if (!ledger_.job.empty() && !is({Report::waste, Report::offcuts, Report::stock, Report::yield,
+                                     Report::clear, Report::actual})) {
+      throw WrongUse{"--job goes with waste, offcuts, stock, yield, clear and actual"};
+    }
+    if (by_->count() > 0 && !is({Report::yield, Report::actual})) {
+      throw WrongUse{"--by goes with yield and actual"};
+    }
+    if (!ledger_.on.empty() && !is({Report::stock, Report::kept, Report::old})) {
+      throw WrongUse{"--on goes with stock, kept and old"};
+    }
+    if (!ledger_.on.empty() && !ledger_.job.empty()) {
+      throw WrongUse{"the stock of a past day is not known by job: --on or --job"};
+    }
+    if (months_->count() > 0 && report != Report::old) throw WrongUse{"--months goes with old"};
+    const bool ofClaim = ledger_.delivery > 0 || !ledger_.wetAbove.empty();
+    if (ofClaim && report != Report::claim) {
+      throw WrongUse{"--delivery and --wet-above go with claim"};
+    }
   }
 
   void addUndo() {
@@ -567,6 +608,8 @@ class Reader {
   Pull pull_;
   WorkList workList_;
   Ledger ledger_;
+  CLI::Option* by_ = nullptr;
+  CLI::Option* months_ = nullptr;
   WoodArguments wood_;
   Shop shop_;
 };
@@ -583,6 +626,7 @@ bool paints(const Command& command) {
   if (const auto* plan = std::get_if<Plan>(&command)) return plan->paper.any();
   if (const auto* saw = std::get_if<Saw>(&command)) return saw->labels.paper.any();
   if (const auto* pull = std::get_if<Pull>(&command)) return pull->paper.any();
+  if (const auto* ledger = std::get_if<Ledger>(&command)) return ledger->paper.any();
   if (const auto* lists = std::get_if<WorkList>(&command)) return lists->paper.any();
   if (const auto* ledger = std::get_if<Ledger>(&command)) return ledger->paper.any();
   return std::holds_alternative<Tag>(command);

@@ -133,14 +133,32 @@ struct WorkList {
   std::string csv;
   PaperTo paper;
 };
-enum class Report { waste, offcuts, stock, returns, claim, entries };
+enum class Report {
+  waste,
+  offcuts,
+  stock,
+  entries,
+  yield,
+  clear,
+  actual,
+  kept,
+  old,
+  family,
+  passport,
+  returns,
+  claim
+};
 struct Ledger {
   Report report = Report::waste;
   std::string job;
-  int delivery = 0;      ///< of the claim, 0: the newest
-  std::string wetAbove;  ///< of the claim, empty: the usual
+  std::string by = "job";          ///< yield, actual: what the rows are
+  std::string on;                  ///< a day, empty: today
+  int months = 12;                 ///< old: least age
+  std::vector<std::string> names;  ///< family: a tag; passport: a job and a hand mark
+  int delivery = 0;                ///< of the claim, 0: the newest
+  std::string wetAbove;            ///< of the claim, empty: the usual
   std::string csv;
-  PaperTo paper;  ///< of the claim
+  PaperTo paper;
 };
 struct Undo {};
 /// Temperatures and airs as written: a bare figure is read in the book's unit.

@@ -1,17 +1,11 @@
-#include <QDateTime>
 #include <algorithm>
 #include <set>
 
-#include "inventory/desk/claim.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
-#include "inventory/desk/returns.h"
 #include "inventory/desk/saw.h"
 #include "inventory/desk/saw_otherwise.h"
-#include "inventory/exchange/csv.h"
-#include "inventory/wood/moisture.h"
 #include "inventory/wood/unreadable.h"
-#include "labels/table_sheet.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
 
@@ -50,33 +44,6 @@ Table sawnTable(const desk::Sawn& sawn, const store::Snapshot& snapshot, const J
   table.totals = {
       counted(sawn.boards.size(), "board", "boards"), {}, {}, {}, landed, worth, sawn.woodCost};
   return table;
-}
-
-Table entryTable(const std::vector<store::EntryLine>& entries, const store::Snapshot& snapshot) {
-  Table table;
-  table.title = "Journal, newest first";
-  table.columns = {{"entry", "entry", true},        {"at", "when", false}, {"hand", "by", false},
-                   {"event", "what", false},        {"job", "job", false}, {"note", "note", false},
-                   {"undone_by", "undone by", true}};
-  for (const store::EntryLine& line : entries) {
-    const std::optional<Job> job = line.job ? snapshot.job(line.job) : std::nullopt;
-    table.rows.push_back({line.id.value, line.at, line.hand, line.event, job ? job->name : "",
-                          line.note,
-                          line.reversedBy ? CellValue{line.reversedBy.value} : CellValue{}});
-  }
-  return table;
-}
-
-constexpr int journalLines = 100;
-
-/// The journal with the times of the shop's clock; the book keeps UTC to the millisecond.
-Table inLocalTime(Table journal) {
-  for (auto& row : journal.rows) {
-    const QDateTime at = QDateTime::fromString(
-        QString::fromStdString(std::get<std::string>(row[1])), Qt::ISODateWithMs);
-    row[1] = at.toLocalTime().toString("yyyy-MM-dd HH:mm").toStdString();
-  }
-  return journal;
 }
 
 /// "C2 is", "C2 and E1 are".
@@ -188,66 +155,6 @@ Answer run(const Saw& command, const Session& session) {
     case SawVerb::usedUp: return usedUp(command, session);
   }
   throw std::logic_error("no such verb of the saw");
-}
-
-namespace {
-
-Table claimOf(const Ledger& command, const store::Snapshot& snapshot, Unit unit) {
-  int wet = desk::wetAbove;
-  try {
-    if (!command.wetAbove.empty()) wet = parseMoisture(command.wetAbove);
-  } catch (const Unreadable& error) {
-    throw Refusal("bad-moisture",
-                  Complaint{"--wet-above", error.what(), error.value, error.accepted});
-  }
-  DeliveryId delivery{command.delivery};
-  const std::vector<DeliveryId> all = snapshot.deliveries();
-  if (!delivery) {
-    if (all.empty()) {
-      throw Refusal("no-delivery", Complaint{"", "No delivery is in the book yet", "",
-                                             "a delivery taken in with flitch receive"});
-    }
-    delivery = all.back();
-  }
-  return desk::claimSheet(snapshot, delivery, unit, wet);
-}
-
-}  // namespace
-
-Answer run(const Ledger& command, const Session& session) {
-  const store::Book book = session.toRead();
-  const store::Snapshot snapshot = book.read();
-  Answer answer = answerOf(book);
-  Table table;
-  std::optional<JobId> job;
-  if (!command.job.empty()) job = jobNamed(snapshot, command.job).id;
-  switch (command.report) {
-    case Report::waste: table = desk::wasteReport(snapshot, job); break;
-    case Report::offcuts: table = desk::offcutReport(snapshot, job); break;
-    case Report::stock: table = desk::stockReport(snapshot, job); break;
-    case Report::returns: table = desk::returnReport(snapshot); break;
-    case Report::claim: table = claimOf(command, snapshot, answer.unit()); break;
-    case Report::entries: table = entryTable(snapshot.entries(journalLines), snapshot); break;
-  }
-  if (command.report == Report::waste && snapshot.doneCuttings(job).empty()) {
-    answer.say(job ? "No board is sawn for " + snapshot.job(*job)->name + " yet."
-                   : "No board is sawn yet.");
-  } else if (command.report == Report::claim && table.rows.empty()) {
-    answer.say("Nothing is wrong with this load, as far as the book knows.");
-  } else {
-    answer.show(command.report == Report::entries ? inLocalTime(table) : table);
-  }
-  if (command.paper.any()) {
-    checkPaper(command.paper);
-    writePages(pages::tableSheets(table, answer.unit(), answer.sign(), "claim, " + today()),
-               command.paper, table.title, answer);
-  }
-  answer.put("report", table);
-  if (!command.csv.empty()) {
-    writeFile(command.csv, exchange::writeCsv(table));
-    answer.put("csv", command.csv);
-  }
-  return answer;
 }
 
 Answer run(const Undo& /*command*/, const Session& session) {

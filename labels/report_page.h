@@ -1,0 +1,23 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "inventory/records/table.h"
+#include "labels/page.h"
+
+namespace flitch::pages {
+
+struct ReportFacts {
+  std::string book;     ///< the shop's name
+  std::string printed;  ///< date
+  Unit unit = Unit::inches;
+  std::string sign = "$";
+};
+
+/// Tables under one another on A4, upright, or lying where one is too wide; heads are repeated on
+/// every sheet, texts too long for their column end in dots, figures never do. Columns without any
+/// entry are left out.
+[[nodiscard]] std::vector<Page> reportPages(const std::vector<Table>& tables,
+                                            const ReportFacts& facts);
+
+}  // namespace flitch::pages

@@ -1,0 +1,117 @@
+#include "labels/report_page.h"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "labels/passport_page.h"
+#include "tests/labels/sample_boards.h"
+
+using namespace flitch;
+using namespace flitch::pages;
+
+namespace {
+
+std::vector<Text> texts(const Page& page) {
+  std::vector<Text> all;
+  for (const Ink& one : page.ink)
+    if (const auto* text = std::get_if<Text>(&one)) all.push_back(*text);
+  return all;
+}
+
+/// No text leaves the frame, none lies on another.
+void checkTexts(const Page& page) {
+  const QRectF frame = QRectF(QPointF(0, 0), page.mm).adjusted(8, 8, -8, -8);
+  const auto all = texts(page);
+  for (std::size_t a = 0; a < all.size(); ++a) {
+    INFO(all[a].text.toStdString());
+    CHECK(frame.contains(textBox(all[a])));
+    for (std::size_t b = a + 1; b < all.size(); ++b) {
+      INFO(all[b].text.toStdString());
+      CHECK_FALSE(textBox(all[a]).intersects(textBox(all[b])));
+    }
+  }
+}
+
+std::size_t shown(const std::vector<Page>& pages, const QString& words) {
+  std::size_t count = 0;
+  for (const Page& page : pages)
+    for (const Text& text : texts(page)) count += shownText(text) == words;
+  return count;
+}
+
+Table tableOf(std::size_t rows, std::size_t figures) {
+  Table table;
+  table.title = "Yield by supplier";
+  table.columns = {{"name", "supplier", false}, {"empty", "nothing", false}};
+  for (std::size_t n = 0; n < figures; ++n) table.columns.push_back({"cost", "end trim", true});
+  for (std::size_t r = 0; r < rows; ++r) {
+    table.rows.push_back({"row " + std::to_string(r), {}});
+    for (std::size_t n = 0; n < figures; ++n)
+      table.rows.back().emplace_back(Money::tenThousandths(12'345'600));
+  }
+  table.totals = {std::string("all"), {}};
+  for (std::size_t n = 0; n < figures; ++n) table.totals.emplace_back(Money::units(99'999));
+  table.note = "A part counts at the quarters it was cut from.";
+  return table;
+}
+
+const ReportFacts facts{"Wendlehaven bench", "2026-05-31", Unit::inches, "$"};
+
+}  // namespace
+
+TEST_CASE("a report keeps every row and repeats its head on each sheet") {
+  const auto pages = reportPages({tableOf(100, 3)}, facts);
+  CHECK(pages.size() == 3);
+  for (const Page& page : pages) {
+    CHECK(page.mm.width() < page.mm.height());
+    checkTexts(page);
+  }
+  for (int row = 0; row < 100; ++row) CHECK(shown(pages, "row " + QString::number(row)) == 1);
+  CHECK(shown(pages, "supplier") == pages.size());
+  CHECK(shown(pages, "nothing") == 0);
+  CHECK(shown(pages, "$1,234.56") == 300);
+  CHECK(shown(pages, "$99,999.00") == 3);
+  CHECK(shown(pages, "3 of 3") == 1);
+}
+
+TEST_CASE("a wide report lies, long names give way to figures, figures stay whole") {
+  Table wide = tableOf(5, 9);
+  wide.rows[2][0] = "The sawmill at the upper end of the long valley behind Wendlehaven, and sons";
+  const auto pages = reportPages({wide, tableOf(2, 1)}, facts);
+  REQUIRE(pages.size() == 1);
+  CHECK(pages[0].mm.width() > pages[0].mm.height());
+  checkTexts(pages[0]);
+  CHECK(shown(pages, "$1,234.56") == 5 * 9 + 2);
+  CHECK(shown(pages, QString::fromStdString(std::get<std::string>(wide.rows[2][0]))) == 0);
+}
+
+TEST_CASE("a report without rows is a sheet with its title and note") {
+  Table none = tableOf(0, 1);
+  none.totals.clear();
+  const auto pages = reportPages({none}, facts);
+  REQUIRE(pages.size() == 1);
+  CHECK(shown(pages, QString::fromStdString(none.note)) == 1);
+}
+
+TEST_CASE("a passport is one sheet with its words, the board and the part in it") {
+  const Board board = test::mapChestBoard();
+  Piece piece;
+  piece.kind = PieceKind::blank;
+  piece.at = {Length::inches(20), Length::inches(1), Length::inches(40), Length::inches(4)};
+  Table words;
+  words.rows = {{std::string("board"), std::string("T0042-F, an offcut of T0007-L")},
+                {std::string("delivery"),
+                 std::string("2025-03-10 The sawmill at the upper end of the long valley behind "
+                             "Wendlehaven, and sons, their paper Q-118")}};
+  for (const Face up : {Face::a, Face::b}) {
+    piece.faceUp = up;
+    const Page page = passportPage(
+        words, board, piece,
+        {"C1", "long front", "Map chest", "Harbour archive", "Wendlehaven bench", "2026-05-31"});
+    checkTexts(page);
+    CHECK(shown({page}, "C1") == 1);
+    CHECK(shown({page}, "T0042-F, an offcut of T0007-L") == 1);
+    CHECK(shown({page}, "C1  long front") == 1);
+    for (const Text& text : texts(page)) CHECK_FALSE(text.text.contains('$'));
+  }
+}
