@@ -94,7 +94,7 @@ class PullSheets {
                                     !line.trouble.empty(), line.trouble.empty() ? 44 : 68);
     if (line.lifting != Lifting::alone && line.trouble.empty())
       sheet.writeRight(x + weightRight - 6, y_ + 11.4,
-                       "! " + asText(std::string(liftingWords(line.lifting))), 11, true,
+                       "! " + asText(std::string(advice(line.lifting))), 11, true,
                        x + weightRight - 6 - said - 2);
     y_ += lineHeight;
   }

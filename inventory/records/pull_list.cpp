@@ -137,15 +137,6 @@ void tick(PullList& list, const Board& scanned) {
                                                  text(right->nominal) + ", " + placeOf(*right)});
 }
 
-std::string_view liftingWords(Lifting lifting) {
-  switch (lifting) {
-    case Lifting::alone: return "";
-    case Lifting::caution: return "mind how you lift it";
-    case Lifting::twoPeople: return "two people";
-  }
-  return "";
-}
-
 Table pullTable(const PullList& list, Unit unit) {
   Table table;
   table.title = "Pull list of " + list.job;
@@ -163,7 +154,7 @@ Table pullTable(const PullList& list, Unit unit) {
     const Board& board = line.board;
     table.rows.push_back({board.bay, line.here ? "yes" : "no", board.tag ? text(*board.tag) : "",
                           board.species, text(board.nominal), sizeText(board, unit),
-                          board.measuredFeet, line.weight, std::string(liftingWords(line.lifting)),
+                          board.measuredFeet, line.weight, std::string(advice(line.lifting)),
                           line.trouble});
   }
   const std::size_t count = list.lines.size();

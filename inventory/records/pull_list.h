@@ -46,8 +46,6 @@ void tick(PullList& list, const Board& scanned);
 /// A row per board: bay, tick, tag, species, quarters, size, board feet, weight, lifting, trouble.
 [[nodiscard]] Table pullTable(const PullList& list, Unit unit);
 
-/// What lifting it asks for, in words: "mind how you lift it", "two people"; empty for one person.
-[[nodiscard]] std::string_view liftingWords(Lifting lifting);
 /// The line that defers to what holds at the place.
 inline constexpr std::string_view liftingRules =
     "Weights are reckoned from size, species and moisture. Your local rules on lifting come first.";

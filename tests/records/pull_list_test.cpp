@@ -127,7 +127,7 @@ TEST_CASE("a heavy board says so on the pull list, by the limits of lifting") {
   for (const PullLine& line : list.lines) {
     const double pounds = line.kilograms * poundsPerKilogram;
     INFO(pounds);
-    const std::string said{liftingWords(line.lifting)};
+    const std::string said{advice(line.lifting)};
     if (line.board.tag->serial == 2) {
       CHECK(pounds > 80);
       CHECK(said == "two people");
