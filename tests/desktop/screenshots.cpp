@@ -68,8 +68,9 @@ int main(int argc, char** argv) {
       window->resize(size);
       for (bool night : {false, true}) {
         look.choose(night);
-        for (desktop::Act place : {desktop::Act::toDeliveries, desktop::Act::toRack,
-                                   desktop::Act::toJobs, desktop::Act::toSaw}) {
+        for (desktop::Act place :
+             {desktop::Act::toDeliveries, desktop::Act::toRack, desktop::Act::toJobs,
+              desktop::Act::toSaw, desktop::Act::toLedger}) {
           window->toPlace(place);
           if (place == desktop::Act::toRack && drawn) {
             window->rack().open(drawn->id);

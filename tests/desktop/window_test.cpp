@@ -78,7 +78,7 @@ TEST_CASE("F6 goes through the areas, F1 shows the keys, F9 turns day to night")
 TEST_CASE("Buttons are wide enough for their words, at both sizes and in all places") {
   for (const QSize size : {QSize(1280, 720), QSize(2560, 1440)}) {
     Driven d(false, size);
-    for (Act place : {Act::toRack, Act::toJobs, Act::toSaw}) {
+    for (Act place : {Act::toRack, Act::toJobs, Act::toSaw, Act::toLedger}) {
       d.window->trigger(place);
       for (const Button* button : d.window->findChildren<Button*>()) {
         if (!button->isVisible()) continue;
@@ -149,7 +149,7 @@ TEST_CASE("The screenshots program writes all places, both looks, both sizes") {
   REQUIRE(program.waitForFinished(60'000));
   INFO(program.readAllStandardError().toStdString());
   REQUIRE(program.exitCode() == 0);
-  for (const QString place : {"rack", "jobs", "saw"}) {
+  for (const QString place : {"rack", "jobs", "saw", "ledger"}) {
     for (const QString look : {"day", "night"}) {
       for (const QSize size : {QSize(1280, 720), QSize(2560, 1440)}) {
         const QString name = QString("%1-%2-%3.png").arg(place).arg(size.width()).arg(look);

@@ -18,6 +18,8 @@ constexpr std::array table{
               "", "go-jump"},
     ActionRow{Act::toSaw, "saw", "Saw", "Cut by cut, or as planned: what was sawn is entered.",
               "Ctrl+4", everywhere, "", "go-jump"},
+    ActionRow{Act::toLedger, "ledger", "Ledger", "What the wood cost, and where it went.", "Ctrl+5",
+              everywhere, "", "go-jump"},
     ActionRow{Act::find, "find", "Find or scan", "Type or scan a tag: its board opens.", "Ctrl+F",
               everywhere, "", "edit-find"},
     ActionRow{Act::actions, "actions", "Actions", "Every action of this place and of the program.",
@@ -161,6 +163,16 @@ constexpr std::array table{
               "list-add"},
     ActionRow{Act::removeLine, "remove-line", "Remove the line", "Takes the line off the tally.",
               "Ctrl+Del", inDeliveries, "a line", "list-remove"},
+
+    ActionRow{Act::goDown, "go-down", "Boards behind",
+              "Goes down to the boards of the row, then to a board's family.", "Ctrl+Down",
+              inLedger, "a row with boards", "go-down"},
+    ActionRow{Act::goUp, "go-up", "Back", "Goes up again to the report.", "Backspace", inLedger,
+              "boards shown", "go-up"},
+    ActionRow{Act::reportCsv, "report-csv", "Report as CSV", "Writes the rows shown to a file.",
+              "Ctrl+E", inLedger, "", "document-export"},
+    ActionRow{Act::reportPdf, "report-pdf", "Report as PDF", "Writes the rows shown as pages.",
+              "Ctrl+P", inLedger, "", "document-print"},
 };
 
 }  // namespace

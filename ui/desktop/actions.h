@@ -11,6 +11,7 @@ enum class Act {
   toRack,
   toJobs,
   toSaw,
+  toLedger,
   find,
   actions,
   keys,
@@ -66,6 +67,10 @@ enum class Act {
   tallyFile,
   repeatLine,
   removeLine,
+  goDown,
+  goUp,
+  reportCsv,
+  reportPdf,
 };
 
 /// Where an action is live. The drawing is a part of Rack that has single letters when focused.
@@ -76,7 +81,8 @@ enum Where : unsigned {
   whilePlanning = 8,  ///< Jobs while a plan is being made
   inSaw = 16,
   inDeliveries = 32,
-  everywhere = inRack | inDrawing | inJobs | whilePlanning | inSaw | inDeliveries
+  inLedger = 64,
+  everywhere = inRack | inDrawing | inJobs | whilePlanning | inSaw | inDeliveries | inLedger
 };
 
 /// One row of the table that menus, buttons, tooltips, the sheet of keys and the manual come from.

@@ -33,10 +33,12 @@ Window::Window(std::unique_ptr<Session> session, Look& look)
   rack_ = new RackPlace(*session_, look_, actions_, stack_);
   jobs_ = new JobsPlace(*session_, look_, actions_, stack_);
   saw_ = new SawPlace(*session_, look_, actions_, stack_);
+  ledger_ = new LedgerPlace(*session_, look_, actions_, stack_);
   tabs_ = {{Act::toDeliveries, 1, deliveries_},
            {Act::toRack, 2, rack_},
            {Act::toJobs, 3, jobs_},
-           {Act::toSaw, 4, saw_}};
+           {Act::toSaw, 4, saw_},
+           {Act::toLedger, 5, ledger_}};
   for (Tab& tab : tabs_) {
     tab.tab = new PlaceTab(look_, tab.number, row(tab.to).name, this);
     connect(tab.tab, &QAbstractButton::clicked, actions_[tab.to], &QAction::trigger);
@@ -124,7 +126,8 @@ void Window::carryOut(Act act) {
     case Act::toDeliveries:
     case Act::toRack:
     case Act::toJobs:
-    case Act::toSaw: toPlace(act); break;
+    case Act::toSaw:
+    case Act::toLedger: toPlace(act); break;
     case Act::find:
       find_->setFocus(Qt::ShortcutFocusReason);
       find_->selectAll();

@@ -8,6 +8,7 @@
 #include "ui/desktop/deliveries_place.h"
 #include "ui/desktop/jobs_place.h"
 #include "ui/desktop/key_sheet.h"
+#include "ui/desktop/ledger_place.h"
 #include "ui/desktop/rack_place.h"
 #include "ui/desktop/saw_place.h"
 #include "ui/desktop/session.h"
@@ -26,6 +27,7 @@ class Window : public QWidget {
   [[nodiscard]] DeliveriesPlace& deliveries() { return *deliveries_; }
   [[nodiscard]] RackPlace& rack() { return *rack_; }
   [[nodiscard]] JobsPlace& jobs() { return *jobs_; }
+  [[nodiscard]] LedgerPlace& ledger() { return *ledger_; }
   [[nodiscard]] SawPlace& saw() { return *saw_; }
   [[nodiscard]] const TitleBlock& titleBlock() const { return *title_; }
   [[nodiscard]] const Band& band() const { return *band_; }
@@ -76,6 +78,7 @@ class Window : public QWidget {
   RackPlace* rack_ = nullptr;
   JobsPlace* jobs_ = nullptr;
   SawPlace* saw_ = nullptr;
+  LedgerPlace* ledger_ = nullptr;
   Band* band_ = nullptr;
   TitleBlock* title_ = nullptr;
   KeySheet* keySheet_ = nullptr;
