@@ -32,7 +32,14 @@ const Part& partOf(const Job& job, int line) {
   return *found;
 }
 
-PartLabel labelOf(const Piece& blank, int cut, const Board& board, const Job& job, Unit unit) {
+/// Of a stave: its place in its panel instead of a finished size.
+std::string placeOf(const Layup& stave) {
+  return "panel " + std::to_string(stave.copy) + ", section " + std::to_string(stave.section) +
+         ", stave " + std::to_string(stave.slot);
+}
+
+PartLabel labelOf(const Piece& blank, const std::vector<Layup>& layups, int cut, const Board& board,
+                  const Job& job, Unit unit) {
   const LengthStyle style = unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres;
   const Part& part = partOf(job, blank.line);
   const std::string thick = text(part.thickness, style);
@@ -46,6 +53,10 @@ PartLabel labelOf(const Piece& blank, int cut, const Board& board, const Job& jo
   if (hasFront(blank, job))
     label.front = blank.frontEdge == Edge::near ? "front: edge V" : "front: far edge";
   label.next = part.thickness < board.thickness ? "next: plane to " + thick : "next: cut to size";
+  if (!layups.empty()) {
+    label.finished = placeOf(layups.front());
+    label.next = "next: joint and glue";
+  }
   if (board.tag) {
     label.board = *board.tag;
     label.from = text(*board.tag);
@@ -76,8 +87,11 @@ std::vector<PartLabel> partLabels(const CutPlan& plan, const std::vector<Board>&
       return std::tie(a.cut, a.blank->at.y, b.blank->at.x) <
              std::tie(b.cut, b.blank->at.y, a.blank->at.x);
     });
-    for (const Freed& freed : order)
-      labels.push_back(labelOf(*freed.blank, freed.cut, *board, job, unit));
+    for (const Freed& freed : order) {
+      const auto place = static_cast<std::size_t>(freed.blank - cutting.pieces.data());
+      labels.push_back(
+          labelOf(*freed.blank, layupsOf(cutting, place), freed.cut, *board, job, unit));
+    }
   }
   return labels;
 }

@@ -108,6 +108,7 @@ PlanRequest request(const Book& book, JobId job, const Choices& choices) {
   }
   request.choices = choices;
   request.made = snapshot.made(job);
+  request.laid = snapshot.laid(job);
   const store::BookFacts facts = book.facts();
   request.unit = facts.unit;
   request.sign = facts.sign;

@@ -9,24 +9,27 @@ namespace flitch::desk {
 
 namespace {
 
-/// Copies that the job had when the plan was kept.
-std::map<int, std::set<int>> madeBefore(const std::vector<store::DoneCutting>& done,
-                                        const std::vector<store::SpoiledPiece>& spoiled,
-                                        EntryId kept) {
+/// Puts into the request what the job had sawn when the plan was kept.
+void addMadeBefore(PlanRequest& request, const std::vector<store::DoneCutting>& done,
+                   const std::vector<store::SpoiledPiece>& spoiled, EntryId kept) {
   std::set<std::pair<CuttingId, int>> gone;
   for (const store::SpoiledPiece& piece : spoiled) {
     if (piece.entry <= kept) gone.emplace(piece.cutting, piece.piece);
   }
-  std::map<int, std::set<int>> made;
   for (const store::DoneCutting& cutting : done) {
     if (cutting.entry > kept) continue;
     int at = 0;
     for (const Piece& piece : cutting.cutting.pieces) {
       const bool stands = !gone.contains({cutting.id, at++});
-      if (piece.kind == PieceKind::blank && stands) made[piece.line].insert(piece.copy);
+      if (piece.kind == PieceKind::blank && stands) request.made[piece.line].insert(piece.copy);
+    }
+    for (Layup layup : cutting.cutting.layups) {
+      if (gone.contains({cutting.id, layup.piece})) continue;
+      const Piece& stave = cutting.cutting.pieces.at(static_cast<std::size_t>(layup.piece));
+      layup.piece = stave.copy;
+      request.laid.push_back({stave.line, layup});
     }
   }
-  return made;
 }
 
 /// The boards of a plan, if all are as it saw them.
@@ -49,7 +52,7 @@ CutPlan priced(CutPlan plan, const PlanRequest& request) {
   plan.shortageCost = Money{};
   for (const ShortPart& missing : plan.shorts) {
     for (const Part& part : request.job.parts) {
-      if (part.line == missing.line && part.solid()) {
+      if (part.line == missing.line) {
         plan.shortageCost += shortagePrice(part, request) * missing.copies;
       }
     }
@@ -77,7 +80,7 @@ std::vector<store::Unsound> prove(const store::Book& book) {
       request.shop = *shop;
       request.boards = std::move(*boards);
       request.choices = stored.plan.choices;
-      request.made = madeBefore(done, spoiled, stored.kept);
+      addMadeBefore(request, done, spoiled, stored.kept);
       for (const Fault& fault : check(priced(stored.plan, request), request)) {
         const auto board = std::find_if(request.boards.begin(), request.boards.end(),
                                         [&](const Board& b) { return b.id == fault.board; });

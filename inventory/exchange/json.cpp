@@ -215,7 +215,19 @@ Json json(const CutPlan& plan) {
       }
       pieces.push_back(std::move(leaf));
     }
-    out["cuttings"].push_back({{"board", cutting.board.value}, {"pieces", std::move(pieces)}});
+    Json layups = Json::array();
+    for (const Layup& l : cutting.layups) {
+      layups.push_back({{"piece", l.piece},
+                        {"kind", word(l.kind)},
+                        {"copy", l.copy},
+                        {"slot", l.slot},
+                        {"section", l.section},
+                        {"turned", l.turned},
+                        {"gives_nm", l.gives.nm()}});
+    }
+    out["cuttings"].push_back({{"board", cutting.board.value},
+                               {"pieces", std::move(pieces)},
+                               {"layups", std::move(layups)}});
   }
   return out;
 }

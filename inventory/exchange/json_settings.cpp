@@ -14,6 +14,7 @@ using Json = nlohmann::ordered_json;
 class Writer {
  public:
   void length(const char* name, const Length& value) { out[name] = value.nm(); }
+  void laterLength(const char* name, const Length& value) { length(name, value); }
   void money(const char* name, const Money& value) { out[name] = value.raw(); }
   void number(const char* name, int value, int, int) { out[name] = value; }
   void laterNumber(const char* name, int value, int, int) { out[name] = value; }
@@ -46,6 +47,10 @@ class Reader {
   void length(const char* name, Length& value) {
     constexpr std::int64_t most = 100'000'000'000;  // 100 m, as parseLength
     value = Length::nanometres(whole(name, 0, most));
+  }
+  /// As laterNumber.
+  void laterLength(const char* name, Length& value) {
+    if (in_.contains(name)) length(name, value);
   }
   void money(const char* name, Money& value) {
     value = Money::tenThousandths(whole(name, 0, std::numeric_limits<std::int64_t>::max()));
@@ -161,6 +166,11 @@ constexpr auto profileFields = [](auto& walk, auto& shop) {
   walk.length("jointer_width_nm", shop.jointerWidth);
   walk.length("jointer_shortest_nm", shop.jointerShortest);
   walk.length("planer_thinnest_nm", shop.planerThinnest);
+  walk.laterLength("widest_solid_nm", shop.widestSolid);
+  walk.laterLength("narrowest_stave_nm", shop.narrowestStave);
+  walk.laterLength("widest_stave_nm", shop.widestStave);
+  walk.laterLength("joint_stave_nm", shop.jointStave);
+  walk.laterLength("glue_trim_nm", shop.glueTrim);
   walk.list("demands", shop.demands, demandFields);
   walk.money("stop_when_below_tenthousandths", shop.stopWhenBelow);
   walk.number("stop_permille", shop.stopPermille, 0, 1000);

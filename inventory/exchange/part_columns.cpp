@@ -66,6 +66,40 @@ void edgesOf(const Cell& cell, PartRow& row) {
   }
 }
 
+/// `4 to 7`, `4-7`, `4 in to 7 in`, or one width.
+void stavesOf(const Cell& cell, PartRow& row) {
+  const char* const accepted = "4 to 7, 100 mm to 180 mm";
+  constexpr Length least = Length::inches(1), most = Length::inches(24);
+  const std::string written = plain(cell.text);
+  std::size_t at = written.find(" to ");
+  std::size_t after = at + 4;
+  if (at == std::string::npos) {
+    // A dash between a whole and its fraction, as in 4-1/2, parts no range.
+    at = written.find('-');
+    after = at + 1;
+    const bool fraction = at != std::string::npos && written.find('/', at) != std::string::npos;
+    if (fraction) throw cell.unreadable(" may be a range or a fraction", accepted);
+  }
+  const auto width = [&](std::string_view text) {
+    Cell one = cell;
+    one.text = trimmed(text);
+    const Length read = one.length();
+    if (read < least || read > most) {
+      throw cell.unreadable(" is no width of a stave", "1 to 24 in");
+    }
+    return read;
+  };
+  if (at == std::string::npos) {
+    row.part.stavesFrom = row.part.stavesTo = width(written);
+    return;
+  }
+  row.part.stavesFrom = width(std::string_view(written).substr(0, at));
+  row.part.stavesTo = width(std::string_view(written).substr(after));
+  if (row.part.stavesFrom > row.part.stavesTo) {
+    throw cell.unreadable(" begins with the wider", accepted);
+  }
+}
+
 constexpr auto fields = std::to_array<Field<PartRow>>({
     {{"part", "", true, "its name"},
      Measure::none,
@@ -99,9 +133,13 @@ constexpr auto fields = std::to_array<Field<PartRow>>({
     {{"edges", "", false, "one word for both long edges, or front clear; sound if empty"},
      Measure::none,
      edgesOf},
-    {{"recipe", "", false, "solid if empty; others wait for a later version, by name"},
+    {{"recipe", "", false,
+      "solid or glued; if empty, glued where it is wide; others wait for a later version, by name"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.recipe = speciesName(c.note(60)); }},
+    {{"staves", "in", false, "widths of a glued part's staves as sawn: 4 to 7, 4-7, 100-180 mm"},
+     Measure::inchLength,
+     stavesOf},
     {{"note", "", false, "anything worth remembering"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.note = c.note(1000); }},

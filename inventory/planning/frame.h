@@ -3,26 +3,47 @@
 
 #include "inventory/records/blank.h"
 #include "inventory/records/cut_plan.h"
+#include "inventory/records/recipe.h"
 #include "optimizer/problem.h"
 #include "optimizer/solution.h"
 
 namespace flitch::planning {
 
+/// A way to make copies of a part.
+struct Making {
+  RecipeKind recipe = RecipeKind::solid;
+  int need = 0;            ///< index of the need its blanks supply: that of the part, or one that a
+                           ///< recipe turns into copies of it
+  std::int64_t units = 1;  ///< of that need, to a copy
+};
+
+/// What is wanted of a part: a need of the problem, in copies.
+struct Want {
+  std::size_t part = 0;  ///< index into Job::parts
+  int need = 0;
+  Money price;  ///< of a copy: shortagePrice(); the need may ask the solver more
+  std::vector<Making> makings;
+  std::vector<int> copies;  ///< which copies, where a copy is not one blank
+  Length width;             ///< panels: finished, still to be filled
+};
+
 /// A plan request as numbers, with the way back.
 struct Framing {
   optimizer::Problem problem;
-  Length tick;                ///< coarsest of 1/8, 1/16, 1/32, 1/64 in (1, 0.5, 0.25 mm) on
-                              ///< which kerfs and blanks are exact, else the finest
-  std::vector<Blank> blanks;  ///< one for each item and need, in their order
-  std::vector<Money> price;   ///< shortagePrice() for each need; a need may ask the solver more
+  std::vector<Want> wants;
+  Length tick;                     ///< coarsest of 1/8, 1/16, 1/32, 1/64 in (1, 0.5, 0.25 mm) on
+                                   ///< which kerfs and blanks are exact, else the finest
+  std::vector<Blank> blanks;       ///< one for each item
   std::vector<std::size_t> board;  ///< index into PlanRequest::boards for each stock
   std::vector<optimizer::Rect>
       origin;  ///< of each stock: x, y of tick (0, 0) on the board, in ticks
 };
 
-/// Every rounding is against us: blanks, kerfs, marks and margins up, boards inward. Stock that no
-/// blank fits is left out. Demands become classes: faces A, B, front and back edge with the
-/// thickness a blank needs; a class fits a board by species, thickness and warp.
+/// Every rounding is against us: blanks, kerfs, marks and margins up, boards inward. A panel
+/// counts as many units as both of its divisions share, a stave its part of them: see
+/// divisionsOf(). Stock that no blank fits is left out. Demands become classes: faces A, B, front
+/// and back edge with the thickness a blank needs; a class fits a board by species, thickness and
+/// warp.
 [[nodiscard]] Framing frame(const PlanRequest& request);
 
 /// The solution as a plan in nanometres, copies numbered, blanks with their face and front edge;

@@ -6,6 +6,7 @@
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/blank.h"
 #include "inventory/records/board_weight.h"
+#include "inventory/records/recipe.h"
 
 namespace flitch::planning {
 
@@ -81,8 +82,10 @@ class Notes {
   void addSmallBlanks() {
     const ShopProfile& shop = request_.shop;
     for (const Part& part : request_.job.parts) {
-      if (!part.solid() || !planned(part.line)) continue;
-      const Blank blank = blankFor(part, shop);
+      if (waits(part, shop) || !planned(part.line)) continue;
+      const bool glued = !allowsRecipe(part, RecipeKind::solid, shop);
+      const Blank blank =
+          glued ? staveFor(part, staveRange(part, shop).most, shop) : blankFor(part, shop);
       const auto caution = [&](const std::string& what, Length size, const std::string& limit,
                                Length machine) {
         note("Caution: " + part.name + " (" + partLetter(part.line) + ") is " +

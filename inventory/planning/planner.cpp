@@ -41,9 +41,9 @@ void refuseWhatCannotBePlanned(const PlanRequest& request, const Framing& framin
   if (request.job.parts.empty()) {
     throw Refusal("no-part", Complaint{request.job.name, "the job has no part", "", ""});
   }
-  const bool waits = std::any_of(request.job.parts.begin(), request.job.parts.end(),
-                                 [](const Part& p) { return !p.solid(); });
-  if (framing.problem.needs.empty() && !waits) {
+  const bool some = std::any_of(request.job.parts.begin(), request.job.parts.end(),
+                                [&](const Part& p) { return waits(p, request.shop); });
+  if (framing.problem.needs.empty() && !some) {
     throw Refusal("nothing-to-cut",
                   Complaint{request.job.name, "every part of the job is sawn already", "", ""});
   }

@@ -7,6 +7,7 @@
 #include <thread>
 
 #include "inventory/planning/shortage_reasons.h"
+#include "inventory/planning/useful.h"
 #include "inventory/records/account.h"
 #include "optimizer/baselines.h"
 
@@ -95,6 +96,7 @@ class Search {
     const Worth cost = optimizer::costOf(other, problem_);
     if (cost >= solution.cost) return;
     solution.cuts = other.cuts;
+    solution.recipes = other.recipes;
     solution.shortages = other.shortages;
     solution.cost = cost;
   }
@@ -113,6 +115,7 @@ class Search {
     }
     Solution more = optimizer::handRule(rest);
     more.cuts.insert(more.cuts.begin(), solution.cuts.begin(), solution.cuts.end());
+    more.recipes.insert(more.recipes.begin(), solution.recipes.begin(), solution.recipes.end());
     return more;
   }
 
@@ -162,21 +165,45 @@ class Search {
     return solution;
   }
 
-  /// Makes a copy that some board could give dearer to leave short than to cut.
+  /// Makes a copy that some board could give blanks for dearer to leave short than to cut.
   void raisePrices() {
-    for (std::size_t need = 0; need < problem_.needs.size(); ++need) {
-      if (stop_.stop_requested()) return;
-      if (!hasPlace(problem_, need)) continue;
-      Worth& price = problem_.needs[need].shortage;
-      price = std::max(price, dearestOpening(need));
+    for (const Want& want : framing_.wants) {
+      Worth& price = needOf(want.need).shortage;
+      for (const Making& making : want.makings) {
+        if (stop_.stop_requested()) return;
+        if (!suppliable(making.need)) continue;
+        price = std::max(price, dearestOpening(making.need) * mostPieces(making));
+      }
+      for (const Making& making : want.makings) {
+        if (making.need != want.need) needOf(making.need).shortage = price;
+      }
     }
   }
 
-  /// Opening the dearest stock the need's item fits, and cutting one copy out of it.
-  [[nodiscard]] Worth dearestOpening(std::size_t need) const {
+  [[nodiscard]] optimizer::Need& needOf(int need) {
+    return problem_.needs[static_cast<std::size_t>(need)];
+  }
+  [[nodiscard]] bool suppliable(int need) const {
+    const std::vector<std::size_t> items = itemsOf(problem_, need);
+    return std::any_of(items.begin(), items.end(),
+                       [&](std::size_t item) { return hasPlace(problem_, item); });
+  }
+  /// Blanks to a copy, at most.
+  [[nodiscard]] std::int64_t mostPieces(const Making& making) const {
+    std::int64_t most = 1;
+    for (const std::size_t item : itemsOf(problem_, making.need)) {
+      most = std::max(most, making.units / problem_.items[item].supplies);
+    }
+    return most;
+  }
+
+  /// Opening the dearest stock that an item of the need fits, and cutting one out of it.
+  [[nodiscard]] Worth dearestOpening(int need) const {
     Worth dearest = 0;
-    for (const optimizer::Stock& stock : problem_.stock) {
-      if (stock.itemClass[need] != optimizer::noClass) dearest = std::max(dearest, stock.cost);
+    for (const std::size_t item : itemsOf(problem_, need)) {
+      for (const optimizer::Stock& stock : problem_.stock) {
+        if (stock.itemClass[item] != optimizer::noClass) dearest = std::max(dearest, stock.cost);
+      }
     }
     return dearest + 2 * std::max(problem_.saw.crosscut, problem_.saw.rip) + problem_.saw.crosscut +
            1;

@@ -6,6 +6,7 @@
 #include <set>
 
 #include "inventory/planning/board_frame.h"
+#include "inventory/records/recipe.h"
 
 namespace flitch::planning {
 
@@ -90,7 +91,10 @@ class Explainer {
   Explainer(const CutPlan& plan, const PlanRequest& request) : plan_(plan), request_(request) {}
 
   void explain(ShortPart& missing, const Part& part) {
-    const Blank blank = blankFor(part, request_.shop);
+    const ShopProfile& shop = request_.shop;
+    const Blank blank = allowsRecipe(part, RecipeKind::solid, shop)
+                            ? blankFor(part, shop)
+                            : staveFor(part, staveRange(part, shop).least, shop);
     const std::string wood = joined(part.species, " or ");
     std::vector<const Board*> boards;
     for (const Board& b : request_.boards) {
@@ -204,7 +208,7 @@ void explainShorts(CutPlan& planned, const PlanRequest& request) {
   Explainer explainer(planned, request);
   for (ShortPart& missing : planned.shorts) {
     for (const Part& part : request.job.parts) {
-      if (part.line == missing.line && part.solid()) explainer.explain(missing, part);
+      if (part.line == missing.line) explainer.explain(missing, part);
     }
   }
 }

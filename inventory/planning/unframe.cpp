@@ -1,8 +1,8 @@
 #include <algorithm>
-#include <array>
-#include <map>
 
 #include "inventory/planning/frame.h"
+#include "inventory/planning/layup.h"
+#include "inventory/planning/useful.h"
 #include "inventory/records/account.h"
 
 namespace flitch::planning {
@@ -10,11 +10,10 @@ namespace flitch::planning {
 namespace {
 
 using optimizer::Cell;
-using optimizer::FirstCut;
 
 /// A pattern without the pieces that nobody wants, and without cuts that then part nothing.
-std::vector<Cell> wantedCells(const std::vector<Cell>& cells, std::vector<std::int64_t>& wanted,
-                              const optimizer::Problem& problem) {
+/// `wanted`: pieces of each item, counted down.
+std::vector<Cell> wantedCells(const std::vector<Cell>& cells, std::vector<std::int64_t>& wanted) {
   std::vector<Cell> kept;
   std::vector<std::size_t> open;  // divided cells of `kept` above the current one
   const auto close = [&](int depth) {
@@ -26,139 +25,18 @@ std::vector<Cell> wantedCells(const std::vector<Cell>& cells, std::vector<std::i
   for (const Cell& cell : cells) {
     close(cell.depth);
     if (cell.item >= 0) {
-      const auto need =
-          static_cast<std::size_t>(problem.items[static_cast<std::size_t>(cell.item)].need);
-      if (wanted[need] == 0) continue;
-      --wanted[need];
+      std::int64_t& left = wanted[static_cast<std::size_t>(cell.item)];
+      if (left == 0) continue;
+      --left;
     }
     if (cell.item == Cell::divided) open.push_back(kept.size());
     kept.push_back(cell);
   }
   close(0);
+  const bool some =
+      std::any_of(kept.begin(), kept.end(), [](const Cell& c) { return c.item >= 0; });
+  if (!some) kept.clear();
   return kept;
-}
-
-/// Writes one board's cut tree.
-class TreeWriter {
- public:
-  TreeWriter(const Framing& framing, const PlanRequest& request, std::size_t stock,
-             const Board& board)
-      : framing_(framing),
-        shop_(request.shop),
-        board_(board),
-        origin_(framing.origin[stock]),
-        tick_(framing.tick) {}
-
-  Cutting write(FirstCut first, std::vector<Cell> cells) {
-    first_ = first;
-    cells_ = std::move(cells);
-    out_.board = board_.id;
-    const Rect whole = boundsOf(board_);
-    add(0, PieceKind::cut, whole);
-    const bool trimTag = !board_.sawnEnd[0] && shop_.endTrim > Length();
-    const bool trimFar = !board_.sawnEnd[1] && shop_.endTrim > Length();
-    const Length left = trimTag ? origin_.x * tick_ : whole.x;
-    const Length right = trimFar ? (origin_.x + origin_.dx) * tick_ : whole.right();
-    if (trimTag) add(1, PieceKind::endTrim, {whole.x, whole.y, left - whole.x, whole.dy});
-    const Rect body{left, whole.y, right - left, whole.dy};
-    add(1, PieceKind::cut, body);
-    std::size_t next = 0;
-    writeChildren(body, 1, next);
-    if (trimFar) add(1, PieceKind::endTrim, {right, whole.y, whole.right() - right, whole.dy});
-    return std::move(out_);
-  }
-
- private:
-  void add(int depth, PieceKind kind, const Rect& at) {
-    Piece piece;
-    piece.depth = depth;
-    piece.kind = kind;
-    piece.at = at;
-    out_.pieces.push_back(piece);
-  }
-
-  /// Cells at `depth` from `next` on divide `parent`; pieces lie one level deeper than cells.
-  void writeChildren(const Rect& parent, int depth, std::size_t& next) {
-    const bool alongX = (first_ == FirstCut::x) == (depth % 2 == 1);
-    const Length kerf = alongX ? shop_.crosscutKerf : shop_.ripKerf;
-    Length reached = alongX ? parent.x : parent.y;
-    bool any = false;
-    const auto leaf = [&](PieceKind kind, Length size) {
-      if (size <= Length()) return;
-      add(depth + 1, kind,
-          alongX ? Rect{reached, parent.y, size, parent.dy}
-                 : Rect{parent.x, reached, parent.dx, size});
-      reached += size;
-    };
-    while (next < cells_.size() && cells_[next].depth == depth) {
-      const Cell& cell = cells_[next++];
-      const optimizer::Rect& r = cell.where;
-      const Length from = (alongX ? origin_.x + r.x : origin_.y + r.y) * tick_;
-      const Length size = (alongX ? r.dx : r.dy) * tick_;
-      const Length gap = from - reached;
-      const Length behind = any ? std::min(kerf, gap) : Length();
-      const Length ahead = std::min(kerf, gap - behind);
-      leaf(PieceKind::kerf, behind);
-      leaf(PieceKind::unusable, gap - behind - ahead);
-      leaf(PieceKind::kerf, ahead);
-      const Rect at =
-          alongX ? Rect{from, parent.y, size, parent.dy} : Rect{parent.x, from, parent.dx, size};
-      writeCell(cell, at, next);
-      reached = from + size;
-      any = true;
-    }
-    const Length rest = (alongX ? parent.right() : parent.top()) - reached;
-    const Length behind = any ? std::min(kerf, rest) : Length();
-    leaf(PieceKind::kerf, behind);
-    leaf(PieceKind::unusable, rest - behind);
-  }
-
-  void writeCell(const Cell& cell, const Rect& at, std::size_t& next) {
-    if (cell.item == Cell::divided) {
-      add(cell.depth + 1, PieceKind::cut, at);
-      writeChildren(at, cell.depth + 1, next);
-      return;
-    }
-    if (cell.item == Cell::offcut) {
-      add(cell.depth + 1, PieceKind::offcut, at);
-      return;
-    }
-    add(cell.depth + 1, PieceKind::blank, at);
-    Piece& blank = out_.pieces.back();
-    blank.line = framing_.blanks[static_cast<std::size_t>(cell.item)].line;
-    blank.faceUp = cell.orientation / 2 == 0 ? Face::a : Face::b;
-    blank.frontEdge = cell.orientation % 2 == 0 ? Edge::near : Edge::far;
-  }
-
-  const Framing& framing_;
-  const ShopProfile& shop_;
-  const Board& board_;
-  const optimizer::Rect& origin_;
-  Length tick_;
-  FirstCut first_ = FirstCut::x;
-  std::vector<Cell> cells_;
-  Cutting out_;
-};
-
-/// Copies of a part take the numbers not made yet, lowest first, board by board, from the tag end
-/// on.
-void numberCopies(std::vector<Cutting>& cuttings, std::map<int, std::set<int>> taken) {
-  std::map<int, int> last;
-  for (Cutting& cutting : cuttings) {
-    std::vector<Piece*> blanks;
-    for (Piece& p : cutting.pieces) {
-      if (p.kind == PieceKind::blank) blanks.push_back(&p);
-    }
-    std::sort(blanks.begin(), blanks.end(), [](const Piece* a, const Piece* b) {
-      return a->at.x != b->at.x ? a->at.x < b->at.x : a->at.y < b->at.y;
-    });
-    for (Piece* p : blanks) {
-      int& copy = last[p->line];
-      do ++copy;
-      while (taken[p->line].count(copy) > 0);
-      p->copy = copy;
-    }
-  }
 }
 
 PlanEnding endingOf(optimizer::Ending ending) {
@@ -177,9 +55,11 @@ PlanEnding endingOf(optimizer::Ending ending) {
 Money raisedBy(const std::vector<optimizer::Shortage>& missing, const Framing& framing) {
   Money sum;
   for (const optimizer::Shortage& s : missing) {
-    const auto need = static_cast<std::size_t>(s.need);
-    const Money asked = Money::tenThousandths(framing.problem.needs[need].shortage);
-    sum += (asked - framing.price[need]) * s.amount;
+    const optimizer::Need& need = framing.problem.needs[static_cast<std::size_t>(s.need)];
+    for (const Want& want : framing.wants) {
+      if (want.need != s.need) continue;
+      sum += (Money::tenThousandths(need.shortage) - want.price) * s.amount;
+    }
   }
   return sum;
 }
@@ -206,17 +86,16 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
   plan.boundKind = boundKindOf(solution.boundKind);
   plan.effort = static_cast<std::int64_t>(solution.statistics.effort);
 
-  std::vector<std::int64_t> missing;
-  for (const optimizer::Need& need : framing.problem.needs) missing.push_back(need.amount);
+  Useful useful = usefulPieces(solution, framing);
+  std::vector<Written> boards;
   for (const optimizer::StockCut& cut : solution.cuts) {
-    const auto stock = static_cast<std::size_t>(cut.stock);
-    const Board& board = request.boards[framing.board[stock]];
-    std::vector<Cell> cells = wantedCells(cut.pattern.cells, missing, framing.problem);
+    std::vector<Cell> cells = wantedCells(cut.pattern.cells, useful.pieces);
     if (cells.empty()) continue;
-    TreeWriter writer(framing, request, stock, board);
-    plan.cuttings.push_back(writer.write(cut.pattern.first, std::move(cells)));
+    boards.push_back(writeTree(framing, request, static_cast<std::size_t>(cut.stock),
+                               cut.pattern.first, std::move(cells)));
   }
-  numberCopies(plan.cuttings, request.made);
+  layUp(boards, framing, request);
+  for (Written& board : boards) plan.cuttings.push_back(std::move(board.cutting));
 
   for (const Cutting& cutting : plan.cuttings) {
     for (const Board& board : request.boards) {
@@ -227,17 +106,21 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
       plan.offcutWorth += b.offcutWorth;
     }
   }
-  std::vector<optimizer::Shortage> left;
-  for (std::size_t n = 0; n < missing.size(); ++n) {
-    if (missing[n] == 0) continue;
-    ShortPart shortPart;
-    shortPart.line = framing.blanks[n].line;
-    shortPart.copies = static_cast<int>(missing[n]);
-    plan.shorts.push_back(shortPart);
-    plan.shortageCost += framing.price[n] * missing[n];
-    left.push_back({static_cast<int>(n), missing[n]});
+  std::vector<optimizer::Shortage> missing;
+  for (std::size_t w = 0; w < framing.wants.size(); ++w) {
+    const Want& want = framing.wants[w];
+    const std::int64_t copies = useful.missing[w];
+    if (copies == 0) continue;
+    missing.push_back({want.need, copies});
+    plan.shortageCost += want.price * copies;
+    const int line = request.job.parts[want.part].line;
+    if (!plan.shorts.empty() && plan.shorts.back().line == line) {
+      plan.shorts.back().copies += static_cast<int>(copies);
+    } else {
+      plan.shorts.push_back({line, static_cast<int>(copies), false, {}});
+    }
   }
-  plan.bound -= raisedBy(left, framing);
+  plan.bound -= raisedBy(missing, framing);
   if (plan.bound <= Money()) {
     plan.bound = Money();
     plan.boundKind = PlanBound::none;
@@ -246,7 +129,7 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
     plan.ending = PlanEnding::closed;
   }
   for (const Part& part : request.job.parts) {
-    if (!part.solid()) plan.waiting.push_back(part.line);
+    if (waits(part, request.shop)) plan.waiting.push_back(part.line);
   }
   return plan;
 }

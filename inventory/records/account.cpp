@@ -1,6 +1,7 @@
 #include "inventory/records/account.h"
 
 #include <algorithm>
+#include <optional>
 #include <stdexcept>
 
 #include "inventory/records/blank.h"
@@ -79,12 +80,27 @@ Wide sumOf(const std::vector<Wide>& shares) {
   return sum;
 }
 
-/// What a leaf takes before anything is shared out: plan area, and of a blank its part.
+/// The finished wood a blank gives.
+struct Finished {
+  Area face;
+  Length thickness;
+};
+
+/// The whole part, or of a panel what the stave brings.
+Finished finishedOf(const Cutting& cutting, std::size_t piece, const Part& part) {
+  const std::vector<Layup> layups = layupsOf(cutting, piece);
+  if (layups.empty()) return {rectangle(part.length, part.width), part.thickness};
+  Length width;
+  for (const Layup& l : layups) width += l.gives;
+  return {rectangle(part.length, width), part.thickness};
+}
+
+/// What a leaf takes before anything is shared out: plan area, and of a blank what it becomes.
 struct Claim {
   int piece = 0;
   Cause cause = Cause::unusable;
   Wide area = 0;
-  const Part* part = nullptr;
+  std::optional<Finished> finished;
   Money worth;  ///< offcuts
 };
 
@@ -99,21 +115,30 @@ std::vector<Claim> claimsOf(const Cutting& cutting, const Board& board, const Jo
     const Wide area = plan.wood(piece.at);
     switch (piece.kind) {
       case PieceKind::cut: break;
-      case PieceKind::blank:
-        claims.push_back({number, Cause::parts, area, partOf(job, piece.line), {}});
+      case PieceKind::blank: {
+        const Part* part = partOf(job, piece.line);
+        claims.push_back(
+            {number,
+             Cause::parts,
+             area,
+             part == nullptr ? std::nullopt : std::optional(finishedOf(cutting, i, *part)),
+             {}});
         break;
+      }
       case PieceKind::offcut: {
         const Rect core = offcutCore(board, shop, tick, piece.at);
-        claims.push_back({number, Cause::offcuts, area, nullptr,
+        claims.push_back({number, Cause::offcuts, area, std::nullopt,
                           offcutWorth(board, shop, tick, core.dx, core.dy)});
         break;
       }
-      case PieceKind::kerf: claims.push_back({number, Cause::kerf, area, nullptr, {}}); break;
-      case PieceKind::endTrim: claims.push_back({number, Cause::endTrim, area, nullptr, {}}); break;
+      case PieceKind::kerf: claims.push_back({number, Cause::kerf, area, std::nullopt, {}}); break;
+      case PieceKind::endTrim:
+        claims.push_back({number, Cause::endTrim, area, std::nullopt, {}});
+        break;
       case PieceKind::unusable: {
         const Wide marked = plan.underMarks(piece.at);
-        if (marked > 0) claims.push_back({number, Cause::defect, marked, nullptr, {}});
-        claims.push_back({number, Cause::unusable, area - marked, nullptr, {}});
+        if (marked > 0) claims.push_back({number, Cause::defect, marked, std::nullopt, {}});
+        claims.push_back({number, Cause::unusable, area - marked, std::nullopt, {}});
         break;
       }
     }
@@ -132,12 +157,12 @@ std::vector<Share> sharesOf(const std::vector<Claim>& claims, CubicMillimetres w
   for (std::size_t i = 0; i < claims.size(); ++i) {
     const Claim& c = claims[i];
     const CubicMillimetres taken{volumes[i]};
-    if (c.part == nullptr) {
+    if (!c.finished) {
       shares.push_back({c.piece, c.cause, taken, {}});
       continue;
     }
-    const Area finished = rectangle(c.part->length, c.part->width);
-    const CubicMillimetres part = std::min(taken, volume(finished, finished, c.part->thickness));
+    const CubicMillimetres part =
+        std::min(taken, volume(c.finished->face, c.finished->face, c.finished->thickness));
     shares.push_back({c.piece, Cause::parts, part, {}});
     shares.push_back({c.piece, Cause::machining, taken - part, {}});
   }
@@ -172,11 +197,11 @@ void shareCost(std::vector<Share>& shares, const std::vector<Claim>& claims, Mon
 std::array<Feet, causeCount> feetOf(const std::vector<Claim>& claims, Feet whole) {
   std::vector<Wide> areas(causeCount);
   for (const Claim& c : claims) {
-    if (c.part == nullptr) {
+    if (!c.finished) {
       areas[index(c.cause)] += c.area;
       continue;
     }
-    const Wide finished = std::min(c.area, 2 * rectangle(c.part->length, c.part->width).doubled);
+    const Wide finished = std::min(c.area, 2 * c.finished->face.doubled);
     areas[index(Cause::parts)] += finished;
     areas[index(Cause::machining)] += c.area - finished;
   }

@@ -9,7 +9,8 @@
 namespace flitch {
 
 /// Where the wood of a sawn board goes. Where areas overlap, the first of kerf, end trim, defect,
-/// unusable takes them. Machining: a blank's volume less its part's finished volume.
+/// unusable takes them. Machining: a blank's volume less the finished volume it becomes, of a stave
+/// its share of the panel.
 enum class Cause { parts, offcuts, kerf, endTrim, defect, machining, unusable };
 inline constexpr std::size_t causeCount = 7;
 [[nodiscard]] std::string_view word(Cause cause);
@@ -62,10 +63,10 @@ inline constexpr int offcutRateShift = 30;
 [[nodiscard]] Money openingCost(const Board& board, const ShopProfile& shop);
 /// One cut for every `cut`, blank and offcut node below the body, each at the shop's minutes a cut.
 [[nodiscard]] Money cuttingCost(const Cutting& cutting, const ShopProfile& shop);
-/// Price of a missing copy: its blank in board feet at the least nominal thickness that gives it,
-/// at the dearest landed foot among boards of an allowed species (else of all boards, else 10 money
-/// units), times the shop's factor. In proportion to the wood, so that it measures parts against
-/// each other; it does not decide whether a board is opened (see makePlan).
+/// Price of a missing copy: its blank, as if it were one, in board feet at the least nominal
+/// thickness that gives it, at the dearest landed foot among boards of an allowed species (else of
+/// all boards, else 10 money units), times the shop's factor. In proportion to the wood, so that it
+/// measures parts against each other; it does not decide whether a board is opened (see makePlan).
 [[nodiscard]] Money shortagePrice(const Part& part, const PlanRequest& request);
 
 /// An account of the ledger.

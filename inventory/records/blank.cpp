@@ -1,11 +1,8 @@
 #include "inventory/records/blank.h"
 
-#include <stdexcept>
-
 namespace flitch {
 
 Blank blankFor(const Part& part, const ShopProfile& shop) {
-  if (!part.solid()) throw std::logic_error("a blank of a part that waits: " + part.name);
   Blank blank;
   blank.line = part.line;
   blank.onLength.push_back({"squaring both ends", shop.addLength});
@@ -14,6 +11,13 @@ Blank blankFor(const Part& part, const ShopProfile& shop) {
   blank.length = part.length + shop.addLength;
   blank.width = part.width + shop.addWidth;
   blank.thickness = part.thickness + 2 * shop.addPerFace;
+  return blank;
+}
+
+Blank staveFor(const Part& part, Length width, const ShopProfile& shop) {
+  Blank blank = blankFor(part, shop);
+  blank.width = width;
+  blank.onWidth = {{"jointing both edges", shop.jointStave}};
   return blank;
 }
 

@@ -21,8 +21,11 @@ struct Blank {
   std::vector<Allowance> onLength, onWidth, onThickness;
 };
 
-/// The blank of a solid part: finished size and the shop's allowances. Throws std::logic_error for
-/// a part that is not solid.
+/// The blank of a part that is one blank: finished size and the shop's allowances.
 [[nodiscard]] Blank blankFor(const Part& part, const ShopProfile& shop);
+
+/// A stave of a glued part: as long and as thick as a blank of the whole part, `width` wide as
+/// sawn.
+[[nodiscard]] Blank staveFor(const Part& part, Length width, const ShopProfile& shop);
 
 }  // namespace flitch

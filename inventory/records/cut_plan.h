@@ -9,6 +9,7 @@
 
 #include "inventory/records/board.h"
 #include "inventory/records/job.h"
+#include "inventory/records/layup.h"
 #include "inventory/records/shop.h"
 #include "inventory/wood/species.h"
 
@@ -27,7 +28,8 @@ struct PlanRequest {
   ShopProfile shop;
   std::vector<Board> boards;  ///< free for this job, ready, on the rack
   Choices choices;
-  std::map<int, std::set<int>> made;  ///< per part line: the numbers of the copies sawn already
+  std::map<int, std::set<int>> made;  ///< per part line: the numbers on the blanks sawn already
+  std::vector<LaidBefore> laid;       ///< and of those that are not a whole part, their places
   Unit unit = Unit::inches;
   std::string sign = "$";
   std::vector<Species> ownSpecies;  ///< the book's, for weights
@@ -43,7 +45,8 @@ struct Piece {
   Face faceUp = Face::a;        ///< blanks: which face of the board is the part's face A
   Edge frontEdge = Edge::near;  ///< blanks: which edge of the board is the part's front edge
   int line = 0;                 ///< blanks: the part's line
-  int copy = 0;                 ///< blanks: 1, 2, ... within the line
+  int copy = 0;  ///< blanks: 1, 2, ... within the line, chalked on it; the copy of the part that it
+                 ///< becomes, unless the cutting's layups say what it helps to make
   friend bool operator==(const Piece&, const Piece&) = default;
 };
 
@@ -59,6 +62,7 @@ struct Piece {
 struct Cutting {
   BoardId board;
   std::vector<Piece> pieces;
+  std::vector<Layup> layups{};  ///< of its blanks that are not a whole part each
   friend bool operator==(const Cutting&, const Cutting&) = default;
 };
 
@@ -108,6 +112,16 @@ struct CutPlan {
   [[nodiscard]] std::optional<Money> savedOn(Money other) const;
   friend bool operator==(const CutPlan&, const CutPlan&) = default;
 };
+
+/// The layups of a blank, by its index. O(layups).
+[[nodiscard]] std::vector<Layup> layupsOf(const Cutting& cutting, std::size_t piece);
+
+/// What was made of a part before: whole copies, and finished width of panels that lack staves.
+struct MadeBefore {
+  std::set<int> copies;
+  std::map<int, Length> begun;  ///< by copy, above zero and less than the part's width
+};
+[[nodiscard]] MadeBefore madeBefore(const Part& part, const PlanRequest& request);
 
 /// Children of pieces[at], as indices, in order. O(subtree).
 [[nodiscard]] std::vector<std::size_t> childrenOf(const Cutting& cutting, std::size_t at);

@@ -19,10 +19,10 @@ struct Part {
   std::string faceA = "clear";       ///< names of demand rows
   std::string faceB = "sound";
   std::array<std::string, 2> edges{"sound", "sound"};  ///< front, back
-  std::string recipe = "solid";  ///< anything but solid waits for a later landing, by name
+  std::string recipe;           ///< as typed, empty: by the shop's rule; see recipesOf()
+  Length stavesFrom, stavesTo;  ///< widths of its staves as sawn; zero: the shop's
   std::string note;
   [[nodiscard]] int wanted() const { return copies + spares; }
-  [[nodiscard]] bool solid() const { return recipe == "solid"; }
   friend bool operator==(const Part&, const Part&) = default;
 };
 

@@ -5,6 +5,7 @@
 #include "inventory/records/account.h"
 #include "inventory/records/blank.h"
 #include "inventory/records/cutting_check.h"
+#include "inventory/records/recipe.h"
 
 namespace flitch {
 
@@ -56,14 +57,21 @@ class PieceJudge {
     const std::vector<Part>& parts = at_.request.job.parts;
     const auto part = std::find_if(parts.begin(), parts.end(),
                                    [&](const Part& each) { return each.line == p.line; });
-    if (part == parts.end() || !part->solid()) {
-      fault(FaultKind::unknownPart, "no solid part on line " + std::to_string(p.line));
+    if (part == parts.end() || waits(*part, shop_)) {
+      fault(FaultKind::unknownPart,
+            "no part that can be planned on line " + std::to_string(p.line));
       return;
     }
-    const Blank blank = blankFor(*part, shop_);
-    if (p.at.dx != stepsUp(blank.length, at_.tick) * at_.tick ||
-        p.at.dy != stepsUp(blank.width, at_.tick) * at_.tick) {
-      fault(FaultKind::wrongSize, "not the size of a blank for " + part->name);
+    const bool stave = !layupsOf(at_.cutting, piece_).empty();
+    if (!stave && !allowsRecipe(*part, RecipeKind::solid, shop_)) {
+      fault(FaultKind::badLayup, part->name + " is glued, and the blank has no place in it");
+    }
+    const Blank blank = stave ? staveFor(*part, p.at.dy, shop_) : blankFor(*part, shop_);
+    const StaveRange range = staveRange(*part, shop_);
+    const bool narrow = stave && (p.at.dy < range.least || p.at.dy > onGrid(range.most));
+    if (p.at.dx != onGrid(blank.length) || p.at.dy != onGrid(blank.width) || narrow) {
+      fault(FaultKind::wrongSize,
+            std::string("not the size of a ") + (stave ? "stave" : "blank") + " for " + part->name);
     }
     if (std::find(part->species.begin(), part->species.end(), board_.species) ==
         part->species.end()) {
@@ -85,6 +93,8 @@ class PieceJudge {
     judgeEdge(p, part->edges[front], p.at.y);
     judgeEdge(p, part->edges[1 - front], p.at.top());
   }
+
+  [[nodiscard]] Length onGrid(Length size) const { return stepsUp(size, at_.tick) * at_.tick; }
 
   /// Inside both lying outlines, clear of the reference edge and of the trim of ends as bought.
   [[nodiscard]] bool insideWood(const Rect& r) const {

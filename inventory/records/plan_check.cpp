@@ -7,6 +7,7 @@
 
 #include "inventory/records/account.h"
 #include "inventory/records/cutting_check.h"
+#include "inventory/records/recipe.h"
 
 namespace flitch {
 
@@ -35,26 +36,29 @@ void checkCounts(const CutPlan& plan, const PlanRequest& request, std::vector<Fa
     if (s.copies <= 0) wrong(FaultKind::wrongCount, "a shortage of no copy");
     missing[s.line] += s.copies;
   }
-  std::map<int, std::set<int>> planned;
+  std::map<int, std::set<int>> numbers;
   for (const Cutting& cutting : plan.cuttings) {
     for (const Piece& p : cutting.pieces) {
       if (p.kind != PieceKind::blank) continue;
-      if (!planned[p.line].insert(p.copy).second) {
-        wrong(FaultKind::wrongCount, "copy " + std::to_string(p.copy) + " of line " +
-                                         std::to_string(p.line) + " is cut twice");
+      const auto sawn = request.made.find(p.line);
+      const bool before = sawn != request.made.end() && sawn->second.count(p.copy) > 0;
+      if (p.copy < 1 || before || !numbers[p.line].insert(p.copy).second) {
+        wrong(FaultKind::wrongCount, "number " + std::to_string(p.copy) + " of line " +
+                                         std::to_string(p.line) + " stands on two blanks");
       }
     }
   }
+  std::map<int, std::set<int>> planned = copiesPlanned(plan, request);
   for (const Part& part : request.job.parts) {
-    const bool waits =
+    const bool waiting =
         std::find(plan.waiting.begin(), plan.waiting.end(), part.line) != plan.waiting.end();
-    if (waits == part.solid()) {
-      wrong(FaultKind::wrongCount, part.name + (waits ? " is solid and need not wait"
-                                                      : " waits, but the plan does not say so"));
+    const bool mustWait = waits(part, request.shop);
+    if (waiting != mustWait) {
+      wrong(FaultKind::wrongCount, part.name + (waiting ? " can be planned and need not wait"
+                                                        : " waits, but the plan does not say so"));
     }
-    if (!part.solid()) continue;
-    const auto done = request.made.find(part.line);
-    const std::set<int> made = done == request.made.end() ? std::set<int>{} : done->second;
+    if (mustWait) continue;
+    const std::set<int> made = madeBefore(part, request).copies;
     const std::set<int>& copies = planned[part.line];
     const int given = static_cast<int>(copies.size()) + missing[part.line];
     if (given != std::max(0, part.wanted() - static_cast<int>(made.size()))) {
@@ -72,7 +76,7 @@ void checkCounts(const CutPlan& plan, const PlanRequest& request, std::vector<Fa
   }
   for (const auto& [line, copies] : missing) {
     wrong(FaultKind::unknownPart,
-          "line " + std::to_string(line) + " is short, but is no solid part");
+          "line " + std::to_string(line) + " is short, but is no part that can be planned");
   }
 }
 
@@ -97,7 +101,7 @@ void checkMoney(const CutPlan& plan, const PlanRequest& request, std::vector<Fau
   }
   for (const ShortPart& s : plan.shorts) {
     for (const Part& part : request.job.parts) {
-      if (part.line == s.line && part.solid()) shortage += shortagePrice(part, request) * s.copies;
+      if (part.line == s.line) shortage += shortagePrice(part, request) * s.copies;
     }
   }
   compare("wood cost", plan.woodCost, wood);
@@ -132,6 +136,7 @@ std::vector<Fault> check(const CutPlan& plan, const PlanRequest& request) {
     checkTree(at, faults);
     checkPieces(at, faults);
   }
+  checkLayups(plan, request, faults);
   checkCounts(plan, request, faults);
   checkMoney(plan, request, faults);
   if (plan.bound > plan.total()) {
@@ -160,6 +165,9 @@ std::string_view word(FaultKind kind) {
     case FaultKind::wrongSize: return "wrong size";
     case FaultKind::unknownPart: return "unknown part";
     case FaultKind::wrongCount: return "wrong count";
+    case FaultKind::badLayup: return "bad layup";
+    case FaultKind::notFilled: return "panel not filled";
+    case FaultKind::wideSection: return "section too wide";
     case FaultKind::badOffcut: return "bad offcut";
     case FaultKind::offGrid: return "off the grid";
     case FaultKind::wrongMoney: return "wrong money";

@@ -26,6 +26,9 @@ enum class FaultKind {
   wrongSize,    ///< not the part's blank
   unknownPart,  ///< no such line, or a part that waits
   wrongCount,   ///< copies made plus planned plus short is not what is wanted; or a copy twice
+  badLayup,     ///< of no blank, of a recipe the part does not allow, or a place taken twice
+  notFilled,  ///< the staves of a panel are narrower than it, or bring more or less than its width
+  wideSection,  ///< a section of a panel that the planer does not take
   badOffcut,    ///< smaller than the keeping rule, or on a mark that bars it
   offGrid,      ///< a cut not on a whole grid step
   wrongMoney,   ///< wood cost, cut cost, offcut worth or shortage is not what account() says

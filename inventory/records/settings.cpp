@@ -278,6 +278,16 @@ constexpr auto table = std::to_array<Setting>({
         "Widest piece the jointer takes."),
     length<"jointer-shortest", "8 to 36 in", &ShopProfile::jointerShortest, 512, 2304>(
         "Shortest piece run over the jointer.", safetySheet),
+    length<"widest-solid", "1 to 24 in", &ShopProfile::widestSolid, 64, 1536>(
+        "A wider part is glued from staves where its recipe is left empty."),
+    length<"narrowest-stave", "1 to 12 in", &ShopProfile::narrowestStave, 64, 768>(
+        "Narrowest stave of a glued panel, as sawn, where the part does not say."),
+    length<"widest-stave", "1 to 24 in", &ShopProfile::widestStave, 64, 1536>(
+        "Widest stave of a glued panel, as sawn, where the part does not say."),
+    length<"joint-stave", "1/64 to 1/2 in", &ShopProfile::jointStave, 1, 32>(
+        "Off the width of a stave to joint both its edges before gluing."),
+    length<"glue-trim", "0 to 1 in", &ShopProfile::glueTrim, 0, 64>(
+        "Off the width of a panel once it is glued."),
     money<"stop-below", "0 to 10000", &ShopProfile::stopWhenBelow, 10'000>(
         "A plan stops by itself when no more than this can be saved, or less than stop-share."),
     Setting{"stop-share", "The share of its cost below which a plan stops by itself.", shareRange,

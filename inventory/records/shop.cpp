@@ -25,6 +25,11 @@ ShopProfile startingProfile(Unit unit) {
     shop.planerThinnest = mm(12);
     shop.winter = {210, 30};
     shop.summer = {240, 60};
+    shop.widestSolid = mm(200);
+    shop.narrowestStave = mm(50);
+    shop.widestStave = mm(150);
+    shop.jointStave = mm(3);
+    shop.glueTrim = mm(12);
   }
   shop.demands = {
       {"hidden",

@@ -57,7 +57,12 @@ struct ShopProfile {
   Length jointerWidth = Length::inches(8);
   Length jointerShortest = Length::inches(12);
   Length planerThinnest = Length::sixtyFourths(32);
-  std::vector<Demand> demands;            ///< hidden, sound, clear, heart only at first
+  Length widestSolid = Length::inches(8);  ///< wider parts are glued where no recipe is typed
+  Length narrowestStave = Length::inches(2);
+  Length widestStave = Length::inches(6);
+  Length jointStave = Length::sixtyFourths(8);  ///< off a stave's two edges before it is glued
+  Length glueTrim = Length::sixtyFourths(32);   ///< off a panel's width once it is glued
+  std::vector<Demand> demands;                  ///< hidden, sound, clear, heart only at first
   Money stopWhenBelow = Money::units(5);  ///< a plan stops by itself when no more can be saved than
   int stopPermille = 10;                  ///< the smaller of this sum and this share of its cost
   /// Rooms that pieces live in, at the driest and the wettest of the year: 70 F, 75 F.

@@ -49,6 +49,8 @@ template <>
 inline constexpr std::array<std::string_view, 6> codes<PieceKind>{"cut",  "blank",    "offcut",
                                                                   "kerf", "end trim", "unusable"};
 template <>
+inline constexpr std::array<std::string_view, 1> codes<LayupKind>{"stave"};
+template <>
 inline constexpr std::array<std::string_view, 5> codes<PlanEnding>{
     "closed", "good enough", "time up", "effort spent", "stopped"};
 template <>

@@ -26,14 +26,15 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
   };
   database.each(
       "SELECT job, line, name, copies, spares, length, width, thickness, face_a, face_b, "
-      "edge_front, edge_back, recipe, note FROM parts WHERE job = ? OR ? = 0 ORDER BY job, line",
+      "edge_front, edge_back, recipe, note, staves_from, staves_to FROM parts WHERE job = ? OR ? = "
+      "0 ORDER BY job, line",
       [&](Row& row) {
         Job* const job = jobOf(row.next<JobId>());
         if (!job) return;
         Part part;
         row >> part.line >> part.name >> part.copies >> part.spares >> part.length >> part.width >>
             part.thickness >> part.faceA >> part.faceB >> part.edges[0] >> part.edges[1] >>
-            part.recipe >> part.note;
+            part.recipe >> part.note >> part.stavesFrom >> part.stavesTo;
         job->parts.push_back(std::move(part));
       },
       id, id);
@@ -59,11 +60,11 @@ void insertJob(Database& database, const Job& job, EntryId entry) {
   for (const Part& part : job.parts) {
     database.run(
         "INSERT INTO parts (job, line, name, copies, spares, length, width, thickness, face_a, "
-        "face_b, edge_front, edge_back, recipe, note) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "face_b, edge_front, edge_back, recipe, note, staves_from, staves_to) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         job.id, part.line, part.name, part.copies, part.spares, part.length, part.width,
         part.thickness, part.faceA, part.faceB, part.edges[0], part.edges[1], part.recipe,
-        part.note);
+        part.note, part.stavesFrom, part.stavesTo);
     int rank = 0;
     for (const std::string& species : part.species) {
       database.run("INSERT INTO species (name) VALUES (?) ON CONFLICT DO NOTHING", species);

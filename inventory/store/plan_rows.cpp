@@ -1,6 +1,7 @@
 #include "inventory/store/plan_rows.h"
 
 #include <algorithm>
+#include <map>
 #include <unordered_map>
 
 #include "inventory/exchange/json.h"
@@ -16,6 +17,17 @@ Piece pieceOf(Row& row) {
       piece.faceUp >> piece.frontEdge >> piece.line >> piece.copy;
   return piece;
 }
+
+/// Follows the cutting's id in a row of layups.
+Layup layupOf(Row& row) {
+  Layup layup;
+  row >> layup.piece >> layup.kind >> layup.copy >> layup.slot >> layup.section >> layup.turned >>
+      layup.gives;
+  return layup;
+}
+
+constexpr const char* layupColumns =
+    "l.place, l.kind, l.copy, l.slot, l.section, l.turned, l.gives ";
 
 }  // namespace
 
@@ -47,6 +59,7 @@ std::optional<StoredPlan> readPlan(Database& database, PlanId id) {
       "SELECT line FROM plan_waiting WHERE plan = ? ORDER BY place",
       [&](Row& row) { stored->plan.waiting.push_back(row.next<int>()); }, id);
   CuttingId last;
+  std::map<CuttingId, std::size_t> places;  // in the plan's list
   database.each(
       "SELECT k.id, k.board, p.depth, p.kind, p.x, p.y, p.dx, p.dy, p.face_up, p.front_edge, "
       "p.line, p.copy FROM cuttings k JOIN pieces p ON p.cutting = k.id "
@@ -54,9 +67,21 @@ std::optional<StoredPlan> readPlan(Database& database, PlanId id) {
       [&](Row& row) {
         const auto cutting = row.next<CuttingId>();
         const auto board = row.next<BoardId>();
-        if (cutting != last) stored->plan.cuttings.push_back({board, {}});
+        if (cutting != last) {
+          stored->plan.cuttings.push_back({board, {}, {}});
+          places.emplace(cutting, stored->plan.cuttings.size() - 1);
+        }
         last = cutting;
         stored->plan.cuttings.back().pieces.push_back(pieceOf(row));
+      },
+      id);
+  database.each(
+      std::string("SELECT k.id, ") + layupColumns +
+          "FROM cuttings k JOIN layups l ON l.cutting = k.id "
+          "WHERE k.plan = ? AND k.entry IS NULL ORDER BY k.id, l.place, l.number",
+      [&](Row& row) {
+        Cutting& cutting = stored->plan.cuttings[places.at(row.next<CuttingId>())];
+        cutting.layups.push_back(layupOf(row));
       },
       id);
   database.each(
@@ -106,6 +131,13 @@ CuttingId insertCutting(Database& database, const Cutting& cutting, PlanId plan,
         board == became.end() ? BoardId{} : board->second);
     ++place;
   }
+  std::map<int, int> numbers;  // of layups, for each piece
+  for (const Layup& l : cutting.layups) {
+    database.run(
+        "INSERT INTO layups (cutting, place, number, kind, copy, slot, section, turned, gives) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        id, l.piece, numbers[l.piece]++, l.kind, l.copy, l.slot, l.section, l.turned, l.gives);
+  }
   return id;
 }
 
@@ -144,6 +176,15 @@ std::vector<DoneCutting> readDone(Database& database, std::optional<JobId> job) 
         if (const auto board = row.next<BoardId>()) {
           d.became.emplace(static_cast<int>(d.cutting.pieces.size()) - 1, board);
         }
+      },
+      only, only);
+  database.each(
+      std::string("SELECT l.cutting, ") + layupColumns +
+          "FROM layups l WHERE l.cutting IN (SELECT k.id " + standing +
+          ") ORDER BY l.cutting, l.place, l.number",
+      [&](Row& row) {
+        Cutting& cutting = doneOf(row.next<CuttingId>()).cutting;
+        cutting.layups.push_back(layupOf(row));
       },
       only, only);
   // What stood on the board's account is what its entry took out of it.

@@ -167,6 +167,26 @@ std::map<int, std::set<int>> Snapshot::made(JobId job) const {
   return made;
 }
 
+std::vector<LaidBefore> Snapshot::laid(JobId job) const {
+  std::vector<LaidBefore> laid;
+  database_->each(
+      "SELECT p.line, p.copy, l.kind, l.copy, l.slot, l.section, l.turned, l.gives "
+      "FROM layups l JOIN pieces p ON p.cutting = l.cutting AND p.place = l.place "
+      "JOIN cuttings k ON k.id = p.cutting JOIN plans q ON q.id = k.plan "
+      "LEFT JOIN entries r ON r.reverses = k.entry "
+      "WHERE q.job = ? AND k.entry IS NOT NULL AND r.id IS NULL "
+      "AND NOT EXISTS (SELECT 1 FROM spoiled_pieces s WHERE s.cutting = p.cutting "
+      "AND s.place = p.place AND s.withdrawn = 0) "
+      "ORDER BY k.id, l.place, l.number",
+      [&](Row& row) {
+        LaidBefore& l = laid.emplace_back();
+        row >> l.line >> l.layup.piece >> l.layup.kind >> l.layup.copy >> l.layup.slot >>
+            l.layup.section >> l.layup.turned >> l.layup.gives;
+      },
+      job);
+  return laid;
+}
+
 std::optional<StoredPlan> Snapshot::plan(PlanId id) const {
   const Transaction view(*database_, reading);
   return readPlan(*database_, id);

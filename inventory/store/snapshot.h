@@ -124,6 +124,8 @@ class Snapshot {
   [[nodiscard]] std::optional<Job> jobNamed(const std::string& name) const;
   /// Numbers of the copies of each part line sawn already and not spoiled since.
   [[nodiscard]] std::map<int, std::set<int>> made(JobId job) const;
+  /// Blanks of the job sawn already that are not a whole part each, in the order they were sawn.
+  [[nodiscard]] std::vector<LaidBefore> laid(JobId job) const;
 
   [[nodiscard]] std::optional<StoredPlan> plan(PlanId id) const;
   [[nodiscard]] std::optional<StoredPlan> newestPlan(JobId job) const;

@@ -97,7 +97,7 @@ TEST_CASE("The parts' model keeps Qt's rules and says what a part asks") {
   part.faceA = "hidden";
   job.parts = {part};
   job.parts.push_back(part);
-  job.parts.back().recipe = "edge-glued";
+  job.parts.back().recipe = "random widths";
   model.setJob(job, startingProfile(), {{9, 2, false, ""}});
   REQUIRE(model.rowCount() == 2);
   const auto cell = [&](int row, int column) {
@@ -107,7 +107,7 @@ TEST_CASE("The parts' model keeps Qt's rules and says what a part asks") {
   CHECK(cell(0, PartsModel::count) == "10 + 1");
   CHECK(cell(0, PartsModel::length) == "49 3/8");
   CHECK(model.secondLine(0) == "ash or white oak, solid");
-  CHECK(model.secondLine(1) == "ash or white oak, edge-glued: waits");
+  CHECK(model.secondLine(1) == "ash or white oak, random widths: waits");
   CHECK(model.movementSentence(0).isEmpty());
   CHECK(model.shortOf(0) == 2);
   CHECK(model.blank(0).has_value());
@@ -127,7 +127,7 @@ TEST_CASE("A wide part says how far the year moves it") {
   job.parts = {top};
   model.setJob(job, startingProfile(), {});
   // 24 x 0.00248 x 4.7 points: 0.28 in.
-  CHECK(model.secondLine(0) == "cherry, moves 9/32, edge-glued: waits");
+  CHECK(model.secondLine(0) == "cherry, moves 9/32, glued");
   CHECK(model.movementSentence(0).startsWith("Over the year it swells 3/16 in, shrinks 1/8 in."));
   CHECK(model.data(model.index(0, PartsModel::name), Qt::ToolTipRole)
             .toString()

@@ -236,10 +236,11 @@ TEST_CASE("quick marks are lengths from the tag end") {
 }
 
 TEST_CASE("every column of the parts lands where it belongs") {
-  const Part part =
-      partOf("part,count,spares,length,width,thickness,species,face_a,face_b,edges,recipe,note",
-             "\"base rail, long\",10,1,48 3/4,3 5/16,20.6375 mm,ash|white oak,Heart only,hidden,"
-             "\"front clear, back hidden\",Random Widths,run along");
+  const Part part = partOf(
+      "part,count,spares,length,width,thickness,species,face_a,face_b,edges,recipe,"
+      "staves,note",
+      "\"base rail, long\",10,1,48 3/4,3 5/16,20.6375 mm,ash|white oak,Heart only,hidden,"
+      "\"front clear, back hidden\",Random Widths,4 1/2 to 7,run along");
   CHECK(part.name == "base rail, long");
   CHECK(part.line == 1);
   CHECK(part.copies == 10);
@@ -253,7 +254,8 @@ TEST_CASE("every column of the parts lands where it belongs") {
   CHECK(part.faceB == "hidden");
   CHECK(part.edges == std::array<std::string, 2>{"clear", "hidden"});
   CHECK(part.recipe == "random widths");
-  CHECK_FALSE(part.solid());
+  CHECK(part.stavesFrom == in64(4, 32));
+  CHECK(part.stavesTo == in64(7, 0));
   CHECK(part.note == "run along");
   CHECK_THROWS_AS(partOf("part,length,width,thickness,species", "rail,3,3,952.5,ash"), Refusal);
 }
@@ -266,7 +268,7 @@ TEST_CASE("what a parts file leaves out has its plain meaning") {
   CHECK(part.faceA == "clear");
   CHECK(part.faceB == "sound");
   CHECK(part.edges == std::array<std::string, 2>{"sound", "sound"});
-  CHECK(part.solid());
+  CHECK(part.recipe.empty());
   CHECK(partOf(head, "rail,49,2,3/4,cherry,clear").edges ==
         std::array<std::string, 2>{"clear", "clear"});
   CHECK(partOf(head, "rail,49,2,3/4,cherry,front clear").edges ==

@@ -88,7 +88,7 @@ CutPlan aPlan() {
   plan.choices.keptOut = {BoardId{3}};
   plan.shorts.push_back({3, 2, true, "no face has been looked at"});
   plan.waiting = {1, 8};
-  Cutting cutting{BoardId{7}, {}};
+  Cutting cutting{BoardId{7}, {}, {}};
   for (const PieceKind kind : {PieceKind::cut, PieceKind::blank, PieceKind::offcut, PieceKind::kerf,
                                PieceKind::endTrim, PieceKind::unusable}) {
     Piece piece;
@@ -97,6 +97,7 @@ CutPlan aPlan() {
     piece.copy = 1;
     cutting.pieces.push_back(piece);
   }
+  cutting.layups.push_back({1, LayupKind::stave, 1, 1, 1, false, Length::inches(3)});
   plan.cuttings.push_back(cutting);
   return plan;
 }

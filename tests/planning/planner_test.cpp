@@ -208,7 +208,7 @@ TEST_CASE("parts short only for unseen faces say so, with both ways out") {
 TEST_CASE("parts that wait are named and nothing is dropped silently") {
   PlanRequest request = simple();
   request.job.parts.push_back(part(2, 1, in(30), in(20)));
-  request.job.parts[1].recipe = "glued";
+  request.job.parts[1].recipe = "random widths";
   const PlanResult result = makePlan(request, brief());
   CHECK(result.plan.waiting == std::vector<int>{2});
   REQUIRE(result.notes.size() == 1);

@@ -43,8 +43,20 @@ class RandomShop {
     p.edges = {pick(demands), "hidden"};
     if (dice(3) == 0) p.species.emplace_back("ash");
     if (dice(6) == 0) p.spares = 1;
-    if (dice(9) == 0) p.recipe = "glued";
+    if (dice(4) == 0) glue(p);
+    if (dice(20) == 0) p.recipe = "random widths";
     return p;
+  }
+
+  void glue(Part& p) {
+    p.copies = 1 + dice(3);
+    p.spares = dice(5) == 0 ? 1 : 0;
+    p.width = in(4 + dice(14), 16 * dice(4));
+    if (dice(2) == 0) p.recipe = "glued";  // else the shop's rule, where it is wide
+    if (dice(2) == 0) {
+      p.stavesFrom = in(1 + dice(4), dice(64));
+      p.stavesTo = p.stavesFrom + in(dice(4), dice(64));
+    }
   }
 
   Board madeUpBoard(int id) {

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <array>
 #include <catch2/catch.hpp>
 #include <functional>
 
@@ -58,6 +59,29 @@ struct Good {
     plan.cuttings = {cutting};
     bench::promise(plan, request);
   }
+  /// The two blanks as staves of copy 1.
+  void layOut(const std::array<Length, 2>& gives) {
+    for (int stave = 0; stave < 2; ++stave) {
+      Layup layup;
+      layup.piece = 5 + 2 * stave;
+      layup.copy = 1;
+      layup.slot = stave + 1;
+      layup.section = 1;
+      layup.gives = gives[static_cast<std::size_t>(stave)];
+      plan.cuttings[0].layups.push_back(layup);
+    }
+  }
+  /// Part 1 as one panel of both blanks, each 2 1/4 in wide: 2 1/8 in once jointed, of which the
+  /// last loses 1/2 in to the trim after gluing.
+  void glue() {
+    part1().recipe = "glued";
+    part1().copies = 1;
+    part1().width = in(3, 48);
+    layOut({in(2, 8), in(1, 40)});
+    plan.shorts.clear();
+    bench::promise(plan, request);
+  }
+  std::vector<Layup>& layups() { return plan.cuttings[0].layups; }
   std::vector<Piece>& pieces() { return plan.cuttings[0].pieces; }
   Board& board() { return request.boards[0]; }
   Part& part1() { return request.job.parts[0]; }
@@ -219,7 +243,63 @@ const std::vector<Broken>& brokenPlans() {
        [](Good& g) { g.part1().length = in(19, 56); }},
       {"a line the job does not have", F::unknownPart,
        [](Good& g) { g.pieces()[firstBlank].line = 7; }},
-      {"a part that waits", F::unknownPart, [](Good& g) { g.part1().recipe = "glued"; }},
+      {"a part that waits", F::unknownPart, [](Good& g) { g.part1().recipe = "random widths"; }},
+      {"a stave of a part that is not glued", F::badLayup,
+       [](Good& g) {
+         g.layOut({in(1), in(1)});
+       }},
+      {"a layup of waste", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         g.layups()[1].piece = waste;
+       }},
+      {"a blank of a glued part that is in no panel", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         g.layups().pop_back();
+       }},
+      {"two staves in one place", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         g.layups()[1].slot = 1;
+       }},
+      {"sections out of order", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         g.layups()[0].section = 2;
+       }},
+      {"staves that bring less than the panel", F::notFilled,
+       [](Good& g) {
+         g.glue();
+         g.layups()[1].gives -= in(0, 1);
+       }},
+      {"a stave that brings more than is left once jointed", F::notFilled,
+       [](Good& g) {
+         g.glue();
+         g.layups()[0].gives = in(2, 9);
+         g.layups()[1].gives -= in(0, 1);
+       }},
+      {"no room left for the trim after gluing", F::notFilled,
+       [](Good& g) {
+         g.glue();
+         g.request.shop.glueTrim = in(0, 33);
+       }},
+      {"a section the planer does not take", F::wideSection,
+       [](Good& g) {
+         g.glue();
+         g.request.shop.planerWidth = in(4, 23);
+       }},
+      {"a stave narrower than the shop's", F::wrongSize,
+       [](Good& g) {
+         g.glue();
+         g.request.shop.narrowestStave = in(2, 17);
+       }},
+      {"a stave wider than the part's", F::wrongSize,
+       [](Good& g) {
+         g.glue();
+         g.part1().stavesFrom = in(1);
+         g.part1().stavesTo = in(2, 8);
+       }},
       {"a demand the shop does not know", F::unknownPart,
        [](Good& g) { g.part1().faceA = "spotless"; }},
       {"a shortage of an unknown line", F::unknownPart,
@@ -268,6 +348,22 @@ TEST_CASE("a good plan has no fault") {
   Good good;
   INFO(listed(check(good.plan, good.request)));
   CHECK(check(good.plan, good.request).empty());
+}
+
+TEST_CASE(
+    "two staves that fill a panel have no fault, and its wood is that of the finished panel") {
+  Good good;
+  good.glue();
+  INFO(listed(check(good.plan, good.request)));
+  CHECK(check(good.plan, good.request).empty());
+  const Breakdown wood =
+      account(good.plan.cuttings[0], good.board(), good.request.job, good.request.shop, in(0, 8));
+  const Area face = rectangle(in(20), in(3, 48));
+  const std::int64_t panel = volume(face, face, in(0, 52)).value;
+  CHECK(std::abs(wood.volume[static_cast<std::size_t>(Cause::parts)].value - panel) <= 1);
+  std::int64_t all = 0;
+  for (const CubicMillimetres& v : wood.volume) all += v.value;
+  CHECK(all == good.board().wood.value);
 }
 
 TEST_CASE("a plan broken in any way is rejected with the right kind of fault") {

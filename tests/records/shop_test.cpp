@@ -53,7 +53,7 @@ TEST_CASE("every setting has a key of its own, a range and a source, and reads b
     s.set(shop, said, Unit::inches);
     CHECK(shop == startingProfile());
   }
-  CHECK(keys.size() == 28);
+  CHECK(keys.size() == 33);
   CHECK(findSetting("no such key") == nullptr);
 }
 
@@ -179,8 +179,10 @@ TEST_CASE("a blank is the finished size and its allowances") {
   CHECK(blank.width == in(2, 48));
   CHECK(blank.thickness == in(0, 52) + in(0, 4));
   CHECK(blank.onThickness.front().amount == in(0, 4));
-  part.recipe = "laminated";
-  CHECK_THROWS_AS(blankFor(part, shop), std::logic_error);
+  const Blank stave = staveFor(part, in(5), shop);
+  CHECK(stave.length == blank.length);
+  CHECK(stave.width == in(5));
+  CHECK(stave.thickness == blank.thickness);
 }
 
 TEST_CASE("a metric book starts with whole millimetres, each close to the figure in inches") {
@@ -191,7 +193,9 @@ TEST_CASE("a metric book starts with whole millimetres, each close to the figure
         &ShopProfile::referenceEdge, &ShopProfile::markMargin, &ShopProfile::endTrim,
         &ShopProfile::crosscutKerf, &ShopProfile::ripKerf, &ShopProfile::keepLength,
         &ShopProfile::keepWidth, &ShopProfile::planerWidth, &ShopProfile::jointerWidth,
-        &ShopProfile::jointerShortest, &ShopProfile::planerThinnest}) {
+        &ShopProfile::jointerShortest, &ShopProfile::planerThinnest, &ShopProfile::widestSolid,
+        &ShopProfile::narrowestStave, &ShopProfile::widestStave, &ShopProfile::jointStave,
+        &ShopProfile::glueTrim}) {
     const double mm = static_cast<double>((metric.*member).nm()) / 1e6;
     INFO(mm);
     CHECK((metric.*member).nm() % 1'000'000 == 0);

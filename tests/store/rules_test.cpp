@@ -127,6 +127,8 @@ TEST_CASE_METHOD(Shop, "the past cannot be changed") {
            "DELETE FROM pieces",
            "INSERT OR REPLACE INTO pieces SELECT cutting, place, depth, kind, x, y, dx + 1, dy, "
            "face_up, front_edge, line, copy, became FROM pieces",
+           "INSERT INTO layups SELECT cutting, place, 0, 'stave', 1, 1, 1, 0, 5 FROM pieces "
+           "WHERE kind = 'blank'",
            "UPDATE profiles SET body = '{}'",
            "DELETE FROM profiles",
            "INSERT OR REPLACE INTO profiles (id, body) VALUES (1, '{}')",

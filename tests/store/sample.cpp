@@ -109,6 +109,7 @@ Job jobNamed(const std::string& name) {
   part.width = Length::inches(3);
   part.thickness = Length::sixtyFourths(48);
   part.species = {"cherry", "ash"};
+  part.recipe = "solid";
   job.parts = {part};
   return job;
 }

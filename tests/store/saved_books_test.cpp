@@ -93,6 +93,36 @@ void liveSinceStep5(Book& book) {
   book.saveDraft("tally", "bench", "");
 }
 
+/// What no book had before step 6.
+void liveSinceStep6(Book& book) {
+  Job job = sample::jobNamed("Panel");
+  Part& panel = job.parts[0];
+  panel.recipe = "glued";
+  panel.width = Length::inches(2);
+  panel.stavesFrom = Length::inches(2);
+  panel.stavesTo = Length::inches(5);
+  JobId id;
+  book.change({"job added", {}, "Panel", {}}, sample::hand(),
+              [&](Writer& writer) { id = writer.addJob(job); });
+  const auto received = sample::receive(book, {sample::plank()});
+  PlanId plan;
+  book.change({"plan kept", id, "", {}}, sample::hand(), [&](Writer& writer) {
+    CutPlan glued;
+    glued.job = id;
+    glued.profile = writer.now().shop().id;
+    glued.tick = Length::sixtyFourths(8);
+    glued.program = "flitchbook test";
+    glued.cuttings = {sample::cuttingOf(*writer.now().board(received.boards[0]))};
+    Layup stave;
+    stave.piece = 4;
+    stave.copy = stave.slot = stave.section = 1;
+    stave.gives = panel.width;
+    glued.cuttings[0].layups = {stave};
+    plan = writer.addPlan(glued);
+  });
+  sample::saw(book, plan, received.boards[0]);
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -116,6 +146,7 @@ void live(Book& book, int schema) {
   if (schema >= 3) liveSinceStep3(book);
   if (schema >= 4) liveSinceStep4(book);
   if (schema >= 5) liveSinceStep5(book);
+  if (schema >= 6) liveSinceStep6(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.
@@ -159,7 +190,7 @@ TEST_CASE("a saved book of every schema opens and says what a fresh one says") {
     CHECK(book.facts().schema == newest);
     CHECK(sample::checked(book) == "");
     CHECK(book.read().shop().crosscutKerf == Length::sixtyFourths(8));
-    CHECK(book.read().rack().size() == 3);
+    CHECK(book.read().rack().size() == (schema >= 6 ? 4 : 3));
   }
   {
     Book fresh = Book::create(folder.file("fresh.flitch"), sample::facts());

@@ -66,5 +66,8 @@ struct Session {
 /// A row per cutting: tag, what it is, blanks, offcuts, share used, wood cost.
 [[nodiscard]] Table cuttingTable(const CutPlan& plan, const std::vector<Board>& boards,
                                  const Job& job, const ShopProfile& shop, Unit unit);
+/// A row per section of every panel: its staves, how wide they are sawn, what they fill.
+[[nodiscard]] Table glueUpTable(const CutPlan& plan, const Job& job, const ShopProfile& shop,
+                                Unit unit);
 
 }  // namespace flitch::cli

@@ -5,6 +5,7 @@
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/receive.h"
 #include "inventory/records/part_wood.h"
+#include "inventory/records/recipe.h"
 #include "inventory/wood/air.h"
 #include "inventory/wood/weight.h"
 #include "ui/cli/commands.h"
@@ -26,7 +27,7 @@ std::string speciesText(const Part& part) {
   return words;
 }
 
-Table partTable(const Job& job) {
+Table partTable(const Job& job, const ShopProfile& shop) {
   Table table;
   table.columns = {
       {"letter", "", false},        {"part", "part", false},       {"count", "count", true},
@@ -38,7 +39,7 @@ Table partTable(const Job& job) {
         {partLetter(part.line), part.name, static_cast<std::int64_t>(part.copies),
          part.spares == 0 ? CellValue{} : CellValue{static_cast<std::int64_t>(part.spares)},
          part.length, part.width, part.thickness, speciesText(part), part.faceA, part.faceB,
-         edgesText(part), part.recipe});
+         edgesText(part), recipeText(part, shop)});
   }
   return table;
 }
@@ -153,7 +154,7 @@ Answer run(const JobAdd& command, const Session& session) {
   for (const std::string& warning : taken.warnings) answer.warn(warning);
   const Job added = book.read().job(id).value();
   answer.say("Added " + added.name + ": " + counted(added.parts.size(), "part", "parts") + ".");
-  answer.show("parts", partTable(added));
+  answer.show("parts", partTable(added, book.read().shop()));
   answer.put("job", added.name);
   answer.put("id", id.value);
   return answer;
@@ -168,11 +169,14 @@ Answer run(const JobList& /*command*/, const Session& session) {
                    {"parts", "parts", true}, {"pieces", "pieces", true},
                    {"made", "made", true},   {"plan", "newest plan", true}};
   for (const Job& job : snapshot.jobs()) {
+    PlanRequest sawn;
+    sawn.made = snapshot.made(job.id);
+    sawn.laid = snapshot.laid(job.id);
     std::int64_t pieces = 0;
-    for (const Part& part : job.parts) pieces += part.wanted();
     std::int64_t made = 0;
-    for (const auto& [line, copies] : snapshot.made(job.id)) {
-      made += static_cast<std::int64_t>(copies.size());
+    for (const Part& part : job.parts) {
+      pieces += part.wanted();
+      made += static_cast<std::int64_t>(madeBefore(part, sawn).copies.size());
     }
     const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
     table.rows.push_back({job.name, job.customer, static_cast<std::int64_t>(job.parts.size()),
@@ -195,7 +199,7 @@ Answer run(const JobShow& command, const Session& session) {
   answer.say(job.name + (job.customer.empty() ? "" : ", for " + job.customer));
   answer.put("job", job.name);
   answer.put("customer", job.customer);
-  answer.show("parts", partTable(job));
+  answer.show("parts", partTable(job, snapshot.shop()));
   sayMovement(answer, job, snapshot);
   const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
   if (!stored) {
@@ -209,6 +213,9 @@ Answer run(const JobShow& command, const Session& session) {
   Table cuttings = cuttingTable(stored->plan, boards, job, shop, answer.unit());
   cuttings.title = "Newest plan, " + answer.money(stored->plan.total());
   answer.show("boards", cuttings);
+  const Table glued = glueUpTable(stored->plan, job, shop, answer.unit());
+  answer.put("glued_up", glued);
+  if (!glued.rows.empty()) answer.show(glued);
   answer.put("plan", stored->plan);
   answer.put("sawn", static_cast<std::int64_t>(stored->sawn.size()));
   return answer;

@@ -195,6 +195,9 @@ void tell(const planning::PlanResult& result, Answer& answer) {
       cuttingTable(plan, result.request.boards, job, result.request.shop, answer.unit());
   answer.put("boards", cuttings);
   if (!plan.cuttings.empty()) tellCost(plan, cuttings, answer);
+  const Table glued = glueUpTable(plan, job, result.request.shop, answer.unit());
+  answer.put("glued_up", glued);
+  if (!glued.rows.empty()) answer.show(glued);
   const Table missing = shortTable(plan, job);
   answer.put("short", missing);
   answer.put("waiting", waitingTable(plan, job));

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 
+#include "inventory/records/recipe.h"
 #include "ui/desktop/rack_model.h"
 
 namespace flitch::desktop {
@@ -15,10 +16,13 @@ void PartsModel::setJob(const Job& job, const ShopProfile& shop,
   parts_ = job.parts;
   moves_ = movements(job, own, seasonOf(shop), unit_);
   blanks_.clear();
+  recipes_.clear();
   short_.assign(parts_.size(), 0);
   for (std::size_t i = 0; i < parts_.size(); ++i) {
-    blanks_.push_back(parts_[i].solid() ? std::optional<Blank>(blankFor(parts_[i], shop))
-                                        : std::nullopt);
+    const bool waiting = waits(parts_[i], shop);
+    const bool solid = allowsRecipe(parts_[i], RecipeKind::solid, shop);
+    blanks_.push_back(solid ? std::optional<Blank>(blankFor(parts_[i], shop)) : std::nullopt);
+    recipes_.push_back(q(recipeText(parts_[i], shop)) + (waiting ? ": waits" : ""));
     for (const ShortPart& s : shorts) {
       if (s.line == parts_[i].line) short_[i] += s.copies;
     }
@@ -44,9 +48,7 @@ QString PartsModel::secondLine(int row) const {
   if (const PartMovement* m = moves(row); m != nullptr) {
     said += ", moves " + shortText(yearlyMovement(*m, unit_), unit_);
   }
-  said += ", " + q(p.recipe);
-  if (!p.solid()) said += ": waits";
-  return said;
+  return said + ", " + recipes_[row];
 }
 
 const PartMovement* PartsModel::moves(int row) const {

@@ -44,6 +44,7 @@ class PartsModel : public QAbstractTableModel {
   Unit unit_;
   std::vector<Part> parts_;
   std::vector<std::optional<Blank>> blanks_;
+  QStringList recipes_;
   std::vector<int> short_;
   std::vector<PartMovement> moves_;
   [[nodiscard]] const PartMovement* moves(int row) const;

@@ -1,0 +1,72 @@
+#include "inventory/planning/useful.h"
+
+#include <algorithm>
+
+namespace flitch::planning {
+
+namespace {
+
+std::vector<std::int64_t> piecesOf(const optimizer::Solution& solution, std::size_t items) {
+  std::vector<std::int64_t> pieces(items, 0);
+  for (const optimizer::StockCut& cut : solution.cuts) {
+    for (const optimizer::Cell& cell : cut.pattern.cells) {
+      if (cell.item >= 0) pieces[static_cast<std::size_t>(cell.item)] += cut.times;
+    }
+  }
+  return pieces;
+}
+
+/// Keeps of `pieces`, for the items of one need, what makes whole copies. Returns the copies.
+std::int64_t keepWhole(std::vector<std::int64_t>& pieces, const std::vector<std::size_t>& items,
+                       const std::vector<optimizer::Item>& all, std::int64_t units,
+                       std::int64_t wanted) {
+  std::int64_t copies = 0;
+  std::int64_t rest = 0;  // units of pieces in no set
+  std::vector<std::int64_t> kept;
+  for (const std::size_t i : items) {
+    const std::int64_t set = units / all[i].supplies;
+    const std::int64_t sets = std::min(pieces[i] / set, wanted - copies);
+    copies += sets;
+    kept.push_back(sets * set);
+    rest += std::min(pieces[i] - kept.back(), set - 1) * all[i].supplies;
+  }
+  const bool more = copies < wanted && rest >= units;
+  for (std::size_t k = 0; k < items.size(); ++k) {
+    std::int64_t& here = pieces[items[k]];
+    const std::int64_t supplies = all[items[k]].supplies;
+    std::int64_t left = std::min(here - kept[k], units / supplies - 1);
+    here = kept[k];
+    if (!more) continue;
+    const std::int64_t spare = std::min(left, (rest - units) / supplies);
+    here += left - spare;
+    rest -= spare * supplies;
+  }
+  return copies + (more ? 1 : 0);
+}
+
+}  // namespace
+
+std::vector<std::size_t> itemsOf(const optimizer::Problem& problem, int need) {
+  std::vector<std::size_t> items;
+  for (std::size_t i = 0; i < problem.items.size(); ++i) {
+    if (problem.items[i].need == need) items.push_back(i);
+  }
+  return items;
+}
+
+Useful usefulPieces(const optimizer::Solution& solution, const Framing& framing) {
+  const optimizer::Problem& problem = framing.problem;
+  Useful useful;
+  useful.pieces = piecesOf(solution, problem.items.size());
+  for (const Want& want : framing.wants) {
+    std::int64_t left = problem.needs[static_cast<std::size_t>(want.need)].amount;
+    for (const Making& making : want.makings) {
+      left -= keepWhole(useful.pieces, itemsOf(problem, making.need), problem.items, making.units,
+                        left);
+    }
+    useful.missing.push_back(left);
+  }
+  return useful;
+}
+
+}  // namespace flitch::planning

@@ -1,0 +1,21 @@
+#pragma once
+#include <vector>
+
+#include "inventory/planning/frame.h"
+
+namespace flitch::planning {
+
+/// What of a solution's pieces becomes whole copies.
+struct Useful {
+  std::vector<std::int64_t> pieces;   ///< for each item
+  std::vector<std::int64_t> missing;  ///< for each want, copies
+};
+
+/// Of whole blanks as many as are wanted. Of staves whole sets of equal ones first, wider before
+/// narrower; for one panel more what remains, less what it does not need. O(pieces).
+[[nodiscard]] Useful usefulPieces(const optimizer::Solution& solution, const Framing& framing);
+
+/// Indices of the items that supply a need, in their order.
+[[nodiscard]] std::vector<std::size_t> itemsOf(const optimizer::Problem& problem, int need);
+
+}  // namespace flitch::planning
