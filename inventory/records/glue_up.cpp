@@ -24,7 +24,7 @@ std::vector<GlueUp> glueUpsOf(const CutPlan& plan) {
     if (!same) ups.push_back({glued.blank.line, glued.layup.copy, {}});
     if (!same || section != glued.layup.section) ups.back().sections.emplace_back();
     section = glued.layup.section;
-    ups.back().sections.back().push_back(std::move(glued));
+    ups.back().sections.back().push_back(glued);
   }
   return ups;
 }
