@@ -48,7 +48,7 @@ int shown(const std::vector<Page>& pages, const QString& words) {
 
 TEST_CASE("a report on paper shows every row once, keeps to the sheet and overlaps nothing") {
   for (const int rows : {0, 1, 22, 25, 60}) {
-    for (const std::string why : {"1.0 bf did not come", std::string(300, 'w').c_str()}) {
+    for (const std::string& why : {std::string("1.0 bf did not come"), std::string(300, 'w')}) {
       INFO(rows << " rows, " << why);
       const auto pages = tableSheets(claim(rows, why), Unit::inches, "$", "claim");
       CHECK(shown(pages, "T0042-F") == rows);
