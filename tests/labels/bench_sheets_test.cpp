@@ -10,9 +10,12 @@
 #include "tests/labels/outside_readers.h"
 #include "tests/labels/sample_boards.h"
 #include "tests/labels/sample_cuttings.h"
+#include "tests/labels/words_on.h"
 
 using namespace flitch;
 using namespace flitch::pages;
+using test::checkTexts;
+using test::wordsOn;
 
 namespace {
 
@@ -46,30 +49,6 @@ Case randomCase(std::mt19937& random, int count) {
 int cutsOf(const std::vector<MachineSetting>& settings) {
   return std::accumulate(settings.begin(), settings.end(), 0,
                          [](int sum, const MachineSetting& at) { return sum + at.cuts; });
-}
-
-/// No text leaves the frame, none lies on another.
-void checkTexts(const Page& page) {
-  const QRectF frame = QRectF(QPointF(0, 0), page.mm).adjusted(8, 8, -8, -8);
-  std::vector<Text> all;
-  for (const Ink& one : page.ink)
-    if (const auto* text = std::get_if<Text>(&one)) all.push_back(*text);
-  for (std::size_t a = 0; a < all.size(); ++a) {
-    INFO(all[a].text.toStdString());
-    CHECK(frame.contains(textBox(all[a])));
-    for (std::size_t b = a + 1; b < all.size(); ++b) {
-      INFO(all[b].text.toStdString());
-      CHECK_FALSE(textBox(all[a]).intersects(textBox(all[b])));
-    }
-  }
-}
-
-QString words(const std::vector<Page>& pages) {
-  QStringList all;
-  for (const Page& page : pages)
-    for (const Ink& one : page.ink)
-      if (const auto* text = std::get_if<Text>(&one)) all << shownText(*text);
-  return all.join('\n').replace(QChar::Nbsp, ' ');
 }
 
 }  // namespace
@@ -162,7 +141,7 @@ TEST_CASE("work sheets of random plans: every figure there, no text on another")
     const auto pages = workSheets(lists, {"Harbour archive", "2026-05-31", unit});
     most = std::max(most, pages.size());
     for (const Page& page : pages) checkTexts(page);
-    const QString said = words(pages);
+    const QString said = wordsOn(pages);
     const LengthStyle style = unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres;
     for (const auto* settings : {&lists.thicknesses, &lists.fences, &lists.strips, &lists.stops})
       for (const MachineSetting& at2 : *settings)
@@ -197,7 +176,7 @@ TEST_CASE("pull sheets: every board once, its symbol read back, no text on anoth
     }
     CHECK(symbols == at.boards.size());
     for (const Board& board : at.boards)
-      CHECK(words(pages).count(QString::fromStdString(text(*board.tag))) == 1);
+      CHECK(wordsOn(pages).count(QString::fromStdString(text(*board.tag))) == 1);
     if (count != 15) continue;
     const QTemporaryDir folder;
     const QString picture = folder.filePath("pull.png");

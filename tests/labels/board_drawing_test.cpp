@@ -9,18 +9,14 @@
 #include "labels/mark_drawing.h"
 #include "tests/labels/sample_boards.h"
 #include "tests/labels/sample_cuttings.h"
+#include "tests/labels/words_on.h"
 
 using namespace flitch;
 using namespace flitch::pages;
+using test::texts;
 
 namespace {
 
-std::vector<Text> texts(const std::vector<Ink>& ink) {
-  std::vector<Text> all;
-  for (const Ink& one : ink)
-    if (const auto* text = std::get_if<Text>(&one)) all.push_back(*text);
-  return all;
-}
 const Text* textOf(const std::vector<Text>& all, const QString& words) {
   const auto found =
       std::find_if(all.begin(), all.end(), [&](const Text& text) { return text.text == words; });

@@ -9,18 +9,15 @@
 #include "tests/labels/outside_readers.h"
 #include "tests/labels/sample_boards.h"
 #include "tests/labels/sample_cuttings.h"
+#include "tests/labels/words_on.h"
 
 using namespace flitch;
 using namespace flitch::pages;
+using test::checkTexts;
+using test::texts;
 
 namespace {
 
-std::vector<Text> texts(const Page& page) {
-  std::vector<Text> all;
-  for (const Ink& one : page.ink)
-    if (const auto* text = std::get_if<Text>(&one)) all.push_back(*text);
-  return all;
-}
 bool shows(const Page& page, const QString& words) {
   const auto all = texts(page);
   return std::any_of(all.begin(), all.end(),
@@ -30,22 +27,6 @@ QString allWords(const Page& page) {
   QStringList words;
   for (const Text& text : texts(page)) words << shownText(text);
   return words.join(' ');
-}
-
-/// No text leaves the frame, none lies on another below `from`.
-void checkTexts(const Page& page, double from) {
-  const QRectF frame = QRectF(QPointF(0, 0), page.mm).adjusted(8, 8, -8, -8);
-  const auto all = texts(page);
-  for (std::size_t a = 0; a < all.size(); ++a) {
-    INFO(all[a].text.toStdString());
-    if (all[a].turned == 0) CHECK(frame.contains(textBox(all[a])));
-    if (all[a].at.y() < from) continue;
-    for (std::size_t b = a + 1; b < all.size(); ++b) {
-      if (all[b].at.y() < from) continue;
-      INFO(all[b].text.toStdString());
-      CHECK_FALSE(textBox(all[a]).intersects(textBox(all[b])));
-    }
-  }
 }
 
 /// y of the rule between board and table: the lowest that crosses the whole frame.

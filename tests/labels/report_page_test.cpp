@@ -5,32 +5,14 @@
 
 #include "labels/passport_page.h"
 #include "tests/labels/sample_boards.h"
+#include "tests/labels/words_on.h"
 
 using namespace flitch;
 using namespace flitch::pages;
+using test::checkTexts;
+using test::texts;
 
 namespace {
-
-std::vector<Text> texts(const Page& page) {
-  std::vector<Text> all;
-  for (const Ink& one : page.ink)
-    if (const auto* text = std::get_if<Text>(&one)) all.push_back(*text);
-  return all;
-}
-
-/// No text leaves the frame, none lies on another.
-void checkTexts(const Page& page) {
-  const QRectF frame = QRectF(QPointF(0, 0), page.mm).adjusted(8, 8, -8, -8);
-  const auto all = texts(page);
-  for (std::size_t a = 0; a < all.size(); ++a) {
-    INFO(all[a].text.toStdString());
-    CHECK(frame.contains(textBox(all[a])));
-    for (std::size_t b = a + 1; b < all.size(); ++b) {
-      INFO(all[b].text.toStdString());
-      CHECK_FALSE(textBox(all[a]).intersects(textBox(all[b])));
-    }
-  }
-}
 
 std::size_t shown(const std::vector<Page>& pages, const QString& words) {
   std::size_t count = 0;
@@ -52,6 +34,23 @@ Table tableOf(std::size_t rows, std::size_t figures) {
   table.totals = {std::string("all"), {}};
   for (std::size_t n = 0; n < figures; ++n) table.totals.emplace_back(Money::units(99'999));
   table.note = "A part counts at the quarters it was cut from.";
+  return table;
+}
+
+Table claim(int rows, const std::string& why) {
+  Table table;
+  table.title = "Claim on Norling";
+  table.columns = {{"tag", "tag", false},
+                   {"what", "what", false},
+                   {"size", "size", false},
+                   {"claim", "claim", true},
+                   {"why", "why", false}};
+  for (int i = 0; i < rows; ++i) {
+    table.rows.push_back(
+        {std::string("T0042-F"), std::string("short footage"), {}, Money::units(i + 1), why});
+  }
+  table.totals = {std::string("all"), {}, {}, Money::units(12'345), {}};
+  table.note = "Grades are estimates: a licensed inspector decides.";
   return table;
 }
 
@@ -83,6 +82,21 @@ TEST_CASE("a wide report lies, long names give way to figures, figures stay whol
   checkTexts(pages[0]);
   CHECK(shown(pages, "$1,234.56") == 5 * 9 + 2);
   CHECK(shown(pages, QString::fromStdString(std::get<std::string>(wide.rows[2][0]))) == 0);
+}
+
+TEST_CASE(
+    "a claim shows every row once, whatever its reasons, keeps to the sheet and overlaps nothing") {
+  for (const int rows : {0, 1, 22, 25, 60}) {
+    for (const std::string& why : {std::string("1.0 bf did not come"), std::string(300, 'w')}) {
+      INFO(rows << " rows, " << why);
+      const auto pages = reportPages({claim(rows, why)}, facts);
+      CHECK(test::shown(pages, "T0042-F") == rows);
+      CHECK(test::shown(pages, "$12,345.00") == 1);
+      CHECK(test::shown(pages, "a licensed inspector decides") == 1);
+      CHECK(test::shown(pages, "size") == 0);  // a column without any entry
+      for (const Page& page : pages) checkTexts(page);
+    }
+  }
 }
 
 TEST_CASE("a report without rows is a sheet with its title and note") {

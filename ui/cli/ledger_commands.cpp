@@ -12,7 +12,6 @@
 #include "inventory/wood/unreadable.h"
 #include "labels/passport_page.h"
 #include "labels/report_page.h"
-#include "labels/table_sheet.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
 
@@ -117,13 +116,9 @@ Table claimOf(const Ledger& command, const store::Snapshot& snapshot, Unit unit)
 }
 
 Told claim(const Ledger& command, const store::Book& book, const store::Snapshot& snapshot) {
-  const store::BookFacts facts = book.facts();
-  Told one = told(claimOf(command, snapshot, facts.unit));
+  Told one = told(claimOf(command, snapshot, book.facts().unit));
   if (one.rows.rows.empty()) {
     one.nothing = "Nothing is wrong with this load, as far as the book knows.";
-  }
-  if (command.paper.any()) {
-    one.pages = pages::tableSheets(one.rows, facts.unit, facts.sign, "claim, " + today());
   }
   return one;
 }
