@@ -10,10 +10,13 @@
 namespace flitch::desk {
 
 std::vector<std::string> marksOf(const Cutting& cutting) {
-  std::vector<std::string> marks;
+  std::vector<std::pair<int, int>> blanks;
   for (const Piece& piece : cutting.pieces) {
-    if (piece.kind == PieceKind::blank) marks.push_back(handMark(piece.line, piece.copy));
+    if (piece.kind == PieceKind::blank) blanks.emplace_back(piece.line, piece.copy);
   }
+  std::sort(blanks.begin(), blanks.end());
+  std::vector<std::string> marks;
+  for (const auto& [line, number] : blanks) marks.push_back(handMark(line, number));
   return marks;
 }
 

@@ -16,7 +16,7 @@ struct PaperLine {
 /// what is wrong and what would be taken: words it does not know, a mark this board does not give.
 [[nodiscard]] PaperLine readPaper(const std::string& text, const Cutting& cutting);
 
-/// Hand marks of a cutting's blanks, in order.
+/// Hand marks of a cutting's blanks, by part and number.
 [[nodiscard]] std::vector<std::string> marksOf(const Cutting& cutting);
 
 }  // namespace flitch::desk

@@ -4,6 +4,7 @@
 
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/receive.h"
+#include "inventory/desk/saw_paper.h"
 #include "inventory/records/part_wood.h"
 #include "inventory/records/recipe.h"
 #include "inventory/wood/air.h"
@@ -104,15 +105,9 @@ Job jobNamed(const store::Snapshot& snapshot, const std::string& name) {
 }
 
 std::string blankMarks(const Cutting& cutting) {
-  std::vector<std::pair<int, int>> blanks;
-  for (const Piece& piece : cutting.pieces) {
-    if (piece.kind == PieceKind::blank) blanks.emplace_back(piece.line, piece.copy);
-  }
-  std::sort(blanks.begin(), blanks.end());
-  std::string marks;
-  for (const auto& [line, copy] : blanks)
-    marks += (marks.empty() ? "" : " ") + handMark(line, copy);
-  return marks;
+  std::string all;
+  for (const std::string& mark : desk::marksOf(cutting)) all += (all.empty() ? "" : " ") + mark;
+  return all;
 }
 
 Table cuttingTable(const CutPlan& plan, const std::vector<Board>& boards, const Job& job,

@@ -235,10 +235,8 @@ std::vector<std::string> SawPlace::lostMarks() const {
 }
 
 void SawPlace::readLost() {
-  std::set<std::string> there;
-  for (const Piece& piece : board()->cutting.pieces) {
-    if (piece.kind == PieceKind::blank) there.insert(handMark(piece.line, piece.copy));
-  }
+  const std::vector<std::string> all = desk::marksOf(board()->cutting);
+  const std::set<std::string> there(all.begin(), all.end());
   const std::vector<std::string> marks = lostMarks();
   const bool known = std::all_of(marks.begin(), marks.end(),
                                  [&](const std::string& mark) { return there.contains(mark); });
