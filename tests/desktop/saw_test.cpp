@@ -27,10 +27,7 @@ struct AtSaw : Driven {
     for (int s = 0; s < steps; ++s) key(Qt::Key_Space);
   }
   [[nodiscard]] std::string firstBlank() const {
-    for (const Piece& piece : window->saw().board()->cutting.pieces) {
-      if (piece.kind == PieceKind::blank) return handMark(piece.line, piece.copy);
-    }
-    return "";
+    return desk::marksOf(window->saw().board()->cutting).front();
   }
 };
 
@@ -156,13 +153,18 @@ TEST_CASE("From paper: a line a board, only what went otherwise is typed, all in
   CHECK(d.window->saw().board() != nullptr);  // the one that is not sawn yet
 }
 
-TEST_CASE("Esc leaves the paper, and nothing is booked") {
+TEST_CASE("Esc leaves the paper, nothing is booked, and what was typed is there again") {
   const AtSaw d;
   d.key(Qt::Key_I, Qt::ControlModifier);
+  d.type("no");
   d.key(Qt::Key_Escape);
   CHECK_FALSE(d.named<SawPaper>("From paper")->isVisible());
   CHECK(d.sheet().isVisible());
   CHECK(d.sawn() == 0);
+  d.key(Qt::Key_I, Qt::ControlModifier);
+  const auto& paper = *d.named<SawPaper>("From paper");
+  CHECK(paper.lines()[0].typed == "no");
+  CHECK_FALSE(paper.lines()[0].read.sawn);
 }
 
 TEST_CASE("Without a plan the saw says what to do") {

@@ -64,7 +64,6 @@ enum class Act {
   nextSawJob,
   fromPaper,
   receiveLoad,
-  tallyFile,
   repeatLine,
   removeLine,
   goDown,

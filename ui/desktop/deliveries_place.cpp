@@ -1,8 +1,6 @@
 #include "ui/desktop/deliveries_place.h"
 
 #include <QDate>
-#include <QFileDialog>
-#include <QFileInfo>
 #include <QPainter>
 #include <QSignalBlocker>
 #include <algorithm>
@@ -10,7 +8,6 @@
 
 #include "inventory/desk/receive.h"
 #include "inventory/desk/short_of_grade.h"
-#include "inventory/exchange/csv.h"
 #include "inventory/wood/tag_code.h"
 
 namespace flitch::desktop {
@@ -228,7 +225,7 @@ std::string DeliveriesPlace::shortOfGradeText(DeliveryId delivery) const {
 bool DeliveriesPlace::can(Act act) const {
   switch (act) {
     case Act::receiveLoad: return boards() > 0;
-    case Act::tallyFile: return true;
+    case Act::takeTally: return true;
     case Act::repeatLine: return !sheet_.lines.empty() && !sheet_.lines.back().blank();
     case Act::removeLine: return sheet_.lines.size() > 1 || !sheet_.lines.front().blank();
     default: return false;
@@ -239,24 +236,6 @@ void DeliveriesPlace::carryOut(Act act) {
   const auto line = static_cast<std::size_t>(grid_.line());
   switch (act) {
     case Act::receiveLoad: receive(); break;
-    case Act::tallyFile: {
-      const QString path =
-          QFileDialog::getOpenFileName(this, "Take in a tally", QString(), "Tally (*.csv)");
-      if (path.isEmpty()) return;
-      session_.attempt([&] {
-        const auto taken =
-            exchange::readTally(exchange::readCsvFile(path.toStdString()), session_.readingRules());
-        DeliveryDraft draft = read_.draft;
-        draft.lines = taken.rows;
-        draft.receivedOn = sheet_.receivedOn;
-        if (draft.supplier.empty()) {
-          draft.supplier = QFileInfo(path).completeBaseName().toStdString();
-        }
-        desk::receive(session_.book(), draft, session_.hand());
-      });
-      session_.look();
-      break;
-    }
     case Act::repeatLine:
       edit([&] {
         desk::TypedLine again = sheet_.lines.back();

@@ -1,8 +1,6 @@
 #include "ui/desktop/rack_place.h"
 
-#include <QDate>
 #include <QFileDialog>
-#include <QFileInfo>
 #include <QPainter>
 #include <QResizeEvent>
 #include <QScrollBar>
@@ -228,7 +226,6 @@ void RackPlace::carryOut(Act act) {
       state_.setCurrentIndex(0);
       filter_.setFocus(Qt::ShortcutFocusReason);
       break;
-    case Act::takeTally: takeTally(); break;
     case Act::printTags: printTags(); break;
     case Act::clearCuttings:
       cuttings_ = !cuttings_;
@@ -247,24 +244,6 @@ std::vector<QWidget*> RackPlace::areas() const {
   auto* self = const_cast<RackPlace*>(this);
   if (empty()) return {&self->nothing_};
   return {&self->filter_, &self->table_, &self->view_, self->bar_.first()};
-}
-
-void RackPlace::takeTally() {
-  const QString path =
-      QFileDialog::getOpenFileName(this, "Take in a tally", QString(), "Tally (*.csv)");
-  if (path.isEmpty()) return;
-  session_.attempt([&] {
-    const auto taken =
-        exchange::readTally(exchange::readCsvFile(path.toStdString()), session_.readingRules());
-    DeliveryDraft draft;
-    draft.supplier = QFileInfo(path).completeBaseName().toStdString();
-    draft.reference = QFileInfo(path).fileName().toStdString();
-    draft.receivedOn = QDate::currentDate().toString(Qt::ISODate).toStdString();
-    draft.rule = desk::countingRule(session_.book(), draft.supplier);
-    draft.lines = taken.rows;
-    desk::receive(session_.book(), draft, session_.hand());
-    for (const std::string& warning : taken.warnings) emit said(q(warning), false);
-  });
 }
 
 void RackPlace::printTags() {

@@ -39,7 +39,6 @@ class RackPlace : public Place {
   void showBoard(const std::optional<Board>& board);
   void showNotes();
   void nothingFound();
-  void takeTally();
   void printTags();
   [[nodiscard]] bool empty() const { return model_.boards().empty(); }
 

@@ -1,6 +1,5 @@
 #include "ui/desktop/saw_paper.h"
 
-#include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
 #include <algorithm>
@@ -46,28 +45,37 @@ QString marksText(const Cutting& cutting) {
 }  // namespace
 
 SawPaper::SawPaper(const Look& look, Unit unit, QWidget* parent)
-    : QAbstractScrollArea(parent), look_(look), unit_(unit), editor_(viewport()) {
+    : QAbstractScrollArea(parent),
+      look_(look),
+      unit_(unit),
+      editor_(look, "What went otherwise", viewport()) {
   setAccessibleName("From paper");
   setFrameShape(QFrame::NoFrame);
   setFocusProxy(&editor_);
   setVerticalScrollBar(new ThinBar(look, this));
   setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  editor_.setFrame(false);
-  editor_.setFont(typeface(13, true));
-  editor_.setAccessibleName("What went otherwise");
-  editor_.installEventFilter(this);
-  connect(&look_, &Look::changed, this, &SawPaper::place);
+  connect(&editor_, &CellEditor::goOn, this, [this] { goTo(line_ + 1); });
+  connect(&editor_, &CellEditor::moved, this,
+          [this](int lines, int cells) { goTo(line_ + lines + cells); });
+  connect(&editor_, &CellEditor::givenUp, this, [this] {
+    commit();
+    emit left();
+  });
+  connect(&look_, &Look::changed, viewport(), qOverload<>(&QWidget::update));
 }
 
 void SawPaper::setBoards(const PlanSheet* sheet, const std::vector<std::size_t>& order) {
-  std::vector<Line> before;
-  std::swap(before, lines_);
+  std::map<BoardId, QString> typed;
+  for (const Line& line : lines_) typed[line.board] = line.typed;
+  lines_.clear();
   for (const std::size_t b : order) {
     const OpenedBoard& opened = sheet->boards[b];
     if (opened.sawn) continue;
-    Line line;
+    Line& line = lines_.emplace_back();
+    line.board = opened.board.id;
     line.opened = &opened;
-    lines_.push_back(line);
+    line.typed = typed[line.board];
+    read(line);
   }
   line_ = std::clamp(line_, 0, std::max(0, static_cast<int>(lines_.size()) - 1));
   place();
@@ -91,10 +99,7 @@ QString SawPaper::trouble() const {
   return {};
 }
 
-void SawPaper::commit() {
-  if (lines_.empty()) return;
-  Line& line = lines_[static_cast<std::size_t>(line_)];
-  line.typed = editor_.text().trimmed();
+void SawPaper::read(Line& line) {
   line.trouble.clear();
   line.read = {};
   try {
@@ -102,6 +107,13 @@ void SawPaper::commit() {
   } catch (const Refusal& refusal) {
     line.trouble = q(text(refusal.complaints().front()));
   }
+}
+
+void SawPaper::commit() {
+  if (lines_.empty()) return;
+  Line& line = lines_[static_cast<std::size_t>(line_)];
+  line.typed = editor_.text().trimmed();
+  read(line);
   viewport()->update();
   emit changed();
 }
@@ -138,36 +150,7 @@ void SawPaper::place() {
     editor_.setGeometry(otherwiseAt() + 4, topOf(line_) + 6, fieldWidth - 8, rowHeight - 13);
     editor_.setText(lines_[static_cast<std::size_t>(line_)].typed);
   }
-  const Colours& c = look_.colours();
-  QPalette palette = editor_.palette();
-  palette.setColor(QPalette::Base, c.field);
-  palette.setColor(QPalette::Text, c.ink);
-  palette.setColor(QPalette::Highlight, c.blue);
-  palette.setColor(QPalette::HighlightedText, c.sheet);
-  editor_.setPalette(palette);
   viewport()->update();
-}
-
-bool SawPaper::eventFilter(QObject* watched, QEvent* event) {
-  if (watched == &editor_ && event->type() == QEvent::KeyPress) {
-    const auto* key = static_cast<QKeyEvent*>(event);
-    const bool plain = key->modifiers() == Qt::NoModifier || key->modifiers() == Qt::KeypadModifier;
-    switch (key->key()) {
-      case Qt::Key_Return:
-      case Qt::Key_Enter:
-        if (!plain) break;
-        goTo(line_ + 1);
-        return true;
-      case Qt::Key_Down: goTo(line_ + 1); return true;
-      case Qt::Key_Up: goTo(line_ - 1); return true;
-      case Qt::Key_Escape:
-        commit();
-        emit left();
-        return true;
-      default: break;
-    }
-  }
-  return QAbstractScrollArea::eventFilter(watched, event);
 }
 
 void SawPaper::mousePressEvent(QMouseEvent* event) {
@@ -241,10 +224,7 @@ void SawPaper::paintEvent(QPaintEvent*) {
   for (const auto& [x, title] : heads) drawText(painter, x, 19, title, 12, false, c.soft);
   drawRule(painter, 0, headHeight - 1, width, headHeight - 1, c.ink);
   if (editor_.isVisible()) {
-    const bool wrong = !lines_[static_cast<std::size_t>(line_)].trouble.isEmpty();
-    painter.setPen(QPen(wrong ? c.red : c.blue, 2));
-    painter.setBrush(c.field);
-    painter.drawRect(editor_.geometry().adjusted(-4, -2, 4, 2));
+    drawCellFrame(painter, editor_, !lines_[static_cast<std::size_t>(line_)].trouble.isEmpty(), c);
   }
 }
 

@@ -1,10 +1,9 @@
 #pragma once
 #include <QAbstractScrollArea>
-#include <QLineEdit>
 #include <vector>
 
 #include "inventory/desk/saw_paper.h"
-#include "ui/desktop/look.h"
+#include "ui/desktop/cell_editor.h"
 #include "ui/desktop/plan_sheet.h"
 
 namespace flitch::desktop {
@@ -22,6 +21,7 @@ class SawPaper : public QAbstractScrollArea {
 
   /// One line of the list.
   struct Line {
+    BoardId board;
     const OpenedBoard* opened = nullptr;
     QString typed;
     desk::PaperLine read;
@@ -40,11 +40,11 @@ class SawPaper : public QAbstractScrollArea {
   void paintEvent(QPaintEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;
   void mousePressEvent(QMouseEvent* event) override;
-  bool eventFilter(QObject* watched, QEvent* event) override;
 
  private:
   [[nodiscard]] int otherwiseAt() const;
   [[nodiscard]] int topOf(int line) const;
+  static void read(Line& line);
   void goTo(int line);
   void place();
 
@@ -54,7 +54,7 @@ class SawPaper : public QAbstractScrollArea {
   Unit unit_;
   std::vector<Line> lines_;
   int line_ = 0;
-  QLineEdit editor_;
+  CellEditor editor_;
 };
 
 }  // namespace flitch::desktop

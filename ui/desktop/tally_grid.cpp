@@ -1,6 +1,5 @@
 #include "ui/desktop/tally_grid.h"
 
-#include <QKeyEvent>
 #include <QMouseEvent>
 #include <QPainter>
 #include <QScrollBar>
@@ -26,24 +25,23 @@ TallyGrid::TallyGrid(const Look& look, Unit unit, std::string sign, QWidget* par
       look_(look),
       unit_(unit),
       sign_(std::move(sign)),
-      editor_(viewport()) {
+      editor_(look, "Tally", viewport()) {
   setAccessibleName("Tally");
   setFrameShape(QFrame::NoFrame);
   setFocusPolicy(Qt::StrongFocus);
   setFocusProxy(&editor_);
   setVerticalScrollBar(new ThinBar(look, this));
   setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
-  editor_.setFrame(false);
-  editor_.setFont(typeface(13, true));
-  editor_.installEventFilter(this);
-  connect(&look_, &Look::changed, this, [this] {
+  connect(&editor_, &CellEditor::goOn, this, &TallyGrid::goOn);
+  connect(&editor_, &CellEditor::moved, this,
+          [this](int lines, int cells) { cells == 0 ? goTo(line_ + lines, cell_) : step(cells); });
+  connect(&editor_, &CellEditor::givenUp, this, [this] {
     placeEditor();
-    viewport()->update();
+    editor_.selectAll();
   });
+  connect(&editor_, &CellEditor::focusLost, this, &TallyGrid::commit);
+  connect(&look_, &Look::changed, viewport(), qOverload<>(&QWidget::update));
 }
-
-/// The field's last loss of focus is no typing.
-TallyGrid::~TallyGrid() { editor_.removeEventFilter(this); }
 
 std::vector<TallyGrid::Column> TallyGrid::columns() const {
   using Cell = TallyCell;
@@ -137,13 +135,6 @@ void TallyGrid::placeEditor() {
     editor_.setAccessibleName(all[c].title);
   }
   editor_.setText(q(sheet_->lines[static_cast<std::size_t>(line_)].at(cell_)));
-  const Colours& c = look_.colours();
-  QPalette palette = editor_.palette();
-  palette.setColor(QPalette::Base, c.field);
-  palette.setColor(QPalette::Text, c.ink);
-  palette.setColor(QPalette::Highlight, c.blue);
-  palette.setColor(QPalette::HighlightedText, c.sheet);
-  editor_.setPalette(palette);
 }
 
 void TallyGrid::commit() {
@@ -171,35 +162,6 @@ void TallyGrid::step(int way) {
   const auto at = std::find(cells.begin(), cells.end(), cell_) - cells.begin() + way;
   if (at < 0 || at >= static_cast<std::ptrdiff_t>(cells.size())) return;
   goTo(line_, cells[static_cast<std::size_t>(at)]);
-}
-
-bool TallyGrid::eventFilter(QObject* watched, QEvent* event) {
-  if (watched == &editor_ && event->type() == QEvent::KeyPress) {
-    const auto* key = static_cast<QKeyEvent*>(event);
-    const bool plain = key->modifiers() == Qt::NoModifier || key->modifiers() == Qt::KeypadModifier;
-    switch (key->key()) {
-      case Qt::Key_Return:
-      case Qt::Key_Enter:
-        if (!plain) break;
-        goOn();
-        return true;
-      case Qt::Key_Up: goTo(line_ - 1, cell_); return true;
-      case Qt::Key_Down: goTo(line_ + 1, cell_); return true;
-      case Qt::Key_Tab: step(1); return true;
-      case Qt::Key_Backtab: step(-1); return true;
-      case Qt::Key_Escape:
-        placeEditor();
-        editor_.selectAll();
-        return true;
-      default: break;
-    }
-  }
-  if (watched == &editor_ && event->type() == QEvent::FocusOut) commit();
-  if (watched == &editor_ &&
-      (event->type() == QEvent::FocusOut || event->type() == QEvent::FocusIn)) {
-    viewport()->update();
-  }
-  return QAbstractScrollArea::eventFilter(watched, event);
 }
 
 void TallyGrid::focusInEvent(QFocusEvent*) { editor_.setFocus(); }

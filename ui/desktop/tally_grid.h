@@ -1,10 +1,9 @@
 #pragma once
 #include <QAbstractScrollArea>
-#include <QLineEdit>
 #include <vector>
 
 #include "inventory/desk/tally_sheet.h"
-#include "ui/desktop/look.h"
+#include "ui/desktop/cell_editor.h"
 
 namespace flitch::desktop {
 
@@ -15,7 +14,6 @@ class TallyGrid : public QAbstractScrollArea {
   Q_OBJECT
  public:
   TallyGrid(const Look& look, Unit unit, std::string sign, QWidget* parent);
-  ~TallyGrid() override;
 
   /// What is shown; both outlive the grid's next call.
   void setTally(const desk::TallySheet* sheet, const desk::ReadTally* read);
@@ -23,7 +21,7 @@ class TallyGrid : public QAbstractScrollArea {
   void goTo(int line, desk::TallyCell cell);
   [[nodiscard]] int line() const { return line_; }
   [[nodiscard]] desk::TallyCell cell() const { return cell_; }
-  [[nodiscard]] QLineEdit& editor() { return editor_; }
+  [[nodiscard]] CellEditor& editor() { return editor_; }
 
   static constexpr int rowHeight = 27, chosenHeight = 46, headHeight = 28;
 
@@ -38,7 +36,6 @@ class TallyGrid : public QAbstractScrollArea {
   void resizeEvent(QResizeEvent* event) override;
   void mousePressEvent(QMouseEvent* event) override;
   void focusInEvent(QFocusEvent* event) override;
-  bool eventFilter(QObject* watched, QEvent* event) override;
 
  private:
   /// A column of the grid: a cell, or a figure that is reckoned.
@@ -68,7 +65,7 @@ class TallyGrid : public QAbstractScrollArea {
   const desk::ReadTally* read_ = nullptr;
   int line_ = 0;
   desk::TallyCell cell_ = desk::TallyCell::length;
-  QLineEdit editor_;
+  CellEditor editor_;
 };
 
 }  // namespace flitch::desktop

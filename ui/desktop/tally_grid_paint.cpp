@@ -123,9 +123,7 @@ void TallyGrid::paintEvent(QPaintEvent*) {
   }
   drawRule(painter, 0, headHeight - 1, viewport()->width(), headHeight - 1, c.ink);
   if (editor_.isVisible() && editor_.hasFocus()) {
-    painter.setPen(QPen(faulty(line_, cell_) ? c.red : c.blue, 2));
-    painter.setBrush(c.field);
-    painter.drawRect(editor_.geometry().adjusted(-3, -1, 3, 1));
+    drawCellFrame(painter, editor_, faulty(line_, cell_), c);
   }
 }
 

@@ -1,6 +1,7 @@
 #include "ui/desktop/window.h"
 
 #include <QApplication>
+#include <QDate>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QMenu>
@@ -10,6 +11,7 @@
 
 #include "inventory/desk/receive.h"
 #include "inventory/desk/saw.h"
+#include "inventory/exchange/csv.h"
 #include "inventory/wood/tag_code.h"
 #include "ui/desktop/wedge.h"
 
@@ -144,6 +146,7 @@ void Window::carryOut(Act act) {
     case Act::fullScreen: setWindowState(windowState() ^ Qt::WindowFullScreen); break;
     case Act::openBook: openBook(); break;
     case Act::copyBook: copyBook(); break;
+    case Act::takeTally: takeTally(); break;
     case Act::undo: undo(); break;
     case Act::leave: close(); break;
     default:
@@ -185,6 +188,24 @@ void Window::copyBook() {
   if (session_->attempt([&] { session_->book().copyTo(path.toStdString()); })) {
     say("Copied to " + path, false);
   }
+}
+
+void Window::takeTally() {
+  const QString path =
+      QFileDialog::getOpenFileName(this, "Take in a tally", QString(), "Tally (*.csv)");
+  if (path.isEmpty()) return;
+  session_->attempt([&] {
+    const auto taken =
+        exchange::readTally(exchange::readCsvFile(path.toStdString()), session_->readingRules());
+    DeliveryDraft draft;
+    draft.supplier = QFileInfo(path).completeBaseName().toStdString();
+    draft.reference = QFileInfo(path).fileName().toStdString();
+    draft.receivedOn = QDate::currentDate().toString(Qt::ISODate).toStdString();
+    draft.rule = desk::countingRule(session_->book(), draft.supplier);
+    draft.lines = taken.rows;
+    desk::receive(session_->book(), draft, session_->hand());
+    for (const std::string& warning : taken.warnings) say(q(warning), false);
+  });
 }
 
 void Window::showMenu() {

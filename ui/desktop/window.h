@@ -54,6 +54,8 @@ class Window : public QWidget {
   void undo();
   void openBook();
   void copyBook();
+  /// Receives a delivery from a CSV file that is asked for.
+  void takeTally();
   void showMenu();
   void findTyped();
   void openCode(const QString& code);
