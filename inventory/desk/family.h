@@ -35,7 +35,8 @@ struct Family {
 /// `asked` is pointed out.
 [[nodiscard]] Table familyTable(const Family& family, BoardId asked);
 
-/// A finished part back to where it came from. No money stands in it: it is for the customer.
+/// A finished part back to where it came from, by the hand mark of its blank: of a part glued from
+/// several, the blank's own board, and the others'. No money stands in it: it is for the customer.
 struct Passport {
   std::string job, customer, part, handMark;
   Length length, width, thickness;  ///< finished
@@ -46,8 +47,10 @@ struct Passport {
   std::optional<Reading> moisture;  ///< the newest on or before the day it was sawn
   std::string sawnOn, hand;
   bool spoiled = false;
-  Board wood;   ///< the board as it was sawn
-  Piece piece;  ///< where the part lay in it
+  int copy = 0;                     ///< of a part of several blanks; else 0
+  std::vector<std::string> others;  ///< its other blanks sawn: "A2 from T0002-V"
+  Board wood;                       ///< the board as it was sawn
+  Piece piece;                      ///< where the part lay in it
 };
 /// Throws Refusal when the job has no such hand mark, or it is not sawn yet.
 [[nodiscard]] Passport passportOf(const store::Snapshot& snapshot, JobId job,

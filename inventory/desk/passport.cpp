@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <map>
 
 #include "inventory/desk/bench.h"
 #include "inventory/desk/family.h"
@@ -17,12 +18,19 @@ std::string upper(std::string text) {
   return text;
 }
 
-/// The part and copy a hand mark stands for; throws when the job has none such.
-std::pair<const Part*, int> blankNamed(const Job& job, const std::string& mark) {
+/// The part and number a hand mark stands for; throws when the job has none such. Of a part that is
+/// made of several blanks there are more numbers than copies.
+std::pair<const Part*, int> blankNamed(const Job& job, const std::string& mark,
+                                       const std::vector<store::DoneCutting>& all) {
   for (const Part& part : job.parts) {
     for (int copy = 1; copy <= part.wanted(); ++copy) {
       if (handMark(part.line, copy) == mark) return {&part, copy};
     }
+    for (const store::DoneCutting& done : all)
+      for (const Piece& piece : done.cutting.pieces) {
+        const bool own = piece.kind == PieceKind::blank && piece.line == part.line;
+        if (own && handMark(piece.line, piece.copy) == mark) return {&part, piece.copy};
+      }
   }
   std::string marks;
   for (const Part& part : job.parts) {
@@ -31,6 +39,16 @@ std::pair<const Part*, int> blankNamed(const Job& job, const std::string& mark) 
   }
   throw Refusal("unknown-mark",
                 Complaint{"", job.name + " has no part " + quoted(mark), mark, marks});
+}
+
+std::string tagOf(const Board& board) { return board.tag ? text(*board.tag) : ""; }
+
+/// The copy that a piece of a cutting helps to make; 0 when it is a whole part.
+int copyOf(const Cutting& cutting, int piece) {
+  for (const Layup& layup : cutting.layups) {
+    if (layup.piece == piece) return layup.copy;
+  }
+  return 0;
 }
 
 std::string moistureText(const Passport& passport) {
@@ -45,11 +63,17 @@ Passport passportOf(const store::Snapshot& snapshot, JobId jobId, const std::str
   const Job job = snapshot.job(jobId).value();
   Passport passport;
   passport.handMark = upper(asked);
-  const auto [part, copy] = blankNamed(job, passport.handMark);
+  const std::vector<store::DoneCutting> all = snapshot.doneCuttings(jobId);
+  const auto [part, copy] = blankNamed(job, passport.handMark, all);
   const std::vector<store::SpoiledPiece> spoiled = snapshot.spoiled(jobId);
+  const auto isSpoiled = [&](const store::DoneCutting& done, int piece) {
+    return std::any_of(spoiled.begin(), spoiled.end(), [&](const store::SpoiledPiece& each) {
+      return each.cutting == done.id && each.piece == piece;
+    });
+  };
   // A mark sawn again after the first was spoiled: the last one stands.
   std::optional<store::DoneCutting> from;
-  for (const store::DoneCutting& done : snapshot.doneCuttings(jobId)) {
+  for (const store::DoneCutting& done : all) {
     for (std::size_t n = 0; n < done.cutting.pieces.size(); ++n) {
       const Piece& piece = done.cutting.pieces[n];
       if (piece.kind != PieceKind::blank || piece.line != part->line || piece.copy != copy) {
@@ -57,10 +81,8 @@ Passport passportOf(const store::Snapshot& snapshot, JobId jobId, const std::str
       }
       from = done;
       passport.piece = piece;
-      passport.spoiled =
-          std::any_of(spoiled.begin(), spoiled.end(), [&](const store::SpoiledPiece& each) {
-            return each.cutting == done.id && each.piece == static_cast<int>(n);
-          });
+      passport.copy = copyOf(done.cutting, static_cast<int>(n));
+      passport.spoiled = isSpoiled(done, static_cast<int>(n));
     }
   }
   if (!from) {
@@ -68,6 +90,16 @@ Passport passportOf(const store::Snapshot& snapshot, JobId jobId, const std::str
                   Complaint{"", passport.handMark + " of " + job.name + " is not sawn yet",
                             passport.handMark, "a part whose board was sawn"});
   }
+  std::map<int, std::string> others;  // by place in the part
+  for (const store::DoneCutting& done : all)
+    for (const Layup& layup : done.cutting.layups) {
+      const Piece& piece = done.cutting.pieces.at(static_cast<std::size_t>(layup.piece));
+      const bool other = piece.line == part->line && layup.copy == passport.copy &&
+                         piece.copy != copy && !isSpoiled(done, layup.piece);
+      if (!other) continue;
+      others[layup.slot] = handMark(piece.line, piece.copy) + " from " + tagOf(done.board);
+    }
+  for (auto& [slot, words] : others) passport.others.push_back(std::move(words));
   Origins origins(snapshot);
   const Board& first = origins.of(from->board);
   passport.job = job.name;
@@ -79,10 +111,10 @@ Passport passportOf(const store::Snapshot& snapshot, JobId jobId, const std::str
   passport.species = from->board.species;
   passport.nominal = text(from->board.nominal);
   passport.grade = first.grade;
-  passport.board = from->board.tag ? text(*from->board.tag) : "";
+  passport.board = tagOf(from->board);
   for (BoardId id = from->board.parent; id;) {
     const Board parent = snapshot.board(id).value();
-    passport.parents.push_back(parent.tag ? text(*parent.tag) : "");
+    passport.parents.push_back(tagOf(parent));
     id = parent.parent;
   }
   if (!first.log.empty()) {
@@ -120,6 +152,9 @@ Table passportTable(const Passport& passport, Unit unit) {
   std::string boards = passport.board;
   for (const std::string& parent : passport.parents) boards += ", an offcut of " + parent;
   row("board", boards);
+  std::string others;
+  for (const std::string& other : passport.others) others += (others.empty() ? "" : ", ") + other;
+  row("glued up with", others);
   row("lay", text(passport.piece.at.x, style) + in + " from the tag end, " +
                  text(passport.piece.at.y, style) + in + " from the near edge, face " +
                  (passport.piece.faceUp == Face::a ? "A" : "B") + " up");

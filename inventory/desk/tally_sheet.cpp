@@ -44,8 +44,6 @@ std::optional<TallyCell> cellOf(const Complaint& complaint, Unit unit) {
   return std::nullopt;
 }
 
-const char* const ruleWords[] = {"surface", "volume", "tenths", "half inch", "gross green"};
-
 }  // namespace
 
 bool TypedLine::blank() const {
@@ -70,7 +68,7 @@ std::string written(const TallySheet& sheet) {
                    {"received_on", q(sheet.receivedOn)},
                    {"freight", q(sheet.freight)},
                    {"lines", lines}};
-  if (sheet.rule) body["rule"] = ruleWords[static_cast<std::size_t>(*sheet.rule)];
+  if (sheet.rule) body["rule"] = q(std::string(word(*sheet.rule)));
   return QJsonDocument(body).toJson(QJsonDocument::Compact).toStdString();
 }
 
@@ -81,8 +79,8 @@ TallySheet readSheet(const std::string& body) {
   };
   TallySheet sheet{
       text("supplier"), text("reference"), text("received_on"), text("freight"), {}, {}};
-  for (std::size_t r = 0; r < std::size(ruleWords); ++r) {
-    if (text("rule") == ruleWords[r]) sheet.rule = static_cast<CountingRule>(r);
+  for (const CountingRule rule : countingRules) {
+    if (text("rule") == word(rule)) sheet.rule = rule;
   }
   for (const QJsonValue& value : from[QLatin1String("lines")].toArray()) {
     TypedLine& line = sheet.lines.emplace_back();

@@ -1,4 +1,5 @@
 #pragma once
+#include <array>
 #include <compare>
 #include <cstdint>
 #include <string>
@@ -90,6 +91,9 @@ class Nominal {
 /// volume to the tenth of a foot a board; width to the half inch x whole feet x nominal thickness;
 /// the tally made green of what is measured dry.
 enum class CountingRule { surfaceMeasure, volume, volumeTenths, halfInch, grossGreen };
+inline constexpr std::array countingRules{CountingRule::surfaceMeasure, CountingRule::volume,
+                                          CountingRule::volumeTenths, CountingRule::halfInch,
+                                          CountingRule::grossGreen};
 /// For people: "surface measure", "volume", "volume to 0.1", ...
 [[nodiscard]] std::string_view word(CountingRule rule);
 

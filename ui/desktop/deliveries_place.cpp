@@ -19,10 +19,6 @@ namespace {
 constexpr const char* draftOf = "tally";
 constexpr std::size_t mostUndo = 500;
 
-constexpr std::array rules{CountingRule::surfaceMeasure, CountingRule::volume,
-                           CountingRule::volumeTenths, CountingRule::halfInch,
-                           CountingRule::grossGreen};
-
 }  // namespace
 
 DeliveriesPlace::DeliveriesPlace(Session& session, const Look& look, const Actions& actions,
@@ -42,13 +38,14 @@ DeliveriesPlace::DeliveriesPlace(Session& session, const Look& look, const Actio
   setAccessibleName("Deliveries");
   setFocusProxy(&grid_);
   receive_.setPrimary(true);
-  for (const CountingRule rule : rules) rule_.addItem(q(std::string(word(rule))));
+  for (const CountingRule rule : countingRules) rule_.addItem(q(std::string(word(rule))));
   for (Field* field : {&supplier_, &reference_, &came_, &freight_}) {
     connect(field, &QLineEdit::editingFinished, this, &DeliveriesPlace::takeHead);
     connect(field, &QLineEdit::returnPressed, this, [this] { grid_.editor().setFocus(); });
   }
-  connect(&rule_, &QComboBox::activated, this,
-          [this](int r) { edit([&] { sheet_.rule = rules[static_cast<std::size_t>(r)]; }); });
+  connect(&rule_, &QComboBox::activated, this, [this](int r) {
+    edit([&] { sheet_.rule = countingRules[static_cast<std::size_t>(r)]; });
+  });
   connect(&grid_, &TallyGrid::typed, this, &DeliveriesPlace::typed);
   connect(&grid_, &TallyGrid::lineDone, this, &DeliveriesPlace::newLine);
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
