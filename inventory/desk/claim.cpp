@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
 #include "inventory/desk/short_of_grade.h"
 #include "inventory/wood/moisture.h"

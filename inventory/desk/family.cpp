@@ -11,7 +11,7 @@ namespace flitch::desk {
 
 namespace {
 
-std::string tagOf(const Board& board) {
+std::string named(const Board& board) {
   return board.tag ? text(*board.tag) : "board " + std::to_string(board.id.value);
 }
 
@@ -37,7 +37,7 @@ class Gathering {
     const auto sawn = done_.find(now.id);
     const Board& board = sawn == done_.end() ? now : sawn->second.board;
     FamilyLine line{
-        FamilyLine::Kind::board, depth, board.id, tagOf(board), {}, {}, {}, board.wood, board.cost};
+        FamilyLine::Kind::board, depth, board.id, named(board), {}, {}, {}, board.wood, board.cost};
     line.what = board.species + " " + text(board.nominal) + ", " + sizeText(board, unit_);
     if (sawn == done_.end()) {
       tellFate(board, line);
@@ -147,7 +147,7 @@ Family familyOf(const store::Snapshot& snapshot, const Board& board, Unit unit) 
     }
     std::stable_sort(sisters.begin(), sisters.end(),
                      [](const Board& a, const Board& b) { return a.placeInLog < b.placeInLog; });
-    for (const Board& sister : sisters) family.sisters.push_back(tagOf(sister));
+    for (const Board& sister : sisters) family.sisters.push_back(named(sister));
   }
   Gathering(snapshot, unit).add(first, 0, family.lines);
   return family;

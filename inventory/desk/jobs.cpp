@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "inventory/desk/names.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/unreadable.h"
 
@@ -163,10 +164,7 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
           if (const auto entry = writer.now().changedSince(board->id, then->version)) {
             throw changed(*then, *entry, "it was planned");
           }
-          if (!board->onRack()) {
-            throw Refusal("not-on-rack", Complaint{"", nameOf(*then) + " is no longer on the rack",
-                                                   nameOf(*then), "a plan made again"});
-          }
+          needOnRack(writer.now(), *board, "a plan made again");
           if (board->reservedFor && board->reservedFor != seen.job.id) {
             throw Refusal(
                 "reserved",

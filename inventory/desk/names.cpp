@@ -68,13 +68,7 @@ std::vector<Board> boardsToChange(const store::Snapshot& snapshot,
   for (const std::string& tag : tags) {
     try {
       const Board board = boardToChange(snapshot, tag, sure, unit);
-      if (!board.onRack()) {
-        const std::string name = text(*board.tag);
-        throw Refusal(
-            "not-on-rack",
-            Complaint{"", name + " is no longer on the rack: " + wentText(snapshot, board), name,
-                      "a board on the rack"});
-      }
+      needOnRack(snapshot, board);
       if (taken.insert(board.id).second) boards.push_back(board);
     } catch (const Refusal& refusal) {
       if (code.empty()) code = refusal.code();
@@ -118,6 +112,18 @@ std::string bayOrNew(const store::Snapshot& snapshot, const std::string& bay) {
                                         "at most 60 bytes"});
   }
   return bay;
+}
+
+std::string tagOf(const Board& board) {
+  return board.tag ? board.tagText() : "a board without a tag";
+}
+
+void needOnRack(const store::Snapshot& snapshot, const Board& board, const std::string& accepted) {
+  if (board.onRack()) return;
+  const std::string name = tagOf(board);
+  throw Refusal("not-on-rack",
+                Complaint{"", name + " is no longer on the rack: " + wentText(snapshot, board),
+                          name, accepted});
 }
 
 std::string wentText(const store::Snapshot& snapshot, const Board& board) {

@@ -26,6 +26,13 @@ namespace flitch::desk {
 /// The same where boards are put: what is neither a bay's name nor a tag is the name of a new bay.
 [[nodiscard]] std::string bayOrNew(const store::Snapshot& snapshot, const std::string& bay);
 
+/// What a sentence calls a board: its tag, or "a board without a tag".
+[[nodiscard]] std::string tagOf(const Board& board);
+
+/// Throws Refusal "not-on-rack" that says where the board went, when it is not on the rack.
+void needOnRack(const store::Snapshot& snapshot, const Board& board,
+                const std::string& accepted = "a board on the rack");
+
 /// Where a board that is off the rack went, for people: "sawn", "returned", "missing", "retired".
 [[nodiscard]] std::string wentText(const store::Snapshot& snapshot, const Board& board);
 

@@ -41,8 +41,6 @@ std::pair<const Part*, int> blankNamed(const Job& job, const std::string& mark,
                 Complaint{"", job.name + " has no part " + quoted(mark), mark, marks});
 }
 
-std::string tagOf(const Board& board) { return board.tag ? text(*board.tag) : ""; }
-
 /// The copy that a piece of a cutting helps to make; 0 when it is a whole part.
 int copyOf(const Cutting& cutting, int piece) {
   for (const Layup& layup : cutting.layups) {
@@ -97,7 +95,7 @@ Passport passportOf(const store::Snapshot& snapshot, JobId jobId, const std::str
       const bool other = piece.line == part->line && layup.copy == passport.copy &&
                          piece.copy != copy && !isSpoiled(done, layup.piece);
       if (!other) continue;
-      others[layup.slot] = handMark(piece.line, piece.copy) + " from " + tagOf(done.board);
+      others[layup.slot] = handMark(piece.line, piece.copy) + " from " + done.board.tagText();
     }
   for (auto& [slot, words] : others) passport.others.push_back(std::move(words));
   Origins origins(snapshot);
@@ -111,10 +109,10 @@ Passport passportOf(const store::Snapshot& snapshot, JobId jobId, const std::str
   passport.species = from->board.species;
   passport.nominal = text(from->board.nominal);
   passport.grade = first.grade;
-  passport.board = tagOf(from->board);
+  passport.board = from->board.tagText();
   for (BoardId id = from->board.parent; id;) {
     const Board parent = snapshot.board(id).value();
-    passport.parents.push_back(tagOf(parent));
+    passport.parents.push_back(parent.tagText());
     id = parent.parent;
   }
   if (!first.log.empty()) {

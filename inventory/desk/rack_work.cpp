@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "inventory/desk/names.h"
 #include "inventory/store/writer.h"
 
 namespace flitch::desk {
@@ -37,10 +38,6 @@ EntryId editEach(Book& book, const std::vector<Board>& boards, const std::string
 }
 
 }  // namespace
-
-std::string tagOf(const Board& board) {
-  return board.tag ? text(*board.tag) : "a board without a tag";
-}
 
 EntryId moveTo(Book& book, const std::vector<Board>& boards, const std::string& bay,
                const Hand& hand) {
@@ -140,24 +137,21 @@ EntryId takeOff(Book& book, const std::vector<Board>& boards, AccountKind to,
     throw Refusal("no-reason", Complaint{"", "A board leaves the rack for a reason", "",
                                          "a few words: honeycombed end"});
   }
-  return book.change(
-      {std::string(word(to)), {}, named(boards) + ": " + reason, {}}, hand,
-      [&](store::Writer& writer) {
-        for (const Board& board : boards) {
-          const Board now = writer.now().board(board.id).value();
-          const std::string name = tagOf(now);
-          if (!now.onRack()) {
-            throw Refusal("not-on-rack", Complaint{"", name + " is no longer on the rack", name,
-                                                   "a board on the rack"});
-          }
-          if (now.reservedFor) {
-            throw Refusal("held", Complaint{"", name + " is reserved for " + now.reservedName, name,
-                                            "a board that is free"});
-          }
-          writer.post({AccountKind::board, board.id, to, {}, now.wood, now.cost});
-        }
-        also(writer);
-      });
+  return book.change({std::string(word(to)), {}, named(boards) + ": " + reason, {}}, hand,
+                     [&](store::Writer& writer) {
+                       for (const Board& board : boards) {
+                         const Board now = writer.now().board(board.id).value();
+                         const std::string name = tagOf(now);
+                         needOnRack(writer.now(), now);
+                         if (now.reservedFor) {
+                           throw Refusal(
+                               "held", Complaint{"", name + " is reserved for " + now.reservedName,
+                                                 name, "a board that is free"});
+                         }
+                         writer.post({AccountKind::board, board.id, to, {}, now.wood, now.cost});
+                       }
+                       also(writer);
+                     });
 }
 
 }  // namespace flitch::desk

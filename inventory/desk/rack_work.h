@@ -18,9 +18,6 @@ using store::Hand;
 /// What is done to boards on the rack besides sawing. Each is one entry and can be undone; each
 /// looks at the boards again and throws Stale when one changed since it was read.
 
-/// "T0042-F", or "a board without a tag".
-[[nodiscard]] std::string tagOf(const Board& board);
-
 /// Puts boards into a bay; a new name makes a new bay.
 EntryId moveTo(Book& book, const std::vector<Board>& boards, const std::string& bay,
                const Hand& hand);

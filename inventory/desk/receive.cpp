@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "inventory/desk/names.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/species.h"
 #include "inventory/wood/thickness.h"
@@ -194,12 +195,7 @@ class MarkedBoards {
       }
       found = *snapshot_.board(newest_[static_cast<std::size_t>(line.tallyLine - 1)]);
     }
-    if (!found.onRack()) {
-      throw Refusal(
-          "not-on-rack",
-          Complaint{"", (found.tag ? text(*found.tag) : line.tag) + " is no longer on the rack",
-                    found.tag ? text(*found.tag) : line.tag, "the tag of a board on the rack"});
-    }
+    needOnRack(snapshot_, found);
     return &boards_.try_emplace(found.id, std::move(found)).first->second;
   }
 

@@ -10,8 +10,6 @@ namespace flitch::desk {
 
 namespace {
 
-std::string tagOf(const Board& board) { return board.tag ? text(*board.tag) : ""; }
-
 std::string stateOf(const Board& board) {
   if (board.keptBack) return "kept back";
   if (board.reservedFor) return "for " + board.reservedName;
@@ -90,9 +88,9 @@ Table offcutReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) 
   for (const Board& board : snapshot.rack()) {
     if (board.kind != BoardKind::offcut || (jobId && !from.contains(board.id))) continue;
     const std::optional<Board> parent = board.parent ? snapshot.board(board.parent) : std::nullopt;
-    table.rows.push_back({tagOf(board), board.species, text(board.nominal), board.length(),
+    table.rows.push_back({board.tagText(), board.species, text(board.nominal), board.length(),
                           board.widthAtTag(), board.measuredFeet, board.cost,
-                          parent ? tagOf(*parent) : "", from[board.id], board.bay});
+                          parent ? parent->tagText() : "", from[board.id], board.bay});
     feet += board.measuredFeet;
     value += board.cost;
   }
@@ -161,7 +159,7 @@ Table rackTable(const std::vector<Board>& boards) {
   for (const Board& board : boards) {
     const bool even = board.widthAtTag() == board.widthAtFar();
     table.rows.push_back(
-        {tagOf(board), board.species, text(board.nominal), board.length(), board.widthAtTag(),
+        {board.tagText(), board.species, text(board.nominal), board.length(), board.widthAtTag(),
          even ? CellValue{} : CellValue{board.widthAtFar()}, board.measuredFeet,
          board.kind == BoardKind::offcut ? "offcut" : board.grade, board.cost, board.bay,
          static_cast<std::int64_t>(board.defects.size()), lookedOf(board), stateOf(board)});

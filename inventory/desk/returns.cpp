@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
 #include "inventory/store/writer.h"
 

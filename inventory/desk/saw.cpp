@@ -4,6 +4,7 @@
 #include <set>
 
 #include "inventory/desk/jobs.h"
+#include "inventory/desk/names.h"
 #include "inventory/desk/offcut.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/split.h"
@@ -54,10 +55,7 @@ Board boardToSaw(const store::Snapshot& snapshot, BoardId id, const store::Store
                  const Job& job) {
   const std::optional<Board> board = snapshot.board(id);
   if (!board) throw std::logic_error("a plan cuts a board the book does not have");
-  if (!board->onRack()) {
-    throw Refusal("not-on-rack", Complaint{"", nameOf(*board) + " is no longer on the rack",
-                                           nameOf(*board), "a plan made again"});
-  }
+  needOnRack(snapshot, *board, "a plan made again");
   if (const auto entry = snapshot.changedSince(id, stored.kept)) {
     throw changed(*board, *entry, "the plan was kept");
   }

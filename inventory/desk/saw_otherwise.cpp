@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <set>
 
+#include "inventory/desk/names.h"
 #include "inventory/desk/offcut.h"
 #include "inventory/store/writer.h"
 
@@ -118,15 +119,12 @@ UsedByHand useByHand(Book& book, BoardId id, std::optional<JobId> job, std::opti
   const store::Snapshot before = book.read();
   const std::optional<Board> named = before.board(id);
   if (!named) throw std::logic_error("a board that is not in the book");
-  const std::string name = named->tag ? text(*named->tag) : "a board";
+  const std::string name = tagOf(*named);
   const std::string note = name + (why.empty() ? "" : ": " + why);
   out.entry = book.change(
       {"used by hand", job.value_or(JobId{}), note, {}}, hand, [&](store::Writer& writer) {
         const Board board = writer.now().board(id).value();
-        if (!board.onRack()) {
-          throw Refusal("not-on-rack", Complaint{"", name + " is no longer on the rack", name,
-                                                 "a board on the rack"});
-        }
+        needOnRack(writer.now(), board);
         if (board.reservedFor && board.reservedFor != job.value_or(JobId{})) {
           throw Refusal("reserved", Complaint{"", name + " is held for " + board.reservedName, name,
                                               "a board that is free, or that job with --job"});

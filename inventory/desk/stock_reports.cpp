@@ -15,8 +15,6 @@ QDate dateOf(const std::string& day) {
   return QDate::fromString(QString::fromStdString(day), Qt::ISODate);
 }
 
-std::string tagOf(const Board& board) { return board.tag ? text(*board.tag) : ""; }
-
 std::string counted(std::size_t n, const char* one, const char* many) {
   return std::to_string(n) + " " + (n == 1 ? one : many);
 }
@@ -159,7 +157,7 @@ Table oldReport(const store::Snapshot& snapshot, const std::string& day, int mon
   Money value;
   for (const Old& each : old) {
     const Board& board = each.board;
-    table.rows.push_back({tagOf(board), board.species, text(board.nominal), board.length(),
+    table.rows.push_back({board.tagText(), board.species, text(board.nominal), board.length(),
                           board.widthAtTag(), board.measuredFeet, board.cost, board.bay, each.since,
                           static_cast<std::int64_t>(each.months)});
     table.boards.push_back({board.id});
@@ -232,7 +230,7 @@ Table boardsBehind(const store::Snapshot& snapshot, const std::vector<BoardId>& 
     const std::string state = sawn != asSawn.end() ? "sawn"
                               : board.onRack()     ? "on the rack"
                                                    : "left otherwise";
-    table.rows.push_back({tagOf(board), board.species, text(board.nominal), board.length(),
+    table.rows.push_back({board.tagText(), board.species, text(board.nominal), board.length(),
                           board.widthAtTag(), board.measuredFeet, board.cost, state});
     table.boards.push_back({id});
     feet += board.measuredFeet;

@@ -99,6 +99,8 @@ struct Board {
   [[nodiscard]] Length widthAtTag() const;
   [[nodiscard]] Length widthAtFar() const;
   [[nodiscard]] bool onRack() const { return wood.value > 0; }
+  /// Its tag as printed, "T0042-F"; empty without one.
+  [[nodiscard]] std::string tagText() const { return tag ? text(*tag) : std::string(); }
   friend bool operator==(const Board&, const Board&) = default;
 };
 

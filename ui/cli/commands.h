@@ -54,8 +54,6 @@ struct Session {
 [[nodiscard]] Answer answerOf(const store::Book& book);
 /// Throws Refusal naming the jobs there are.
 [[nodiscard]] Job jobNamed(const store::Snapshot& snapshot, const std::string& name);
-/// "T0042-F".
-[[nodiscard]] std::string tagText(const Board& board);
 /// Today, 2026-05-31.
 [[nodiscard]] std::string today();
 /// The day asked for under `option`, or today. Throws Refusal for what is no day.

@@ -127,7 +127,7 @@ Table cuttingTable(const CutPlan& plan, const std::vector<Board>& boards, const 
     const CubicMillimetres planed = breakdown.volume[static_cast<std::size_t>(Cause::machining)];
     const Permille used{
         board->wood.value > 0 ? (parts.value + planed.value) * 1000 / board->wood.value : 0};
-    table.rows.push_back({tagText(*board), board->species, text(board->nominal),
+    table.rows.push_back({board->tagText(), board->species, text(board->nominal),
                           sizeText(*board, unit), board->bay, blankMarks(cutting),
                           offcutSizes(cutting, style), used, breakdown.woodCost});
   }

@@ -48,7 +48,7 @@ Money moneyOf(const std::string& text, const std::string& option, const Answer& 
 
 std::string tagsText(const std::vector<Board>& boards) {
   std::string all;
-  for (const Board& board : boards) all += (all.empty() ? "" : ", ") + tagText(board);
+  for (const Board& board : boards) all += (all.empty() ? "" : ", ") + board.tagText();
   return all;
 }
 
@@ -135,7 +135,7 @@ Answer run(const Return& command, const Session& session) {
   store::Book book = session.toWrite();
   Answer answer = answerOf(book);
   const Board board = desk::boardToChange(book.read(), command.tag, session.sure, answer.unit());
-  const std::string name = tagText(board);
+  const std::string name = board.tagText();
   EntryId entry;
   if (!command.credit.empty()) {
     const Money amount = moneyOf(command.credit, "--credit", answer);
@@ -164,7 +164,7 @@ Table countTable(const desk::Counted& counted, const store::Snapshot& snapshot, 
                    {"size", "size", false},       {"bay", "bay", false}};
   const auto add = [&](const std::vector<Board>& boards, const std::string& found) {
     for (const Board& board : boards) {
-      table.rows.push_back({tagText(board), found, board.species, text(board.nominal),
+      table.rows.push_back({board.tagText(), found, board.species, text(board.nominal),
                             sizeText(board, unit), board.bay});
     }
   };

@@ -35,7 +35,7 @@ Table sawnTable(const desk::Sawn& sawn, const store::Snapshot& snapshot, const J
     const auto at = std::find(sawn.boards.begin(), sawn.boards.end(), done.board.id);
     if (at == sawn.boards.end() || done.entry != sawn.entry) continue;
     const Breakdown& account = sawn.accounts[static_cast<std::size_t>(at - sawn.boards.begin())];
-    table.rows.push_back({tagText(done.board), done.board.species, text(done.board.nominal),
+    table.rows.push_back({done.board.tagText(), done.board.species, text(done.board.nominal),
                           blankMarks(done.cutting), done.board.cost, account.offcutWorth,
                           account.woodCost});
     landed += done.board.cost;
@@ -129,7 +129,7 @@ Answer usedUp(const Saw& command, const Session& session) {
   const desk::UsedByHand used =
       desk::useByHand(book, board.id, job, left, command.why, session.hand);
   Answer answer = answerOf(book);
-  answer.say(tagText(board) + " was used by hand" +
+  answer.say(board.tagText() + " was used by hand" +
              (command.job.empty() ? "" : " for " + command.job) + ": wood for " +
              answer.money(used.cost) + ".");
   if (used.left) {
@@ -139,7 +139,7 @@ Answer usedUp(const Saw& command, const Session& session) {
     if (command.labels.paper.any()) writeTags({*used.left}, command.labels, answer);
   }
   answer.put("entry", used.entry.value);
-  answer.put("board", tagText(board));
+  answer.put("board", board.tagText());
   answer.put("cost", used.cost);
   if (used.left) answer.put("left", std::vector<Board>{*used.left});
   return answer;

@@ -38,7 +38,7 @@ Table receivedTable(const desk::Received& received, Unit unit) {
                                    ? std::string(word(board.looked[0]))
                                    : "A " + std::string(word(board.looked[0])) + ", B " +
                                          std::string(word(board.looked[1]));
-    table.rows.push_back({++line, tagText(board), board.species, text(board.nominal),
+    table.rows.push_back({++line, board.tagText(), board.species, text(board.nominal),
                           sizeText(board, unit), board.billed, board.measuredFeet, board.price,
                           cost(board.cost), looked});
     price += board.price;
@@ -97,8 +97,6 @@ Answer answerOf(const store::Book& book) {
   const store::BookFacts facts = book.facts();
   return {facts.unit, facts.sign};
 }
-
-std::string tagText(const Board& board) { return board.tag ? text(*board.tag) : ""; }
 
 std::string today() { return QDate::currentDate().toString(Qt::ISODate).toStdString(); }
 
@@ -238,7 +236,7 @@ Answer markOne(const Mark& command, store::Book& book, const Session& session) {
   const EntryId entry = desk::survey(book, board, session.hand);
   Answer answer = answerOf(book);
   const Board now = book.read().board(board.id).value();
-  answer.say(tagText(now) + ": " + counted(now.defects.size(), "mark", "marks") + ", face A " +
+  answer.say(now.tagText() + ": " + counted(now.defects.size(), "mark", "marks") + ", face A " +
              (now.looked[0] == Looked::no ? "not looked at"
                                           : "looked at " + std::string(word(now.looked[0]))) +
              ", face B " +
@@ -290,7 +288,7 @@ Answer run(const Rack& command, const Session& session) {
     Table grades;
     grades.columns = {{"tag", "tag", false}, {"estimate", "estimate", false}};
     for (const Board& board : boards) {
-      grades.rows.push_back({tagText(board), desk::gradeOf(board).line});
+      grades.rows.push_back({board.tagText(), desk::gradeOf(board).line});
     }
     answer.show("grades", grades);
     answer.say("Estimates: a licensed inspector decides.");

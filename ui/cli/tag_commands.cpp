@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "inventory/desk/bench.h"
+#include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
 #include "inventory/desk/receive.h"
 #include "labels/part_labels.h"
@@ -27,11 +28,7 @@ std::vector<Board> boardsToTag(const Tag& command, const store::Snapshot& snapsh
   } else {
     for (const std::string& tag : command.tags) {
       boards.push_back(desk::boardNamed(snapshot, tag));
-      if (!boards.back().onRack()) {
-        const std::string name = tagText(boards.back());
-        throw Refusal("not-on-rack", Complaint{"", name + " is no longer on the rack", name,
-                                               "a board on the rack"});
-      }
+      desk::needOnRack(snapshot, boards.back());
     }
   }
   if (boards.empty()) {
@@ -129,7 +126,7 @@ Answer run(const Tag& command, const Session& session) {
   answer.say(counted(boards.size(), "tag", "tags"));
   writeTags(boards, command.labels, answer);
   std::vector<std::string> names;
-  for (const Board& board : boards) names.push_back(tagText(board));
+  for (const Board& board : boards) names.push_back(board.tagText());
   answer.put("tags", names);
   return answer;
 }

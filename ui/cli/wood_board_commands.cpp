@@ -61,7 +61,7 @@ Answer run(const WoodReady& command, const Session& session) {
   const Air summer = airOf("summer", command.summer, shop.summer, unit);
   const Climate climate = climateOf(winter, summer);
   const BoardReadiness readiness = readinessOf(board, climate);
-  answer.say(tagText(board) + ", " + board.species + ", " + sizeText(board, unit) + ": " +
+  answer.say(board.tagText() + ", " + board.species + ", " + sizeText(board, unit) + ": " +
              readiness.line + ".");
   answer.say("The rooms: " + airText(winter, unit) + " at their driest, " + airText(summer, unit) +
              " at their wettest; a meter may be 1 point off.");
@@ -82,7 +82,7 @@ Answer run(const WoodGrade& command, const Session& session) {
   const Board board = desk::boardNamed(book.read(), command.board);
   Answer answer = answerOf(book);
   const desk::BoardGrade grade = desk::gradeOf(board);
-  answer.say(tagText(board) + ", " + board.species + ", " + sizeText(board, answer.unit()) + ": " +
+  answer.say(board.tagText() + ", " + board.species + ", " + sizeText(board, answer.unit()) + ": " +
              grade.line + ".");
   answer.put("line", grade.line);
   answer.put("paid_as", board.grade);

@@ -22,7 +22,7 @@ struct Weighed {
 
 Weighed boardOf(const WoodWeight& command, const store::Snapshot& snapshot, Unit unit) {
   const Board board = desk::boardNamed(snapshot, command.board);
-  return {tagText(board) + ", " + board.species + ", " + sizeText(board, unit), volumeOf(board),
+  return {board.tagText() + ", " + board.species + ", " + sizeText(board, unit), volumeOf(board),
           moistureOf(board), speciesNamed(board.species, snapshot.ownSpecies())};
 }
 
