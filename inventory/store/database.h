@@ -1,4 +1,5 @@
 #pragma once
+#include <QByteArray>
 #include <QSqlDatabase>
 #include <QSqlQuery>
 #include <QString>
@@ -188,6 +189,15 @@ struct Column<std::string> {
     return value.empty() ? QVariant(QString(QLatin1String(""))) : QString::fromStdString(value);
   }
   static std::string read(const QVariant& value) { return value.toString().toStdString(); }
+};
+/// Bytes of any kind, such as a picture's.
+struct Bytes {
+  std::string value;
+};
+template <>
+struct Column<Bytes> {
+  static QVariant bound(const Bytes& bytes) { return QByteArray::fromStdString(bytes.value); }
+  static Bytes read(const QVariant& value) { return {value.toByteArray().toStdString()}; }
 };
 template <std::size_t N>
 struct Column<char[N]> {

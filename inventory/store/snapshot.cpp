@@ -5,6 +5,8 @@
 #include "inventory/store/delivery_rows.h"
 #include "inventory/store/job_rows.h"
 #include "inventory/store/ledger_rows.h"
+#include "inventory/store/paper_rows.h"
+#include "inventory/store/photo_rows.h"
 #include "inventory/store/plan_rows.h"
 #include "inventory/store/report_rows.h"
 #include "inventory/store/species_rows.h"
@@ -224,6 +226,20 @@ std::vector<std::string> Snapshot::species() const {
 }
 
 std::vector<Species> Snapshot::ownSpecies() const { return readOwnSpecies(*database_); }
+
+std::vector<LabelPaper> Snapshot::labelPapers() const { return readLabelPapers(*database_); }
+
+std::vector<PrinterAlignment> Snapshot::printers() const { return readPrinters(*database_); }
+
+std::vector<Photo> Snapshot::photos(BoardId board) const { return readPhotos(*database_, board); }
+
+std::optional<Photo> Snapshot::photo(PhotoId id) const { return readPhoto(*database_, id); }
+
+std::string Snapshot::photoBytes(PhotoId id) const { return readPhotoBytes(*database_, id); }
+
+PhotoId Snapshot::photoOfFile(const std::string& sha256) const {
+  return store::photoOfFile(*database_, sha256);
+}
 
 std::vector<DefectKind> Snapshot::defectKinds() const {
   std::vector<DefectKind> kinds;

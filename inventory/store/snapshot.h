@@ -12,6 +12,8 @@
 #include "inventory/records/delivery.h"
 #include "inventory/records/ids.h"
 #include "inventory/records/job.h"
+#include "inventory/records/label_paper.h"
+#include "inventory/records/photo.h"
 #include "inventory/records/shop.h"
 #include "inventory/records/stock_events.h"
 #include "inventory/wood/species.h"
@@ -137,6 +139,14 @@ class Snapshot {
   /// Species with figures of the maker's own, the newest first (speciesNamed() takes them so).
   [[nodiscard]] std::vector<Species> ownSpecies() const;
   [[nodiscard]] std::vector<DefectKind> defectKinds() const;
+  /// Label stocks of the maker's own, and printers that lie, by name.
+  [[nodiscard]] std::vector<LabelPaper> labelPapers() const;
+  [[nodiscard]] std::vector<PrinterAlignment> printers() const;
+  /// Photos of a board, oldest first; one photo; its bytes (JPEG); the one that came of a file.
+  [[nodiscard]] std::vector<Photo> photos(BoardId board) const;
+  [[nodiscard]] std::optional<Photo> photo(PhotoId id) const;
+  [[nodiscard]] std::string photoBytes(PhotoId id) const;
+  [[nodiscard]] PhotoId photoOfFile(const std::string& sha256) const;
 
   [[nodiscard]] std::vector<EntryLine> entries(int newest = 100) const;  ///< newest first
   [[nodiscard]] std::optional<EntryLine> entry(EntryId id) const;

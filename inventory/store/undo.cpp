@@ -56,6 +56,8 @@ constexpr Standing standings[] = {
      "a plan cuts one of its boards"},
     {"boards", "SELECT j.name FROM holds h JOIN jobs j ON j.id = h.job WHERE h.board = ?",
      "one of its boards is reserved for a job"},
+    {"boards", "SELECT file_name FROM photos WHERE board = ? AND withdrawn = 0",
+     "there is a photo of one of its boards"},
     {"deliveries", "SELECT 'board ' || id FROM boards WHERE delivery = ? AND withdrawn = 0",
      "its boards are in use"},
     {"returns", "SELECT 'credit ' || id FROM credits WHERE returned = ? AND withdrawn = 0",
@@ -75,6 +77,8 @@ constexpr Standing standings[] = {
      "JOIN plans p ON p.id = k.plan JOIN plans q ON q.job = p.job "
      "WHERE s.id = ? AND q.withdrawn = 0 AND q.entry > s.version",
      "a plan was kept that makes it again"},
+    {"photos", "SELECT 'photo ' || photo FROM photo_corners WHERE photo = ? AND withdrawn = 0",
+     "the board's corners were set on the photo"},
     {"profiles", "SELECT name FROM jobs WHERE profile = ? AND withdrawn = 0",
      "a job uses these settings"},
     {"profiles", "SELECT 'plan ' || id FROM plans WHERE profile = ? AND withdrawn = 0",

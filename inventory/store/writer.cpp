@@ -8,6 +8,8 @@
 #include "inventory/store/delivery_rows.h"
 #include "inventory/store/job_rows.h"
 #include "inventory/store/ledger_rows.h"
+#include "inventory/store/paper_rows.h"
+#include "inventory/store/photo_rows.h"
 #include "inventory/store/plan_rows.h"
 #include "inventory/store/species_rows.h"
 #include "inventory/store/stock_rows.h"
@@ -218,6 +220,27 @@ ProfileId Writer::addProfile(const ShopProfile& shop) {
 void Writer::addSpecies(const Species& species) {
   const std::int64_t id = insertOwnSpecies(inside_->database, species, inside_->entry);
   inside_->note("own_species", id, std::nullopt, QJsonObject());
+}
+
+void Writer::addLabelPaper(const LabelPaper& paper) {
+  const std::int64_t id = insertLabelPaper(inside_->database, paper, inside_->entry);
+  inside_->note("label_papers", id, std::nullopt, QJsonObject());
+}
+
+void Writer::setPrinter(const PrinterAlignment& printer) {
+  const std::int64_t id = insertPrinter(inside_->database, printer, inside_->entry);
+  inside_->note("printers", id, std::nullopt, QJsonObject());
+}
+
+PhotoId Writer::addPhoto(const Photo& photo, const std::string& jpeg) {
+  const PhotoId id = insertPhoto(inside_->database, photo, jpeg, inside_->entry);
+  inside_->note("photos", id.value, std::nullopt, QJsonObject());
+  return id;
+}
+
+void Writer::placePhoto(PhotoId photo, Face face, const PhotoCorners& corners) {
+  const std::int64_t id = insertCorners(inside_->database, photo, face, corners, inside_->entry);
+  inside_->note("photo_corners", id, std::nullopt, QJsonObject());
 }
 
 PlanId Writer::addPlan(const CutPlan& plan) {

@@ -6,6 +6,8 @@
 
 #include "inventory/records/account.h"
 #include "inventory/records/delivery.h"
+#include "inventory/records/label_paper.h"
+#include "inventory/records/photo.h"
 #include "inventory/store/book.h"
 #include "inventory/wood/species.h"
 
@@ -52,6 +54,13 @@ class Writer {
   ProfileId addProfile(const ShopProfile& shop);
   /// One of the maker's own; a newer row of the same name takes the place of an older.
   void addSpecies(const Species& species);
+  /// A newer row of the same name takes the place of an older.
+  void addLabelPaper(const LabelPaper& paper);
+  void setPrinter(const PrinterAlignment& printer);
+  /// With its bytes (JPEG); its corners are set apart.
+  PhotoId addPhoto(const Photo& photo, const std::string& jpeg);
+  /// Where the board lies on a photo; a newer setting takes the place of an older.
+  void placePhoto(PhotoId photo, Face face, const PhotoCorners& corners);
   PlanId addPlan(const CutPlan& plan);  ///< with its planned cuttings
   /// Holding and releasing leave the board's version as it is.
   void hold(BoardId board, JobId job, PlanId plan);

@@ -123,6 +123,44 @@ void liveSinceStep6(Book& book) {
   sample::saw(book, plan, received.boards[0]);
 }
 
+/// What no book had before step 7.
+void liveSinceStep7(Book& book) {
+  LabelPaper slips;
+  slips.name = "slips";
+  slips.pageWidth = slips.labelWidth = slips.across = Length::millimetres(40);
+  slips.pageHeight = slips.labelHeight = slips.down = Length::millimetres(15);
+  book.change({"label stock added", {}, "slips", {}}, sample::hand(),
+              [&](Writer& writer) { writer.addLabelPaper(slips); });
+  for (const int wide : {10'020, 10'040}) {
+    book.change({"printer set", {}, "office", {}}, sample::hand(), [&](Writer& writer) {
+      writer.setPrinter({"office", -400'000, 1'000'000, wide, 9'990});
+    });
+  }
+  sample::undo(book, book.read().lastEntry());
+}
+
+/// Photos, likewise since step 7.
+void photographSinceStep7(Book& book) {
+  const auto received = sample::receive(book, {sample::plank()});
+  Photo photo;
+  photo.board = received.boards[0];
+  photo.takenOn = "2026-03-05";
+  photo.fileName = "bench.jpg";
+  photo.sha256 = std::string(64, 'a');
+  photo.width = 200;
+  photo.height = 100;
+  PhotoId id;
+  book.change({"photo added", {}, "", {}}, sample::hand(), [&](Writer& writer) {
+    id = writer.addPhoto(photo, std::string("\xff\xd8\0\xff\xd9", 5));
+  });
+  for (const std::int64_t x : {1'000, 2'500}) {
+    const PhotoCorners corners{{{x, 90'000}, {190'000, 90'000}, {190'000, 9'000}, {x, 9'000}}};
+    book.change({"photo placed", {}, "", {}}, sample::hand(),
+                [&](Writer& writer) { writer.placePhoto(id, Face::a, corners); });
+  }
+  sample::undo(book, book.read().lastEntry());
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -147,6 +185,10 @@ void live(Book& book, int schema) {
   if (schema >= 4) liveSinceStep4(book);
   if (schema >= 5) liveSinceStep5(book);
   if (schema >= 6) liveSinceStep6(book);
+  if (schema >= 7) {
+    liveSinceStep7(book);
+    photographSinceStep7(book);
+  }
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.
@@ -190,7 +232,7 @@ TEST_CASE("a saved book of every schema opens and says what a fresh one says") {
     CHECK(book.facts().schema == newest);
     CHECK(sample::checked(book) == "");
     CHECK(book.read().shop().crosscutKerf == Length::sixtyFourths(8));
-    CHECK(book.read().rack().size() == (schema >= 6 ? 4 : 3));
+    CHECK(book.read().rack().size() == (schema >= 7 ? 5 : schema >= 6 ? 4 : 3));
   }
   {
     Book fresh = Book::create(folder.file("fresh.flitch"), sample::facts());
