@@ -36,7 +36,11 @@ std::vector<Ink> drawFace(const Board& board, Face face, QPointF at, const Board
   const MarkDrawing drawing(board, face, view, look);
   std::vector<Ink> ink;
   drawing.wood(ink);
-  drawing.grain(ink, 9);
+  const QImage& photo = look.photos[static_cast<std::size_t>(face)];
+  if (photo.isNull())
+    drawing.grain(ink, 9);
+  else
+    ink.emplace_back(Picture{QRectF(at, view.size()), photo});
   drawing.marks(ink, look.letters, {});
   drawing.edges(ink);
   drawing.tagSign(ink, view.size().width());

@@ -1,5 +1,7 @@
 #pragma once
+#include <QImage>
 #include <QRectF>
+#include <array>
 #include <string>
 #include <vector>
 
@@ -27,6 +29,8 @@ struct BoardLook {
   Length margin;
   int chosenLine = 0;     ///< part line framed in blue, 0: none
   int chosenDefect = -1;  ///< index framed, -1: none
+  /// Photos of face A and B, to scale, drawn on the wood under its marks; null: grain.
+  std::array<QImage, 2> photos;
 };
 
 /// Where a place on the board comes to lie on the page: the transform of every drawing here, for

@@ -51,11 +51,11 @@ void whiten(QImage& grey, const ZXing::Position& corners) {
   }
 }
 
-/// QR at any angle. One call misses most of a dense page: found ones are whitened and the rest is
-/// read again until nothing is new.
-void readSquares(QImage grey, std::vector<Placed>& all) {
+/// Square symbols at any angle. One call misses most of a dense page: found ones are whitened and
+/// the rest is read again until nothing is new.
+void readSquares(QImage grey, BarcodeFormat format, const char* name, std::vector<Placed>& all) {
   ZXing::DecodeHints hints;
-  hints.setFormats(BarcodeFormat::QRCode);
+  hints.setFormats(format);
   hints.setTryHarder(true);
   hints.setTryRotate(true);
   while (static_cast<int>(all.size()) < mostSymbols) {
@@ -64,7 +64,7 @@ void readSquares(QImage grey, std::vector<Placed>& all) {
       if (!result.isValid()) continue;
       const auto& corners = result.position();
       all.push_back(
-          {{result.text(), "QRCode"},
+          {{result.text(), name},
            QPointF(corners.topLeft().x, std::min(corners.topLeft().y, corners.bottomRight().y))});
       whiten(grey, corners);
       more = true;
@@ -139,13 +139,15 @@ std::vector<Found> decode(const QImage& picture) {
   const QImage grey = picture.convertToFormat(QImage::Format_Grayscale8);
   std::vector<Placed> all;
   if (grey.isNull()) return {};
-  readSquares(grey, all);
+  readSquares(grey, BarcodeFormat::QRCode, "QRCode", all);
   readBars(grey, QTransform(), all);
   readBarsTurned(grey, 90, all);
   // Bars stand up to about 11 degrees askew; the other angles are tried only when all else failed,
   // since they cost six more readings of a picture.
   for (const double degrees : {22.5, 45.0, 67.5, 112.5, 135.0, 157.5})
     if (all.empty()) readBarsTurned(grey, degrees, all);
+  // Only slips carry a Data Matrix, and they carry nothing else.
+  if (all.empty()) readSquares(grey, BarcodeFormat::DataMatrix, "DataMatrix", all);
   std::stable_sort(all.begin(), all.end(), [](const Placed& a, const Placed& b) {
     return a.at.y() != b.at.y() ? a.at.y() < b.at.y() : a.at.x() < b.at.x();
   });

@@ -42,12 +42,27 @@ QPolygonF polygon(const std::vector<QPointF>& points) {
 }
 
 Modules modulesOf(const Symbol& symbol) {
-  return symbol.kind == Symbol::Kind::code128 ? code128(symbol.text) : qr(symbol.text);
+  switch (symbol.kind) {
+    case Symbol::Kind::code128: return code128(symbol.text);
+    case Symbol::Kind::qr: return qr(symbol.text);
+    case Symbol::Kind::dataMatrix: break;
+  }
+  return dataMatrix(symbol.text);
+}
+
+/// Modules of quiet zone on each side.
+int quietOf(const Symbol& symbol) {
+  switch (symbol.kind) {
+    case Symbol::Kind::code128: return quietCode128;
+    case Symbol::Kind::qr: return quietQr;
+    case Symbol::Kind::dataMatrix: break;
+  }
+  return quietDataMatrix;
 }
 
 SymbolDots dotsOf(const Symbol& symbol, const Modules& modules, int dpi) {
   const bool bars = symbol.kind == Symbol::Kind::code128;
-  const int quiet = bars ? quietCode128 : quietQr;
+  const int quiet = quietOf(symbol);
   const double dots = dpi / mmPerInch;
   const double width = symbol.box.width() * dots;
   const double height = symbol.box.height() * dots;
@@ -131,7 +146,7 @@ class InkPainter {
     QPointF start = QPointF(dots.left, dots.top) * (mmPerInch / symbolDpi_);
     double rowHeight = bars ? dots.height * mmPerInch / symbolDpi_ : module;
     if (dots.module == 0) {
-      const int quiet = bars ? quietCode128 : quietQr;
+      const int quiet = quietOf(symbol);
       module = symbol.box.width() / (modules.columns + 2 * quiet);
       rowHeight = bars ? symbol.box.height() : module;
       start = symbol.box.topLeft() + QPointF(quiet * module, bars ? 0 : quiet * module);

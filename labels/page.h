@@ -51,10 +51,10 @@ struct Ellipse {
   Tone tone = Tone::ink;
   bool filled = false;  ///< with `tone`, without a pen
 };
-/// A Code 128 or QR symbol; `box` is with its quiet zone. Modules are drawn a whole number of
-/// printer dots, as many as fit, centred in the box and rounded to a dot.
+/// A Code 128, QR or Data Matrix symbol; `box` is with its quiet zone. Modules are drawn a whole
+/// number of printer dots, as many as fit, centred in the box and rounded to a dot.
 struct Symbol {
-  enum class Kind { code128, qr };
+  enum class Kind { code128, qr, dataMatrix };
   Kind kind = Kind::code128;
   std::string text;
   QRectF box;

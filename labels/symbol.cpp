@@ -38,4 +38,11 @@ Modules qr(const std::string& text) {
   return modulesOf(matrix, matrix.height());
 }
 
+Modules dataMatrix(const std::string& text) {
+  if (text.empty()) throw std::invalid_argument("a Data Matrix holds at least one character");
+  ZXing::MultiFormatWriter writer(ZXing::BarcodeFormat::DataMatrix);
+  const ZXing::BitMatrix matrix = writer.setMargin(0).encode(text, 0, 0);
+  return modulesOf(matrix, matrix.height());
+}
+
 }  // namespace flitch::pages

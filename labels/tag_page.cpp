@@ -65,8 +65,9 @@ class Label {
     return x + (modules - quietCode128) * module;
   }
   /// A square symbol in a box of `side` with its quiet zone.
-  void square(double x, double y, double side, const std::string& text) {
-    page_.ink.emplace_back(Symbol{Symbol::Kind::qr, text, QRectF(x, y, side, side)});
+  void square(double x, double y, double side, const std::string& text,
+              Symbol::Kind kind = Symbol::Kind::qr) {
+    page_.ink.emplace_back(Symbol{kind, text, QRectF(x, y, side, side)});
   }
 
  private:
@@ -156,14 +157,31 @@ struct EndTag {
   double speciesRoom = 18;
 };
 
-enum class Layout { large, small, end };
+/// 38 x 13 mm, where nothing else fits: the densest square symbol and the tag.
+struct SlipTag {
+  explicit SlipTag(Label& label, TagCode tag) {
+    const std::string symbol = symbolText(tag);
+    // Four dots of 203 an inch a module, three where the serial is long.
+    const int modules = dataMatrix(symbol).columns + 2 * quietDataMatrix;
+    const auto side = [&](int dots) { return modules * dots * mmPerInch / 203; };
+    const double taken = side(side(4) <= label.height() - 2.6 ? 4 : 3);
+    label.square(1.3, (label.height() - taken) / 2, taken, symbol, Symbol::Kind::dataMatrix);
+    left = 1.3 + taken + 1.2;
+    room = label.width() - left - 1.3;
+    label.writeWhole(left, label.height() / 2, asText(text(tag)), 14, true, room);
+  }
+  double left, room;
+};
+
+enum class Layout { large, small, end, slip };
 
 Layout layoutFor(const LabelStock& stock) {
   if (stock.label.height() >= 45 && stock.label.width() >= 90) return Layout::large;
   if (stock.label.height() >= 34 && stock.label.width() >= 68) return Layout::small;
   if (stock.label.height() >= 17 && stock.label.width() >= 70) return Layout::end;
-  throw Refusal("label-too-small", {"", "A tag does not fit on this label.",
-                                    std::string(stock.name), "labels of at least 70 × 17 mm"});
+  if (stock.label.height() >= 12 && stock.label.width() >= 34) return Layout::slip;
+  throw Refusal("label-too-small", {"", "A tag does not fit on this label.", stock.name,
+                                    "labels of at least 34 × 12 mm"});
 }
 
 Page endTag(const Board& board, Label label, Unit unit) {
@@ -191,6 +209,16 @@ Page largeTag(const Board& board, Label label, Unit unit) {
   return std::move(label).page();
 }
 
+Page slipTag(const Board& board, Label label) {
+  const SlipTag tag(label, *board.tag);
+  const double line = label.height() / 2 + 4.2;
+  const QString thick = " " + quarters(board);
+  const double room = tag.room - textWidth(thick, 8, true);
+  const double end = label.write(tag.left, line, asText(board.species), 8, false, room);
+  label.write(end, line, thick, 8, true, 0);
+  return std::move(label).page();
+}
+
 Page smallTag(const Board& board, Label label, Unit unit) {
   const SmallTag tag(label, *board.tag);
   const double left = SmallTag::left;
@@ -214,6 +242,7 @@ Page boardTag(const Board& board, const LabelStock& stock, Unit unit) {
   switch (layoutFor(stock)) {
     case Layout::large: return largeTag(board, Label(stock.label), unit);
     case Layout::small: return smallTag(board, Label(stock.label), unit);
+    case Layout::slip: return slipTag(board, Label(stock.label));
     case Layout::end: break;
   }
   return endTag(board, Label(stock.label), unit);
@@ -233,7 +262,11 @@ Page blankTag(TagCode code, const LabelStock& stock) {
       label.rule(SmallTag::left, SmallTag::left + tag.room, 21.6);
       break;
     }
-    case Layout::end: const EndTag tag(label, code, true); break;
+    case Layout::end: {
+      const EndTag tag(label, code, true);
+      break;
+    }
+    case Layout::slip: const SlipTag tag(label, code); break;
   }
   return std::move(label).page();
 }
@@ -242,8 +275,8 @@ Page bayTag(const BayTag& facts, const LabelStock& stock) {
   // Laid out for 100 x 50 mm; letters shrink with the label, the bars keep whole dots.
   const double k = std::min(stock.label.width() / 100, stock.label.height() / 50);
   if (k < 0.68)
-    throw Refusal("label-too-small", {"", "A bay tag does not fit on this label.",
-                                      std::string(stock.name), "labels of at least 68 × 34 mm"});
+    throw Refusal("label-too-small", {"", "A bay tag does not fit on this label.", stock.name,
+                                      "labels of at least 68 × 34 mm"});
   Label label(stock.label);
   const double left = 5 * k, room = label.width() - 2 * left;
   const std::string symbol = symbolText(facts.tag);
@@ -265,8 +298,8 @@ Page partLabel(const PartLabel& facts, const LabelStock& stock) {
   // Laid out for 70 x 37 mm; other labels take it larger or smaller.
   const double k = std::min(stock.label.width() / 70, stock.label.height() / 37);
   if (k < 0.8)
-    throw Refusal("label-too-small", {"", "A part label does not fit on this label.",
-                                      std::string(stock.name), "labels of at least 56 × 30 mm"});
+    throw Refusal("label-too-small", {"", "A part label does not fit on this label.", stock.name,
+                                      "labels of at least 56 × 30 mm"});
   Label label(stock.label);
   const double left = 4 * k, right = label.width() - 4 * k, middle = 24 * k;
   const auto at = [&](double y) { return y * k; };

@@ -46,3 +46,61 @@ TEST_CASE("labels fill sheets from the label asked for") {
   CHECK_THROWS_AS(impose(labels, stock, 25), std::invalid_argument);
   CHECK(impose({}, stock).empty());
 }
+
+TEST_CASE("copies of a label follow each other") {
+  const LabelStock& stock = *findLabelStock("letter-2x5");
+  std::vector<Page> labels;
+  for (int n = 0; n < 4; ++n)
+    labels.push_back({stock.label, {Text{{1, 2}, QString::number(n), 11}}});
+  const std::vector<Page> sheets = impose(labels, stock, 9, 3);
+  REQUIRE(sheets.size() == 2);  // 2 + 10
+  QString order;
+  for (const Page& sheet : sheets)
+    for (const Ink& ink : sheet.ink) order += std::get<Text>(ink).text;
+  CHECK(order == "000111222333");
+  CHECK_THROWS_AS(impose(labels, stock, 1, 0), std::invalid_argument);
+}
+
+TEST_CASE("a printer that lies gets every ink where it belongs, and whole dots still") {
+  const Symbol symbol{Symbol::Kind::qr, "T0042F", QRectF(60, 80, 14.5, 14.5)};
+  const Page page{{210, 297},
+                  {Text{{100, 200}, "T0042-F", 20}, Line{{{0, 0}, {200, 100}}},
+                   Ellipse{QRectF(10, 20, 30, 40)}, symbol}};
+  const PrinterAlignment printer{"office", 500'000, -1'250'000, 10'040, 9'970};
+  const Page moved = aligned({page}, printer).front();
+  const auto at = [](double x, double y) { return QPointF(x * 1.004 + 0.5, y * 0.997 - 1.25); };
+  CHECK(std::get<Text>(moved.ink[0]).at == at(100, 200));
+  CHECK(std::get<Line>(moved.ink[1]).points[1] == at(200, 100));
+  CHECK(std::get<Ellipse>(moved.ink[2]).box == QRectF(at(10, 20), at(40, 60)));
+  const Symbol& shifted = std::get<Symbol>(moved.ink[3]);
+  CHECK(shifted.box.size() == symbol.box.size());
+  CHECK(shifted.box.center() == at(67.25, 87.25));
+  for (const int dpi : {203, 300, 600})
+    CHECK(symbolDots(shifted, dpi).module == symbolDots(symbol, dpi).module);
+  CHECK(moved.mm == page.mm);
+}
+
+TEST_CASE("a stock of the maker's own stands beside the others and takes the place of one") {
+  flitch::LabelPaper own;
+  own.name = "freezer";
+  own.pageWidth = flitch::Length::millimetres(100);
+  own.pageHeight = flitch::Length::millimetres(60);
+  own.labelWidth = flitch::Length::millimetres(48);
+  own.labelHeight = flitch::Length::millimetres(25);
+  own.columns = own.rows = 2;
+  own.left = own.top = flitch::Length::millimetres(1);
+  own.across = flitch::Length::millimetres(50);
+  own.down = flitch::Length::millimetres(30);
+  flitch::validate(own);
+  const std::size_t builtIn = labelStocks().size();
+  std::vector<LabelStock> all = labelStocks({own});
+  REQUIRE(all.size() == builtIn + 1);
+  CHECK(all.back().label == QSizeF(48, 25));
+  CHECK(all.back().perPage() == 4);
+  own.name = "a4-3x8";
+  all = labelStocks({own});
+  CHECK(all.size() == builtIn);
+  for (const LabelStock& stock : all)
+    if (stock.name == "a4-3x8") CHECK(stock.label == QSizeF(48, 25));
+  for (const LabelStock& stock : labelStocks()) CHECK_FALSE(stock.care.empty());
+}

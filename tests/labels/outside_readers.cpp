@@ -22,6 +22,10 @@ QStringList zbar(const QString& picture) {
   return lines;
 }
 
+QStringList dmtx(const QString& picture) {
+  return run("dmtxread", {"--newline", "--milliseconds=5000", picture});
+}
+
 std::vector<QImage> renderPdf(const QString& pdf, int dpi) {
   const QTemporaryDir folder;
   REQUIRE(folder.isValid());

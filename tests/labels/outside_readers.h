@@ -12,6 +12,9 @@ namespace flitch::test {
 /// What zbarimg, an independent reader, finds in a picture file: sorted "CODE-128:T0042F" and
 /// "QR-Code:T0042F".
 [[nodiscard]] QStringList zbar(const QString& picture);
+/// What dmtxread, an independent reader, finds in a picture file: the texts of its Data Matrix
+/// symbols.
+[[nodiscard]] QStringList dmtx(const QString& picture);
 /// Pages of a PDF rendered by poppler, black and white, at `dpi`.
 [[nodiscard]] std::vector<QImage> renderPdf(const QString& pdf, int dpi);
 
