@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
+#include <sstream>
 
 #include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
@@ -194,6 +196,29 @@ Table claimSheet(const store::Snapshot& snapshot, DeliveryId delivery, Unit unit
                ", exact halves in the yard's favour. Grades are estimates: a licensed inspector "
                "decides.";
   return table;
+}
+
+std::vector<ClaimedPhoto> claimedPhotos(const store::Snapshot& snapshot, const Table& claim) {
+  std::vector<ClaimedPhoto> all;
+  std::set<BoardId> done;
+  const auto words = [](const CellValue& cell) {
+    const auto* said = std::get_if<std::string>(&cell);
+    return said == nullptr ? std::string() : *said;
+  };
+  for (const std::vector<CellValue>& row : claim.rows) {
+    // A row names one board, or the pieces it was cut into, parted by commas.
+    std::istringstream tags(words(row.front()));
+    for (std::string tag; std::getline(tags >> std::ws, tag, ',');) {
+      const TagReading reading = readTag(tag);
+      if (reading.verdict != TagReading::Verdict::right) continue;
+      const std::optional<Board> board = snapshot.boardByTag(reading.code);
+      if (!board || !done.insert(board->id).second) continue;
+      for (const Photo& photo : snapshot.photos(board->id)) {
+        all.push_back({photo, tag + ", " + words(row[1]) + ": " + words(row.back())});
+      }
+    }
+  }
+  return all;
 }
 
 }  // namespace flitch::desk

@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <vector>
 
 #include "inventory/records/table.h"
 #include "inventory/store/book.h"
@@ -17,5 +18,14 @@ inline constexpr int wetAbove = 100;
 /// footage alone. Throws Refusal when there is no such delivery.
 [[nodiscard]] Table claimSheet(const store::Snapshot& snapshot, DeliveryId delivery, Unit unit,
                                int wet = wetAbove);
+
+/// A photo of a board of the claim, and what stands under it: "T0042-F, wet: 14 % on 2026-05-31".
+struct ClaimedPhoto {
+  Photo photo;
+  std::string caption;
+};
+/// Photos of the boards a claim names, in its order, each once.
+[[nodiscard]] std::vector<ClaimedPhoto> claimedPhotos(const store::Snapshot& snapshot,
+                                                      const Table& claim);
 
 }  // namespace flitch::desk

@@ -95,7 +95,8 @@ Wanted byWords(const std::string& word) {
 
 }  // namespace
 
-std::vector<Board> filterRack(std::vector<Board> boards, const std::string& words, Unit unit) {
+std::function<bool(const Board&)> rackFilter(const std::string& words, Unit unit) {
+  std::vector<Wanted> all;
   std::istringstream stream(lower(words));
   std::string word;
   while (stream >> word) {
@@ -103,11 +104,18 @@ std::vector<Board> filterRack(std::vector<Board> boards, const std::string& word
     if (!wanted) wanted = byNominal(word);
     if (!wanted) wanted = byTag(word);
     if (!wanted) wanted = byState(word);
-    if (!wanted) wanted = byWords(word);
-    boards.erase(
-        std::remove_if(boards.begin(), boards.end(), [&](const Board& b) { return !(*wanted)(b); }),
-        boards.end());
+    all.push_back(wanted ? *std::move(wanted) : byWords(word));
   }
+  return [all = std::move(all)](const Board& board) {
+    return std::all_of(all.begin(), all.end(), [&](const Wanted& one) { return one(board); });
+  };
+}
+
+std::vector<Board> filterRack(std::vector<Board> boards, const std::string& words, Unit unit) {
+  const auto wanted = rackFilter(words, unit);
+  boards.erase(std::remove_if(boards.begin(), boards.end(),
+                              [&](const Board& board) { return !wanted(board); }),
+               boards.end());
   return boards;
 }
 

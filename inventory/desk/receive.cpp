@@ -5,6 +5,7 @@
 #include <set>
 
 #include "inventory/desk/names.h"
+#include "inventory/records/tally_cautions.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/species.h"
 #include "inventory/wood/thickness.h"
@@ -254,6 +255,12 @@ Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
   Received received{};
   received.draft = withDifference(draft);
   received.figures = figures(received.draft);
+  for (const TallyLine& line : draft.lines) {
+    for (const std::string& caution : cautions(line, book.facts().unit)) {
+      received.warnings.push_back(std::to_string(line.line) + ": " + caution +
+                                  ". It was taken as written.");
+    }
+  }
   const std::string note = plural(received.figures.size(), "board", "boards") + " from " +
                            draft.supplier + (draft.reference.empty() ? "" : ", " + draft.reference);
   std::vector<BoardId> ids;
@@ -352,6 +359,18 @@ std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand) {
   std::vector<TagCode> tags;
   book.change({"tags reserved", {}, plural(static_cast<std::size_t>(count), "tag", "tags"), {}},
               hand, [&](store::Writer& writer) { tags = writer.reserveTags(count); });
+  return tags;
+}
+
+std::vector<TagCode> blankTags(const store::Snapshot& snapshot, std::size_t count) {
+  std::vector<TagCode> tags;
+  std::int64_t last = 0;
+  while (tags.size() < count) {
+    const std::optional<TagCode> next = snapshot.blankTagAfter(last);
+    if (!next) break;
+    tags.push_back(*next);
+    last = next->serial;
+  }
   return tags;
 }
 

@@ -30,7 +30,8 @@ struct Received {
   Money paid;                         ///< boards and all other lines of the invoice
   DeliveryDraft draft;                ///< with what the invoice's total is over its lines, if any
   std::vector<TallyFigures> figures;  ///< a figure for each of `boards`
-  std::vector<std::string> warnings;  ///< a board that has a price and yet comes to nothing
+  /// A board that has a price and yet comes to nothing; what is unlikely in a line.
+  std::vector<std::string> warnings;
 };
 /// Takes a delivery in: tags given or issued, figures counted, wood and cost posted from `bought`
 /// (opening offcuts from `opening`): the landed cost, so that boards cost what the invoice asks. If
@@ -57,5 +58,7 @@ EntryId survey(Book& book, const Board& board, const Hand& hand);
 
 /// Serials for blank tags.
 std::vector<TagCode> reserveTags(Book& book, int count, const Hand& hand);
+/// The next blank tags of the roll, at most `count`: printed, hanging on no board yet.
+[[nodiscard]] std::vector<TagCode> blankTags(const store::Snapshot& snapshot, std::size_t count);
 
 }  // namespace flitch::desk

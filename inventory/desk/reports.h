@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <optional>
 
 #include "inventory/records/table.h"
@@ -22,8 +23,11 @@ namespace flitch::desk {
 /// The rack as a table, a row per board.
 [[nodiscard]] Table rackTable(const std::vector<Board>& boards);
 
-/// Words in any order: `cherry 4/4 >8' b3 free`, `T0042`. Empty text: all. Words not understood
-/// match species, grade, bay, note, log or job as they stand.
+/// Whether a board is asked for by words in any order: `cherry 4/4 >8' b3 free`, `T0042`. Empty
+/// text: all. Words not understood match species, grade, bay, note, log or job as they stand.
+/// Throws Refusal for a length that is none and a tag whose check character is wrong.
+[[nodiscard]] std::function<bool(const Board&)> rackFilter(const std::string& words, Unit unit);
+/// The boards asked for so.
 [[nodiscard]] std::vector<Board> filterRack(std::vector<Board> boards, const std::string& words,
                                             Unit unit);
 

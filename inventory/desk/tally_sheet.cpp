@@ -4,8 +4,11 @@
 #include <QJsonDocument>
 #include <QJsonObject>
 #include <algorithm>
+#include <cctype>
+#include <sstream>
 
 #include "inventory/desk/receive.h"
+#include "inventory/records/tally_cautions.h"
 #include "inventory/wood/unreadable.h"
 
 namespace flitch::desk {
@@ -112,6 +115,7 @@ ReadLine readLine(const TypedLine& typed, int number, const exchange::ReadingRul
   try {
     read.line = exchange::readTally(file, rules).rows.at(0);
     read.line->line = number;
+    read.cautions = cautions(*read.line, rules.unit);
   } catch (const Refusal& refusal) {
     for (const Complaint& complaint : refusal.complaints()) {
       const TallyCell cell = cellOf(complaint, rules.unit).value_or(TallyCell::width);
@@ -192,6 +196,75 @@ TypedLine lineAfter(const TypedLine& above, const std::string& tag) {
   line.cells[index(TallyCell::tag)] = tag;
   line.carried[index(TallyCell::tag)] = true;
   return line;
+}
+
+namespace {
+
+using PastedRow = std::vector<std::string>;
+
+std::string trimmed(const std::string& text) {
+  const std::size_t from = text.find_first_not_of(" \r"), to = text.find_last_not_of(" \r");
+  return from == std::string::npos ? "" : text.substr(from, to - from + 1);
+}
+
+std::vector<PastedRow> pastedRows(const std::string& text) {
+  std::vector<PastedRow> rows;
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);) {
+    PastedRow& row = rows.emplace_back();
+    std::istringstream cells(line);
+    for (std::string cell; std::getline(cells, cell, '\t');) row.push_back(trimmed(cell));
+  }
+  return rows;
+}
+
+/// The cell each column of a head row names; none when it is no head.
+std::vector<std::optional<TallyCell>> headOf(const PastedRow& row, Unit unit) {
+  std::vector<std::optional<TallyCell>> cells;
+  const auto columns = columnsOf(unit);
+  bool any = false;
+  for (std::string name : row) {
+    std::transform(name.begin(), name.end(), name.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    auto& cell = cells.emplace_back();
+    if (name == "marks") cell = TallyCell::marks;
+    for (std::size_t c = 0; c < tallyCells; ++c) {
+      if (!columns[c].empty() && columns[c] == name) cell = static_cast<TallyCell>(c);
+    }
+    any = any || cell;
+  }
+  return any ? cells : std::vector<std::optional<TallyCell>>();
+}
+
+}  // namespace
+
+void paste(TallySheet& sheet, std::size_t line, TallyCell cell, const std::string& text, Unit unit,
+           const std::function<std::string()>& nextTag) {
+  std::vector<PastedRow> rows = pastedRows(text);
+  if (rows.empty()) return;
+  std::vector<std::optional<TallyCell>> cells = headOf(rows.front(), unit);
+  if (!cells.empty()) {
+    rows.erase(rows.begin());
+  } else {
+    for (std::size_t c = index(cell); c < tallyCells; ++c) {
+      cells.emplace_back(static_cast<TallyCell>(c));
+    }
+  }
+  for (const PastedRow& row : rows) {
+    if (std::all_of(row.begin(), row.end(), [](const std::string& c) { return c.empty(); })) {
+      continue;
+    }
+    if (line >= sheet.lines.size()) {
+      sheet.lines.push_back(sheet.lines.empty() ? TypedLine()
+                                                : lineAfter(sheet.lines.back(), nextTag()));
+    }
+    TypedLine& typed = sheet.lines[line++];
+    for (std::size_t c = 0; c < row.size() && c < cells.size(); ++c) {
+      if (!cells[c] || (*cells[c] == TallyCell::tag && row[c].empty())) continue;
+      typed.cells[index(*cells[c])] = row[c];
+      typed.carried[index(*cells[c])] = false;
+    }
+  }
 }
 
 }  // namespace flitch::desk

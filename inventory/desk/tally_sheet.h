@@ -1,5 +1,6 @@
 #pragma once
 #include <array>
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -64,7 +65,8 @@ struct ReadLine {
   std::optional<TallyLine> line;  ///< none while something is missing or wrong
   std::vector<exchange::MarkLine> marks;
   std::vector<CellFault> faults;
-  std::size_t missing = 0;  ///< faults that are needed cells still empty
+  std::vector<std::string> cautions;  ///< what is unlikely in it and taken all the same
+  std::size_t missing = 0;            ///< faults that are needed cells still empty
 };
 
 /// Reads one line as the import reads a row: same words, same sentences. `number`: 1, 2, ...
@@ -86,5 +88,11 @@ struct ReadTally {
 /// The line that follows `above`: its species, thickness, grade, looked, price, log and bay carried
 /// down, and `tag` the next of the roll.
 [[nodiscard]] TypedLine lineAfter(const TypedLine& above, const std::string& tag);
+
+/// Rows of a spreadsheet (tabs between cells, a line a row) typed over the sheet from a cell on,
+/// new lines where it ends. A first row that names columns of a tally says which cells are which;
+/// what it leaves out stands as it was. `nextTag` gives the tags of lines that have none.
+void paste(TallySheet& sheet, std::size_t line, TallyCell cell, const std::string& rows, Unit unit,
+           const std::function<std::string()>& nextTag);
 
 }  // namespace flitch::desk
