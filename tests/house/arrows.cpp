@@ -122,7 +122,8 @@ House theHouse() {
   house.reserved = {
       {"inventory/store/writer.h", {"inventory/store/", "inventory/desk/"}},
       {"JSON", {"inventory/exchange/json.cpp", "inventory/exchange/json_settings.cpp"}},
-      {"CLI11", {"ui/cli/arguments.cpp", "ui/cli/wood_arguments.cpp"}},
+      {"CLI11",
+       {"ui/cli/arguments.cpp", "ui/cli/paper_arguments.cpp", "ui/cli/wood_arguments.cpp"}},
   };
   return house;
 }

@@ -92,7 +92,8 @@ TEST_CASE("each bad include of a made-up house is one fault, with its place") {
           "ui/cli/main.cpp:1: inventory/store/writer.h is for inventory/store/, inventory/desk/ "
           "alone\n"},
       Bad{"ui/cli/main.cpp", "#include <CLI/CLI.hpp>\n",
-          "ui/cli/main.cpp:1: CLI11 is for ui/cli/arguments.cpp, ui/cli/wood_arguments.cpp "
+          "ui/cli/main.cpp:1: CLI11 is for ui/cli/arguments.cpp, ui/cli/paper_arguments.cpp, "
+          "ui/cli/wood_arguments.cpp "
           "alone\n"},
       Bad{"inventory/exchange/csv.cpp", "#include <nlohmann/json.hpp>\n",
           "inventory/exchange/csv.cpp:1: JSON is for inventory/exchange/json.cpp, "

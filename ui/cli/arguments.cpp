@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "inventory/exchange/columns.h"
+#include "ui/cli/paper_arguments.h"
 #include "ui/cli/wood_arguments.h"
 
 namespace flitch::cli {
@@ -78,6 +79,8 @@ class Reader {
     addScan();
     addSaw();
     addLedger();
+    addPaperCommand();
+    addPhoto();
     addUndo();
     addWood();
     addShop();
@@ -163,6 +166,12 @@ class Reader {
         ->check(CLI::Range(1, 1000))
         ->type_name("N")
         ->capture_default_str();
+    sub->add_option("--copies", labels.copies, "So many of each")
+        ->check(CLI::Range(1, 100))
+        ->type_name("N")
+        ->capture_default_str();
+    sub->add_option("--printer", labels.printer, "Lay the ink as this printer needs it")
+        ->type_name("NAME");
   }
 
   void addBook() {
@@ -255,6 +264,11 @@ class Reader {
     sub->add_flag("--short-of-grade", rack_.shortOfGrade,
                   "Those alone that look like less than the grade paid, and the money at stake")
         ->excludes("--grade");
+    sub->add_option("--lost", rack_.lost,
+                    "Which board is this, found without its tag? Its length and width, as measured")
+        ->type_name("\"10' x 7 1/2\"")
+        ->excludes("--grade")
+        ->excludes("--short-of-grade");
   }
 
   static void addCodes(CLI::App* sub, Codes& codes, const char* name) {
@@ -392,10 +406,12 @@ class Reader {
   void addTag() {
     auto* sub = add(app_, "tag", "Print tags of boards, or labels of a job's parts", [this] {
       const int ways = (tag_.tags.empty() ? 0 : 1) + (tag_.all ? 1 : 0) + (tag_.newest ? 1 : 0) +
-                       (tag_.blank > 0 ? 1 : 0) + (tag_.job.empty() ? 0 : 1) +
-                       (tag_.bays.empty() ? 0 : 1);
+                       (tag_.blank > 0 ? 1 : 0) + (tag_.tally > 0 ? 1 : 0) +
+                       (tag_.job.empty() ? 0 : 1) + (tag_.bays.empty() ? 0 : 1);
       if (ways != 1) {
-        throw WrongUse{"say which tags: TAG..., --all, --last, --blank N, --job JOB or --bay BAY"};
+        throw WrongUse{
+            "say which tags: TAG..., --all, --last, --blank N, --tally-sheet N, --job JOB or "
+            "--bay BAY"};
       }
       if (!tag_.labels.paper.any()) throw WrongUse{"say where they go: --pdf FILE or --png FOLDER"};
       return tag_;
@@ -404,6 +420,10 @@ class Reader {
     sub->add_flag("--all", tag_.all, "Every board on the rack");
     sub->add_flag("--last", tag_.newest, "The boards of the newest delivery");
     sub->add_option("--blank", tag_.blank, "So many pre-numbered tags without data")
+        ->check(CLI::Range(1, 1000))
+        ->type_name("N");
+    sub->add_option("--tally-sheet", tag_.tally,
+                    "A tally on paper: lines with the numbers of the next N blank tags printed")
         ->check(CLI::Range(1, 1000))
         ->type_name("N");
     sub->add_option("--job", tag_.job, "Part labels of the job's newest plan, in cutting order")
@@ -559,6 +579,16 @@ class Reader {
     }
   }
 
+  void addPhoto() {
+    photo_.addTo(app_, [this](CLI::App& parent, const std::string& name, const std::string& text,
+                              Build build) { return add(parent, name, text, std::move(build)); });
+  }
+
+  void addPaperCommand() {
+    paper_.addTo(app_, [this](CLI::App& parent, const std::string& name, const std::string& text,
+                              Build build) { return add(parent, name, text, std::move(build)); });
+  }
+
   void addUndo() {
     add(app_, "undo", "Take back the last entry, where nothing later stands on it",
         [] { return Undo{}; });
@@ -610,6 +640,8 @@ class Reader {
   Ledger ledger_;
   CLI::Option* by_ = nullptr;
   CLI::Option* months_ = nullptr;
+  PaperArguments paper_;
+  PhotoArguments photo_;
   WoodArguments wood_;
   Shop shop_;
 };
@@ -633,20 +665,15 @@ bool paints(const Command& command) {
 }
 
 const std::vector<std::string>& commandNames() {
-  static const std::vector<std::string> names{"book create",  "book check",
-                                              "book info",    "receive",
-                                              "mark",         "rack",
-                                              "board",        "return",
-                                              "count",        "job add",
-                                              "job list",     "job show",
-                                              "plan",         "tag",
-                                              "scan",         "saw",
-                                              "ledger",       "undo",
-                                              "wood air",     "wood move",
-                                              "wood weight",  "wood measure",
-                                              "wood ready",   "wood grade",
-                                              "wood species", "wood species add",
-                                              "shop"};
+  static const std::vector<std::string> names{
+      "book create", "book check", "book info",    "receive",
+      "mark",        "rack",       "board",        "return",
+      "count",       "job add",    "job list",     "job show",
+      "plan",        "tag",        "scan",         "saw",
+      "ledger",      "paper",      "photo",        "undo",
+      "wood air",    "wood move",  "wood weight",  "wood measure",
+      "wood ready",  "wood grade", "wood species", "wood species add",
+      "shop"};
   return names;
 }
 

@@ -23,6 +23,8 @@ struct LabelsTo {
   PaperTo paper;
   std::string stock = "roll-100x50";
   int startAt = 1;  ///< first free label of the first sheet
+  int copies = 1;
+  std::string printer;  ///< whose alignment is taken; empty: none
 };
 
 struct BookCreate {
@@ -51,6 +53,7 @@ struct Rack {
   std::string csv;
   bool grade = false;         ///< say what grade each looks like
   bool shortOfGrade = false;  ///< those alone that look like less than was paid
+  std::string lost;           ///< size of a board found without its tag: "10' x 7 1/2"
 };
 /// Boards as named or scanned: tags, and a file of codes ("-": standard input).
 struct Codes {
@@ -98,6 +101,7 @@ struct Tag {
   bool all = false;
   bool newest = false;            ///< boards of the newest delivery
   int blank = 0;                  ///< so many blank tags
+  int tally = 0;                  ///< a tally sheet of so many tags that hang on no board yet
   std::string job;                ///< part labels of its newest plan
   std::vector<std::string> bays;  ///< tags of bays
   LabelsTo labels;
@@ -160,6 +164,28 @@ struct Ledger {
   std::string csv;
   PaperTo paper;
 };
+/// Label stocks and printers: shown, or one of either set.
+struct Paper {
+  std::string stock, page, label, first, step, care;  ///< sizes as written: "70x37 mm"
+  int columns = 1, rows = 1;
+  std::string printer;
+  double right = 0, down = 0;     ///< mm
+  double wide = 100, high = 100;  ///< percent
+};
+/// Photos of boards: taken in from files or a folder, placed, or listed.
+struct Photos {
+  enum class What { take, watch, place, list };
+  What what = What::take;
+  std::vector<std::string> files;
+  std::string board;    ///< by its tag; empty: the one whose tag is seen
+  std::string face;     ///< "A", "B" or empty
+  std::string on;       ///< ISO date, empty: today
+  std::string folder;   ///< watched
+  bool once = false;    ///< take what lies there, then end
+  int number = 0;       ///< of the photo placed
+  std::string corners;  ///< "x,y x,y x,y x,y", pixels
+  std::string save;     ///< folder for the pictures listed
+};
 struct Undo {};
 /// Temperatures and airs as written: a bare figure is read in the book's unit.
 struct WoodAir {
@@ -202,8 +228,8 @@ struct Shop {
 
 using Command = std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, BoardWork,
                              Return, Count, JobAdd, JobList, JobShow, Plan, Tag, Scan, Saw, Pull,
-                             WorkList, Ledger, Undo, WoodAir, WoodMove, WoodWeight, WoodMeasure,
-                             WoodReady, WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
+                             WorkList, Ledger, Paper, Photos, Undo, WoodAir, WoodMove, WoodWeight,
+                             WoodMeasure, WoodReady, WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone

@@ -39,6 +39,8 @@ struct Session {
 [[nodiscard]] Answer run(const Pull& command, const Session& session);
 [[nodiscard]] Answer run(const WorkList& command, const Session& session);
 [[nodiscard]] Answer run(const Ledger& command, const Session& session);
+[[nodiscard]] Answer run(const Paper& command, const Session& session);
+[[nodiscard]] Answer run(const Photos& command, const Session& session);
 [[nodiscard]] Answer run(const Undo& command, const Session& session);
 [[nodiscard]] Answer run(const WoodAir& command, const Session& session);
 [[nodiscard]] Answer run(const WoodMove& command, const Session& session);

@@ -11,6 +11,7 @@
 #include "inventory/wood/moisture.h"
 #include "inventory/wood/unreadable.h"
 #include "labels/passport_page.h"
+#include "labels/photo.h"
 #include "labels/report_page.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
@@ -119,7 +120,18 @@ Told claim(const Ledger& command, const store::Book& book, const store::Snapshot
   Told one = told(claimOf(command, snapshot, book.facts().unit));
   if (one.rows.rows.empty()) {
     one.nothing = "Nothing is wrong with this load, as far as the book knows.";
+    return one;
   }
+  if (!command.paper.any()) return one;
+  const store::BookFacts facts = book.facts();
+  one.pages = pages::reportPages(one.tables, {facts.name, today(), facts.unit, facts.sign});
+  std::vector<pages::PhotoPrint> photos;
+  for (const desk::ClaimedPhoto& claimed : desk::claimedPhotos(snapshot, one.rows)) {
+    const QByteArray bytes = QByteArray::fromStdString(snapshot.photoBytes(claimed.photo.id));
+    photos.push_back({QImage::fromData(bytes, "JPEG"), claimed.caption});
+  }
+  for (pages::Page& page : pages::photoPages(photos, one.rows.title))
+    one.pages.push_back(std::move(page));
   return one;
 }
 

@@ -3,6 +3,7 @@
 #include <QDir>
 #include <QFileInfo>
 #include <QImage>
+#include <algorithm>
 
 #include "labels/label_stock.h"
 
@@ -12,23 +13,24 @@ namespace {
 
 constexpr int pngDpi = 300;
 
-const pages::LabelStock& stockOf(const LabelsTo& labels) {
-  const pages::LabelStock* stock = pages::findLabelStock(labels.stock);
-  if (stock == nullptr) {
-    std::string names;
-    for (const pages::LabelStock& known : pages::labelStocks()) {
-      names += (names.empty() ? "" : ", ") + std::string(known.name);
-    }
-    throw Refusal("unknown-stock", Complaint{"--stock", "there is no label stock " + labels.stock,
-                                             labels.stock, names});
-  }
-  if (labels.startAt > stock->perPage()) {
-    throw Refusal(
-        "bad-start",
-        Complaint{"--start-at", "the sheet has no label " + std::to_string(labels.startAt),
-                  std::to_string(labels.startAt), "1 to " + std::to_string(stock->perPage())});
-  }
-  return *stock;
+template <class Named>
+std::string namesOf(const std::vector<Named>& all) {
+  std::string names;
+  for (const Named& one : all) names += (names.empty() ? "" : ", ") + one.name;
+  return names;
+}
+
+/// The one of that name. Throws Refusal naming those there are.
+template <class Named>
+Named named(const std::vector<Named>& all, const std::string& name, const char* option,
+            const std::string& what) {
+  const auto found =
+      std::find_if(all.begin(), all.end(), [&](const Named& one) { return one.name == name; });
+  if (found != all.end()) return *found;
+  throw Refusal(
+      "unknown-" + what.substr(what.rfind(' ') + 1),
+      Complaint{option, "there is no " + what + " " + name, name,
+                all.empty() ? "one kept with flitch paper " + std::string(option) : namesOf(all)});
 }
 
 Refusal cannotWrite(const std::string& option, const std::string& what) {
@@ -81,38 +83,65 @@ void writePages(const std::vector<pages::Page>& pages, const PaperTo& paper,
   answer.put("pages", static_cast<std::int64_t>(pages.size()));
 }
 
-void writeTags(const std::vector<Board>& boards, const LabelsTo& labels, Answer& answer) {
-  const pages::LabelStock& stock = stockOf(labels);
-  std::vector<pages::Page> tags;
-  for (const Board& board : boards) tags.push_back(pages::boardTag(board, stock, answer.unit()));
-  writePages(pages::impose(tags, stock, labels.startAt), labels.paper, "Tags", answer);
-}
-
-void writeBlankTags(const std::vector<TagCode>& codes, const LabelsTo& labels, Answer& answer) {
-  const pages::LabelStock& stock = stockOf(labels);
-  std::vector<pages::Page> tags;
-  for (const TagCode code : codes) tags.push_back(pages::blankTag(code, stock));
-  writePages(pages::impose(tags, stock, labels.startAt), labels.paper, "Blank tags", answer);
-}
-
-void writeBayTags(const std::vector<pages::BayTag>& bays, const LabelsTo& labels, Answer& answer) {
-  const pages::LabelStock& stock = stockOf(labels);
-  std::vector<pages::Page> pages;
-  for (const pages::BayTag& bay : bays) pages.push_back(pages::bayTag(bay, stock));
-  writePages(pages::impose(pages, stock, labels.startAt), labels.paper, "Bay tags", answer);
-}
-
-void writePartLabels(const std::vector<pages::PartLabel>& parts, const LabelsTo& labels,
-                     Answer& answer) {
-  const pages::LabelStock& stock = stockOf(labels);
-  std::vector<pages::Page> pages;
-  for (const pages::PartLabel& part : parts) pages.push_back(pages::partLabel(part, stock));
-  writePages(pages::impose(pages, stock, labels.startAt), labels.paper, "Part labels", answer);
-}
-
-void checkLabels(const LabelsTo& labels) {
-  static_cast<void>(stockOf(labels));
+LabelPrint labelPrint(const LabelsTo& labels, const store::Snapshot& snapshot) {
   checkPaper(labels.paper);
+  LabelPrint print;
+  print.stock =
+      named(pages::labelStocks(snapshot.labelPapers()), labels.stock, "--stock", "label stock");
+  if (!labels.printer.empty())
+    print.printer = named(snapshot.printers(), labels.printer, "--printer", "printer");
+  if (labels.startAt > print.stock.perPage()) {
+    throw Refusal(
+        "bad-start",
+        Complaint{"--start-at", "the sheet has no label " + std::to_string(labels.startAt),
+                  std::to_string(labels.startAt), "1 to " + std::to_string(print.stock.perPage())});
+  }
+  print.startAt = labels.startAt;
+  print.copies = labels.copies;
+  print.paper = labels.paper;
+  return print;
+}
+
+namespace {
+
+/// Lays one label for each of `things` and writes the sheets.
+template <class Things, class Draw>
+void writeLabels(const Things& things, const Draw& draw, const LabelPrint& labels,
+                 const std::string& title, Answer& answer) {
+  std::vector<pages::Page> drawn;
+  for (const auto& thing : things) drawn.push_back(draw(thing));
+  std::vector<pages::Page> sheets =
+      pages::impose(drawn, labels.stock, labels.startAt, labels.copies);
+  if (labels.printer) sheets = pages::aligned(std::move(sheets), *labels.printer);
+  writePages(sheets, labels.paper, title, answer);
+}
+
+}  // namespace
+
+void writeTags(const std::vector<Board>& boards, const LabelPrint& labels, Answer& answer) {
+  const auto draw = [&](const Board& board) {
+    return pages::boardTag(board, labels.stock, answer.unit());
+  };
+  writeLabels(boards, draw, labels, "Tags", answer);
+}
+
+void writeBlankTags(const std::vector<TagCode>& codes, const LabelPrint& labels, Answer& answer) {
+  const auto draw = [&](TagCode code) { return pages::blankTag(code, labels.stock); };
+  writeLabels(codes, draw, labels, "Blank tags", answer);
+}
+
+void writeBayTags(const std::vector<pages::BayTag>& bays, const LabelPrint& labels,
+                  Answer& answer) {
+  const auto draw = [&](const pages::BayTag& bay) { return pages::bayTag(bay, labels.stock); };
+  writeLabels(bays, draw, labels, "Bay tags", answer);
+}
+
+void writePartLabels(const std::vector<pages::PartLabel>& parts, const LabelPrint& labels,
+                     Answer& answer) {
+  const auto draw = [&](const pages::PartLabel& part) {
+    return pages::partLabel(part, labels.stock);
+  };
+  writeLabels(parts, draw, labels, "Part labels", answer);
 }
 
 }  // namespace flitch::cli

@@ -1,6 +1,8 @@
 #pragma once
+#include <optional>
 #include <vector>
 
+#include "inventory/store/snapshot.h"
 #include "labels/tag_page.h"
 #include "ui/cli/arguments.h"
 #include "ui/cli/output.h"
@@ -15,15 +17,22 @@ void checkPaper(const PaperTo& paper);
 void writePages(const std::vector<pages::Page>& pages, const PaperTo& paper,
                 const std::string& title, Answer& answer);
 
-/// Tags of boards on the stock asked for. Throws Refusal for an unknown stock, naming those there
-/// are, and for a first label the sheet does not have.
-void writeTags(const std::vector<Board>& boards, const LabelsTo& labels, Answer& answer);
-void writeBlankTags(const std::vector<TagCode>& tags, const LabelsTo& labels, Answer& answer);
-void writeBayTags(const std::vector<pages::BayTag>& bays, const LabelsTo& labels, Answer& answer);
-void writePartLabels(const std::vector<pages::PartLabel>& parts, const LabelsTo& labels,
-                     Answer& answer);
+/// Labels as they will be printed.
+struct LabelPrint {
+  pages::LabelStock stock;
+  std::optional<PrinterAlignment> printer;
+  int startAt = 1, copies = 1;
+  PaperTo paper;
+};
+/// What the command asks of labels. Throws Refusal for an unknown stock or printer, naming those
+/// there are, for a first label the sheet does not have, and when nothing could be written there:
+/// asked before anything is done.
+[[nodiscard]] LabelPrint labelPrint(const LabelsTo& labels, const store::Snapshot& snapshot);
 
-/// Throws what writeTags() would: an unknown stock, a label it does not have, nowhere to write.
-void checkLabels(const LabelsTo& labels);
+void writeTags(const std::vector<Board>& boards, const LabelPrint& labels, Answer& answer);
+void writeBlankTags(const std::vector<TagCode>& tags, const LabelPrint& labels, Answer& answer);
+void writeBayTags(const std::vector<pages::BayTag>& bays, const LabelPrint& labels, Answer& answer);
+void writePartLabels(const std::vector<pages::PartLabel>& parts, const LabelPrint& labels,
+                     Answer& answer);
 
 }  // namespace flitch::cli

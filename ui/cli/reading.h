@@ -1,5 +1,6 @@
 #pragma once
 #include <string>
+#include <utility>
 
 #include "inventory/records/refusal.h"
 #include "inventory/wood/length.h"
@@ -15,6 +16,16 @@ auto argument(const std::string& name, const Read& read) {
   } catch (const Unreadable& error) {
     throw Refusal("bad-" + name, Complaint{name, error.what(), error.value, error.accepted});
   }
+}
+
+/// The two parts of "70x37 mm" or "10' × 7 1/2". Throws Unreadable when it has not two.
+[[nodiscard]] inline std::pair<std::string, std::string> twoSizes(const std::string& written) {
+  const std::string sign = written.find("×") != std::string::npos ? "×" : "x";
+  const std::size_t at = written.find(sign);
+  if (at == std::string::npos) {
+    throw Unreadable("`" + written + "` is not two sizes", written, "70x37 mm, 10' x 7 1/2");
+  }
+  return {written.substr(0, at), written.substr(at + sign.size())};
 }
 
 /// A length above nothing; bare figures in `bare`.

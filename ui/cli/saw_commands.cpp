@@ -58,7 +58,7 @@ std::string lostText(std::vector<std::string> marks) {
   return text + (marks.size() == 1 ? " is" : " are");
 }
 
-Answer asPlanned(const Saw& command, const Session& session) {
+Answer asPlanned(const Saw& command, const LabelPrint& labels, const Session& session) {
   store::Book book = session.toWrite();
   const store::Snapshot before = book.read();
   std::vector<BoardId> boards;
@@ -87,7 +87,7 @@ Answer asPlanned(const Saw& command, const Session& session) {
     if (sawn.offcuts.empty()) {
       answer.say("No offcut is left to tag: no page was written.");
     } else {
-      writeTags(sawn.offcuts, command.labels, answer);
+      writeTags(sawn.offcuts, labels, answer);
     }
   }
   answer.put("job", job.name);
@@ -111,7 +111,7 @@ Answer spoiled(const Saw& command, const Session& session) {
   return answer;
 }
 
-Answer usedUp(const Saw& command, const Session& session) {
+Answer usedUp(const Saw& command, const LabelPrint& labels, const Session& session) {
   store::Book book = session.toWrite();
   const store::Snapshot before = book.read();
   const Board board = desk::boardToChange(before, command.tags[0], session.sure, book.facts().unit);
@@ -136,7 +136,7 @@ Answer usedUp(const Saw& command, const Session& session) {
     Table table = desk::rackTable({*used.left});
     table.title = "What is left, to be tagged";
     answer.show(table);
-    if (command.labels.paper.any()) writeTags({*used.left}, command.labels, answer);
+    if (command.labels.paper.any()) writeTags({*used.left}, labels, answer);
   }
   answer.put("entry", used.entry.value);
   answer.put("board", board.tagText());
@@ -148,11 +148,11 @@ Answer usedUp(const Saw& command, const Session& session) {
 }  // namespace
 
 Answer run(const Saw& command, const Session& session) {
-  checkLabels(command.labels);
+  const LabelPrint labels = labelPrint(command.labels, session.toRead().read());
   switch (command.verb) {
-    case SawVerb::asPlanned: return asPlanned(command, session);
+    case SawVerb::asPlanned: return asPlanned(command, labels, session);
     case SawVerb::spoiled: return spoiled(command, session);
-    case SawVerb::usedUp: return usedUp(command, session);
+    case SawVerb::usedUp: return usedUp(command, labels, session);
   }
   throw std::logic_error("no such verb of the saw");
 }

@@ -4,11 +4,13 @@
 
 #include "inventory/desk/board_grade.h"
 #include "inventory/desk/jobs.h"
+#include "inventory/desk/lost_tag.h"
 #include "inventory/desk/proof.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
 #include "inventory/wood/unreadable.h"
 #include "ui/cli/commands.h"
+#include "ui/cli/reading.h"
 #include "ui/cli/shorts.h"
 
 namespace flitch::cli {
@@ -271,7 +273,33 @@ Answer run(const Mark& command, const Session& session) {
   return answer;
 }
 
+namespace {
+
+/// A board found without its tag: which one is it?
+Answer lostBoard(const Rack& command, const store::Book& book) {
+  Answer answer = answerOf(book);
+  const Unit unit = answer.unit();
+  const auto [length, width] = argument("--lost", [&] {
+    const auto [first, second] = twoSizes(command.lost);
+    const bool metric = unit == Unit::millimetres;
+    return std::pair(parseLength(first, metric ? Bare::millimetres : Bare::feet),
+                     parseLength(second, metric ? Bare::millimetres : Bare::inches));
+  });
+  const Table table =
+      desk::likelyTable(desk::likelyBoards(book.read(), command.words, unit, length, width), unit);
+  if (table.rows.empty()) {
+    answer.say("No board of this size is missing or on the rack.");
+    answer.put("likely", table);
+  } else {
+    answer.show("likely", table);
+  }
+  return answer;
+}
+
+}  // namespace
+
 Answer run(const Rack& command, const Session& session) {
+  if (!command.lost.empty()) return lostBoard(command, session.toRead());
   if (command.shortOfGrade) return rackShorts(command, session.toRead());
   const store::Book book = session.toRead();
   Answer answer = answerOf(book);

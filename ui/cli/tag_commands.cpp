@@ -6,6 +6,7 @@
 #include "inventory/desk/receive.h"
 #include "labels/part_labels.h"
 #include "labels/picture_reader.h"
+#include "labels/tally_paper.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
 
@@ -79,7 +80,7 @@ Answer partLabelsOf(const Tag& command, const Session& session) {
       pages::partLabels(bench.stored.plan, bench.boards, job, bench.shop, answer.unit());
   answer.say(counted(labels.size(), "part label", "part labels") + " of " + job.name +
              ", in cutting order");
-  writePartLabels(labels, command.labels, answer);
+  writePartLabels(labels, labelPrint(command.labels, snapshot), answer);
   answer.put("job", job.name);
   answer.put("labels", labelTable(labels));
   return answer;
@@ -87,6 +88,7 @@ Answer partLabelsOf(const Tag& command, const Session& session) {
 
 Answer bayTagsOf(const Tag& command, const Session& session) {
   store::Book book = session.toWrite();
+  const LabelPrint print = labelPrint(command.labels, book.read());
   Answer answer = answerOf(book);
   const std::vector<TagCode> tags = desk::tagBays(book, command.bays, session.hand);
   const std::vector<Board> rack = book.read().rack();
@@ -97,18 +99,40 @@ Answer bayTagsOf(const Tag& command, const Session& session) {
     names.push_back(text(tags[i]));
     answer.say(names.back() + "  bay " + command.bays[i]);
   }
-  writeBayTags(labels, command.labels, answer);
+  writeBayTags(labels, print, answer);
   answer.put("tags", names);
+  return answer;
+}
+
+Answer tallySheetsOf(const Tag& command, const Session& session) {
+  const store::Book book = session.toRead();
+  Answer answer = answerOf(book);
+  const std::vector<TagCode> tags =
+      desk::blankTags(book.read(), static_cast<std::size_t>(command.tally));
+  if (tags.size() < static_cast<std::size_t>(command.tally)) {
+    throw Refusal("roll-too-short",
+                  Complaint{"--tally-sheet", "so many blank tags have not been printed yet",
+                            std::to_string(command.tally),
+                            "at most " + std::to_string(tags.size()) +
+                                ", or print more first: flitch tag --blank N"});
+  }
+  std::vector<std::string> names;
+  for (const TagCode tag : tags) names.push_back(text(tag));
+  answer.put("tags", names);
+  answer.say("tally sheet of " + counted(tags.size(), "line", "lines") + ", " + names.front() +
+             " to " + names.back());
+  writePages(pages::tallyPaper(tags, answer.unit()), command.labels.paper, "Tally sheet", answer);
   return answer;
 }
 
 }  // namespace
 
 Answer run(const Tag& command, const Session& session) {
-  checkLabels(command.labels);
+  if (command.tally > 0) return tallySheetsOf(command, session);
   if (!command.job.empty()) return partLabelsOf(command, session);
   if (command.blank > 0) {
     store::Book book = session.toWrite();
+    const LabelPrint print = labelPrint(command.labels, book.read());
     const std::vector<TagCode> tags = desk::reserveTags(book, command.blank, session.hand);
     Answer answer = answerOf(book);
     std::vector<std::string> names;
@@ -116,7 +140,7 @@ Answer run(const Tag& command, const Session& session) {
     answer.put("tags", names);
     answer.say(counted(tags.size(), "blank tag", "blank tags") + ", " + names.front() + " to " +
                names.back());
-    writeBlankTags(tags, command.labels, answer);
+    writeBlankTags(tags, print, answer);
     return answer;
   }
   if (!command.bays.empty()) return bayTagsOf(command, session);
@@ -124,7 +148,7 @@ Answer run(const Tag& command, const Session& session) {
   Answer answer = answerOf(book);
   const std::vector<Board> boards = boardsToTag(command, book.read());
   answer.say(counted(boards.size(), "tag", "tags"));
-  writeTags(boards, command.labels, answer);
+  writeTags(boards, labelPrint(command.labels, book.read()), answer);
   std::vector<std::string> names;
   for (const Board& board : boards) names.push_back(board.tagText());
   answer.put("tags", names);
