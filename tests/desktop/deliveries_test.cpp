@@ -1,3 +1,5 @@
+#include <QApplication>
+#include <QClipboard>
 #include <QProcess>
 #include <catch2/catch.hpp>
 
@@ -221,4 +223,36 @@ TEST_CASE("40 boards are entered, marked and received with keys alone") {
   CHECK(d.place().read().figures.size() == 40);
   d.key(Qt::Key_Return, Qt::ControlModifier);
   CHECK(d.book().rack().size() == 40);
+}
+
+TEST_CASE("Cells of a spreadsheet are pasted as lines, with a head or without") {
+  const AtTruck d;
+  d.firstLine();
+  QApplication::clipboard()->setText("9-2\t7 1/4\t7\n8\t6\t\n\n10-6\t9 1/2\t9\n");
+  d.key(Qt::Key_V, Qt::ControlModifier);
+  const auto& lines = d.place().sheet().lines;
+  REQUIRE(lines.size() == 4);
+  CHECK(lines[1].at(TallyCell::length) == "9-2");
+  CHECK(lines[1].at(TallyCell::far) == "7");
+  CHECK(lines[3].at(TallyCell::width) == "9 1/2");
+  CHECK(lines[3].at(TallyCell::tag) == "T0004-R");
+  CHECK(lines[3].at(TallyCell::species) == "cherry");
+  CHECK(d.place().read().figures.size() == 4);
+  QApplication::clipboard()->setText("Width\tSpecies\tnonsense\tLength\n5\tash\tx\t12\n");
+  d.grid().goTo(3, TallyCell::tag);
+  d.key(Qt::Key_V, Qt::ControlModifier);
+  CHECK(d.place().sheet().lines[3].at(TallyCell::length) == "12");
+  CHECK(d.place().sheet().lines[3].at(TallyCell::species) == "ash");
+  CHECK(d.place().sheet().lines[3].at(TallyCell::width) == "5");
+  d.window->trigger(Act::undo);
+  CHECK(d.place().sheet().lines[3].at(TallyCell::species) == "cherry");
+}
+
+TEST_CASE("Unlikely figures are told and taken") {
+  const AtTruck d;
+  d.firstLine();
+  d.sizes("10", "31");
+  REQUIRE(d.place().read().lines[1].cautions.size() == 1);
+  CHECK(d.place().read().lines[1].cautions[0] == "31 in is very wide for a board: is it a slab?");
+  CHECK(d.place().read().ready());
 }

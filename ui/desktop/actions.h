@@ -43,6 +43,7 @@ enum class Act {
   markFace,
   lookedAt,
   clearCuttings,
+  addPhoto,
   figures,
   nextMark,
   previousMark,

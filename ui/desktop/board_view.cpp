@@ -69,6 +69,11 @@ void BoardView::setCuttings(Face face, std::vector<Rect> places) {
   update();
 }
 
+void BoardView::setPhotos(std::array<QImage, 2> photos) {
+  photos_ = std::move(photos);
+  update();
+}
+
 void BoardView::choose(int mark) {
   chosen_ = mark;
   if (board_ && chosen_ >= 0) {

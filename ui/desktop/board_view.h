@@ -1,6 +1,8 @@
 #pragma once
+#include <QImage>
 #include <QTimer>
 #include <QWidget>
+#include <array>
 #include <optional>
 #include <vector>
 
@@ -31,6 +33,8 @@ class BoardView : public QWidget {
   void setNotes(std::vector<BoardNote> notes);
   /// Clear cuttings on one face, each with its units; none: nothing is drawn.
   void setCuttings(Face face, std::vector<Rect> places);
+  /// Photos of faces A and B, laid to scale; drawn under the marks, null: none.
+  void setPhotos(std::array<QImage, 2> photos);
   /// Lengths framed on both faces while a quick mark is typed.
   void setPreview(std::vector<Defect> preview);
   /// Carries out one of the drawing's actions.
@@ -104,6 +108,7 @@ class BoardView : public QWidget {
   std::vector<BoardNote> notes_;
   Face cuttingFace_ = Face::a;
   std::vector<Rect> cuttings_;
+  std::array<QImage, 2> photos_;
   QTimer pause_;  ///< key presses in a row become one entry
   bool dirty_ = false;
   std::optional<QPointF> pressed_;

@@ -234,6 +234,7 @@ void BoardView::paintFaces(QPainter& painter, const Layout& l) const {
   look.margins = true;
   look.cuts = false;
   look.margin = shop_.markMargin;
+  look.photos = photos_;
   pages::Page page;
   page.mm = QSizeF(toMm(width()), toMm(height()));
   for (Face face : {Face::a, Face::b}) {

@@ -1,5 +1,7 @@
 #include "ui/desktop/cell_editor.h"
 
+#include <QApplication>
+#include <QClipboard>
 #include <QKeyEvent>
 #include <QPainter>
 
@@ -27,6 +29,13 @@ void CellEditor::takeLook() {
 bool CellEditor::event(QEvent* event) {
   if (event->type() != QEvent::KeyPress) return QLineEdit::event(event);
   const auto* key = static_cast<QKeyEvent*>(event);
+  if (key->matches(QKeySequence::Paste)) {
+    const QString text = QApplication::clipboard()->text();
+    if (text.contains('\t') || text.trimmed().contains('\n')) {
+      emit pasted(text);
+      return true;
+    }
+  }
   const bool plain = key->modifiers() == Qt::NoModifier || key->modifiers() == Qt::KeypadModifier;
   switch (key->key()) {
     case Qt::Key_Return:

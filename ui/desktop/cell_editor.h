@@ -16,6 +16,7 @@ class CellEditor : public QLineEdit {
   void goOn();                       ///< Enter
   void moved(int lines, int cells);  ///< arrows up and down, Tab and back
   void givenUp();                    ///< Esc
+  void pasted(const QString& rows);  ///< cells of a spreadsheet, not text for this cell alone
   void focusLost();
 
  protected:

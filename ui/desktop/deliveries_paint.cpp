@@ -31,6 +31,21 @@ QString DeliveriesPlace::fault() const {
   return {};
 }
 
+/// What is unlikely in the line at hand, or else in the first line that is so.
+QString DeliveriesPlace::caution() const {
+  const auto said = [&](std::size_t line) {
+    QString text = q(sheet_.lines[line].at(TallyCell::tag));
+    for (const std::string& one : read_.lines[line].cautions)
+      text += (text.isEmpty() ? "" : ": ") + q(one) + ".";
+    return text + " Taken as written.";
+  };
+  const auto at = static_cast<std::size_t>(grid_.line());
+  if (at < read_.lines.size() && !read_.lines[at].cautions.empty()) return said(at);
+  for (std::size_t line = 0; line < read_.lines.size(); ++line)
+    if (!read_.lines[line].cautions.empty()) return said(line);
+  return {};
+}
+
 void DeliveriesPlace::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();
   QPainter painter(this);
@@ -142,6 +157,15 @@ void DeliveriesPlace::paintHint(QPainter& painter) const {
     painter.setPen(c.ink);
     painter.setFont(typeface(13));
     painter.drawText(band.adjusted(34, 4, -8, -4), Qt::TextWordWrap | Qt::AlignVCenter, wrong);
+  } else if (const QString unlikely = caution(); !unlikely.isEmpty()) {
+    const QRect band(left, top, wide, 46);
+    painter.fillRect(band, c.cautionBand);
+    painter.fillRect(band.left(), band.top(), 4, band.height(), c.caution);
+    drawText(painter, band.left() + 18, band.top() + 28, "!", 17, true, c.caution,
+             Qt::AlignHCenter);
+    painter.setPen(c.ink);
+    painter.setFont(typeface(13));
+    painter.drawText(band.adjusted(34, 4, -8, -4), Qt::TextWordWrap | Qt::AlignVCenter, unlikely);
   } else {
     const bool inches = session_.facts().unit == Unit::inches;
     drawText(

@@ -47,6 +47,13 @@ DeliveriesPlace::DeliveriesPlace(Session& session, const Look& look, const Actio
     edit([&] { sheet_.rule = countingRules[static_cast<std::size_t>(r)]; });
   });
   connect(&grid_, &TallyGrid::typed, this, &DeliveriesPlace::typed);
+  connect(&grid_, &TallyGrid::pasted, this, [this](int line, TallyCell cell, const QString& rows) {
+    edit([&] {
+      desk::paste(sheet_, static_cast<std::size_t>(line), cell, rows.toStdString(),
+                  session_.facts().unit, [this] { return nextTag(); });
+    });
+    grid_.goTo(line, cell);
+  });
   connect(&grid_, &TallyGrid::lineDone, this, &DeliveriesPlace::newLine);
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
   session_.attempt(

@@ -56,6 +56,7 @@ class DeliveriesPlace : public Place {
   [[nodiscard]] CountingRule rule() const;
   [[nodiscard]] int boards() const { return static_cast<int>(read_.figures.size()); }
   [[nodiscard]] QString fault() const;
+  [[nodiscard]] QString caution() const;
   void paintLoads(QPainter& painter) const;
   void paintFigures(QPainter& painter) const;
   void paintHint(QPainter& painter) const;

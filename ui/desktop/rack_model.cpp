@@ -2,10 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 #include <numeric>
 #include <tuple>
 
 #include "inventory/desk/reports.h"
+#include "inventory/records/refusal.h"
 
 namespace flitch::desktop {
 namespace {
@@ -309,18 +311,18 @@ void RackModel::sort(int column, Qt::SortOrder order) {
 }
 
 void RackModel::show() {
-  const bool all = words_.trimmed().isEmpty();
-  std::vector<BoardId> ids;
-  if (!all) {
-    for (const Board& board : desk::filterRack(boards_, words_.toStdString(), unit_)) {
-      ids.push_back(board.id);
-    }
-    std::sort(ids.begin(), ids.end());
+  // What is typed half is no tag and no length yet: then nothing is shown, and why is told.
+  std::function<bool(const Board&)> wanted = [](const Board&) { return false; };
+  complaint_.clear();
+  try {
+    wanted = desk::rackFilter(words_.toStdString(), unit_);
+  } catch (const Refusal& refusal) {
+    complaint_ = q(refusal.complaints().front().sentence);
   }
   shown_.clear();
   for (std::size_t i = 0; i < boards_.size(); ++i) {
     const Board& board = boards_[i];
-    if (!all && !std::binary_search(ids.begin(), ids.end(), board.id)) continue;
+    if (!wanted(board)) continue;
     if (state_ == 1 && (board.reservedFor || board.keptBack)) continue;
     if (state_ == 2 && !board.reservedFor) continue;
     if (state_ == 3 && !board.keptBack) continue;

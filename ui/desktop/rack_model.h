@@ -55,6 +55,8 @@ class RackModel : public QAbstractTableModel {
   void setBoards(std::vector<Board> boards, const ShopProfile& shop);
   void setFilter(const QString& words);
   void setState(int which);  ///< 0 on the rack, 1 free, 2 reserved, 3 kept back
+  /// What is wrong with the words typed; empty: nothing.
+  [[nodiscard]] const QString& complaint() const { return complaint_; }
   [[nodiscard]] const std::vector<Board>& boards() const { return boards_; }
   [[nodiscard]] const Board& at(int row) const {
     return boards_[shown_[static_cast<std::size_t>(row)]];
@@ -78,7 +80,7 @@ class RackModel : public QAbstractTableModel {
   std::vector<Board> boards_;
   std::vector<std::array<int, 2>> clear_;
   std::vector<std::size_t> shown_;
-  QString words_;
+  QString words_, complaint_;
   int state_ = 0;
   int sortColumn_ = tag;
   Qt::SortOrder order_ = Qt::AscendingOrder;

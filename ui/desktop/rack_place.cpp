@@ -1,14 +1,19 @@
 #include "ui/desktop/rack_place.h"
 
+#include <QDate>
 #include <QFileDialog>
+#include <QFileInfo>
 #include <QPainter>
 #include <QResizeEvent>
 #include <QScrollBar>
 #include <algorithm>
 
+#include "inventory/desk/photos.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
 #include "labels/label_stock.h"
+#include "labels/photo.h"
+#include "labels/picture_reader.h"
 #include "labels/tag_page.h"
 
 namespace flitch::desktop {
@@ -128,6 +133,7 @@ void RackPlace::chooseRow() {
 void RackPlace::showBoard(const std::optional<Board>& board) {
   view_.setBoard(board, shop_);
   facts_.setBoard(view_.board(), session_.book().read());
+  showPhotos();
   if (board && grades_.known(*board) == nullptr) grades_.ask(*board);
   showNotes();
 }
@@ -151,13 +157,65 @@ void RackPlace::showNotes() {
   emit cellsChanged();
 }
 
+void RackPlace::showPhotos() {
+  std::array<QImage, 2> laid;
+  if (const std::optional<Board>& board = view_.board()) {
+    const store::Snapshot now = session_.book().read();
+    const Rect all = boundsOf(*board);
+    // As many pixels as the widest window has; the newest photo of a face holds.
+    constexpr int wide = 2000;
+    const int high =
+        std::max(1, static_cast<int>(wide * all.dy.nm() / std::max<std::int64_t>(1, all.dx.nm())));
+    for (const Photo& photo : now.photos(board->id)) {
+      if (!photo.corners || !photo.face) continue;
+      const QImage kept =
+          QImage::fromData(QByteArray::fromStdString(now.photoBytes(photo.id)), "JPEG");
+      laid[static_cast<std::size_t>(*photo.face)] =
+          pages::rectified(kept, *photo.corners, *photo.face, {wide, high});
+    }
+  }
+  view_.setPhotos(std::move(laid));
+}
+
+void RackPlace::keepPhotos(const QStringList& paths) {
+  if (!view_.board()) return;
+  const Board board = *view_.board();
+  int kept = 0;
+  session_.attempt([&] {
+    std::vector<std::string> files;
+    for (const QString& path : paths) files.push_back(path.toStdString());
+    for (const pages::PhotoReading& read : pages::readPhotos(files)) {
+      const std::string name = QFileInfo(q(read.reading.path)).fileName().toStdString();
+      if (!read.reading.trouble.empty())
+        throw Refusal("bad-photo", Complaint{name, read.reading.trouble, name, "JPEG or PNG"});
+      Photo photo;
+      photo.board = board.id;
+      photo.takenOn = QDate::currentDate().toString(Qt::ISODate).toStdString();
+      photo.fileName = name;
+      photo.sha256 = read.sha256;
+      photo.width = read.width;
+      photo.height = read.height;
+      desk::addPhoto(session_.book(), photo, read.jpeg, session_.hand());
+      ++kept;
+    }
+  });
+  if (kept > 0) {
+    session_.look();
+    emit said(QString(kept == 1 ? "%1 photo of %2 kept" : "%1 photos of %2 kept")
+                  .arg(kept)
+                  .arg(tagText(board)),
+              false);
+  }
+}
+
 void RackPlace::nothingFound() {
   noMatch_.clear();
   if (!empty() && model_.rowCount() == 0) {
-    noMatch_ = filter_.text().isEmpty() ? QString("No board is in this state.")
-                                        : QString("No board is “%1”. Ctrl+L shows all %2.")
-                                              .arg(filter_.text())
-                                              .arg(model_.boards().size());
+    noMatch_ = !model_.complaint().isEmpty() ? model_.complaint() + "."
+               : filter_.text().isEmpty()    ? QString("No board is in this state.")
+                                             : QString("No board is “%1”. Ctrl+L shows all %2.")
+                                                .arg(filter_.text())
+                                                .arg(model_.boards().size());
   }
   update();
   table_.setVisible(!empty() && noMatch_.isEmpty());
@@ -213,6 +271,7 @@ bool RackPlace::can(Act act) const {
       const desk::BoardGrade* grade = view_.board() ? grades_.known(*view_.board()) : nullptr;
       return grade != nullptr && grade->estimate;
     }
+    case Act::addPhoto: return view_.board().has_value();
     case Act::tallerBoard:
     case Act::lowerBoard: return view_.board().has_value() && width() < wideFrom;
     default: return !empty() && view_.can(act);
@@ -227,6 +286,12 @@ void RackPlace::carryOut(Act act) {
       filter_.setFocus(Qt::ShortcutFocusReason);
       break;
     case Act::printTags: printTags(); break;
+    case Act::addPhoto: {
+      const QStringList paths = QFileDialog::getOpenFileNames(
+          this, "Photos of the board", QString(), "Photos (*.jpg *.jpeg *.png)");
+      if (!paths.isEmpty()) keepPhotos(paths);
+      break;
+    }
     case Act::clearCuttings:
       cuttings_ = !cuttings_;
       showNotes();
@@ -249,7 +314,10 @@ std::vector<QWidget*> RackPlace::areas() const {
 void RackPlace::printTags() {
   const QString path =
       QFileDialog::getSaveFileName(this, "Tags", "tags.pdf", "Portable document (*.pdf)");
-  if (path.isEmpty()) return;
+  if (!path.isEmpty()) writeTags(path);
+}
+
+void RackPlace::writeTags(const QString& path) {
   session_.attempt([&] {
     const pages::LabelStock* stock = pages::findLabelStock("a4-3x8");
     std::vector<pages::Page> labels;

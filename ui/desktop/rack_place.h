@@ -27,6 +27,10 @@ class RackPlace : public Place {
   bool find(const QString& text) override;
   [[nodiscard]] std::vector<QWidget*> areas() const override;
   void open(BoardId board);
+  /// Writes the tags of the boards shown as PDF.
+  void writeTags(const QString& path);
+  /// Keeps photos of the chosen board; what is wrong with one is told.
+  void keepPhotos(const QStringList& paths);
 
  protected:
   void paintEvent(QPaintEvent* event) override;
@@ -40,6 +44,7 @@ class RackPlace : public Place {
   void showNotes();
   void nothingFound();
   void printTags();
+  void showPhotos();
   [[nodiscard]] bool empty() const { return model_.boards().empty(); }
 
   Session& session_;

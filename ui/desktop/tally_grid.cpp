@@ -39,6 +39,8 @@ TallyGrid::TallyGrid(const Look& look, Unit unit, std::string sign, QWidget* par
     placeEditor();
     editor_.selectAll();
   });
+  connect(&editor_, &CellEditor::pasted, this,
+          [this](const QString& rows) { emit pasted(line_, cell_, rows); });
   connect(&editor_, &CellEditor::focusLost, this, &TallyGrid::commit);
   connect(&look_, &Look::changed, viewport(), qOverload<>(&QWidget::update));
 }

@@ -28,6 +28,8 @@ class TallyGrid : public QAbstractScrollArea {
  signals:
   /// Left a cell in which something else stands now.
   void typed(int line, desk::TallyCell cell, const QString& text);
+  /// Rows of a spreadsheet were pasted at a cell.
+  void pasted(int line, desk::TallyCell cell, const QString& rows);
   /// Enter in the last cell that is wanted: a new line.
   void lineDone(int line);
 

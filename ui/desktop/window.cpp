@@ -2,17 +2,22 @@
 
 #include <QApplication>
 #include <QDate>
+#include <QDragEnterEvent>
+#include <QDropEvent>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QMenu>
+#include <QMimeData>
 #include <QPainter>
 #include <QSysInfo>
+#include <QUrl>
 #include <algorithm>
 
 #include "inventory/desk/receive.h"
 #include "inventory/desk/saw.h"
 #include "inventory/exchange/csv.h"
 #include "inventory/wood/tag_code.h"
+#include "labels/picture_reader.h"
 #include "ui/desktop/wedge.h"
 
 namespace flitch::desktop {
@@ -24,6 +29,7 @@ Window::Window(std::unique_ptr<Session> session, Look& look)
     : look_(look), session_(std::move(session)) {
   setWindowTitle(q(session_->facts().name) + " · Flitchbook");
   setMinimumSize(1024, 600);
+  setAcceptDrops(true);
   makeActions();
   find_ = new Field(look_, "Scan or type a tag", "Scan or type a tag", "Ctrl+F", this);
   connect(find_, &QLineEdit::returnPressed, this, &Window::findTyped);
@@ -258,6 +264,63 @@ void Window::openCode(const QString& code) {
     rack_->open(board.id);
     say(q(text(reading.code)) + " opened", false);
   });
+}
+
+void Window::readPictures(const QStringList& paths) {
+  band_->close();
+  session_->attempt([&] {
+    std::vector<std::string> files;
+    for (const QString& path : paths) files.push_back(path.toStdString());
+    QStringList codes, troubles;
+    for (const pages::PictureReading& read : pages::readPictures(files)) {
+      const QString name = QFileInfo(q(read.path)).fileName();
+      if (!read.trouble.empty()) troubles.push_back(name + ": " + q(read.trouble));
+      if (read.trouble.empty() && read.found.empty())
+        troubles.push_back(name + ": no symbol was found in this picture.");
+      for (const pages::Found& found : read.found) {
+        const QString code = q(found.text);
+        if (!codes.contains(code)) codes.push_back(code);
+      }
+    }
+    if (codes.size() == 1 && troubles.isEmpty()) return openCode(codes.front());
+    tellCodes(codes, troubles);
+  });
+}
+
+void Window::tellCodes(const QStringList& codes, const QStringList& troubles) {
+  const store::Snapshot now = session_->book().read();
+  QStringList said;
+  for (const QString& code : codes) {
+    try {
+      const Board board = desk::boardNamed(now, code.toStdString());
+      said.push_back(q(text(*board.tag)) + " " + q(board.species) + " " + q(text(board.nominal)) +
+                     (board.bay.empty() ? QString() : ", bay " + q(board.bay)));
+    } catch (const Refusal& refusal) {
+      said.push_back(q(refusal.complaints().front().sentence));
+    }
+  }
+  const QString read =
+      said.isEmpty()
+          ? QString()
+          : QString("%1 in the pictures: %2.")
+                .arg(said.size() == 1 ? QString("1 code") : QString("%1 codes").arg(said.size()),
+                     said.join("; "));
+  const QStringList all = QStringList{read} + troubles;
+  band_->tell(troubles.isEmpty() ? Band::Kind::caution : Band::Kind::error,
+              all.join(" ").trimmed());
+}
+
+void Window::dragEnterEvent(QDragEnterEvent* event) {
+  if (event->mimeData()->hasUrls()) event->acceptProposedAction();
+}
+
+void Window::dropEvent(QDropEvent* event) {
+  QStringList paths;
+  for (const QUrl& url : event->mimeData()->urls()) {
+    if (url.isLocalFile()) paths.push_back(url.toLocalFile());
+  }
+  event->acceptProposedAction();
+  if (!paths.isEmpty()) readPictures(paths);
 }
 
 void Window::nextArea(int way) {

@@ -32,12 +32,16 @@ class Window : public QWidget {
   [[nodiscard]] const TitleBlock& titleBlock() const { return *title_; }
   [[nodiscard]] const Band& band() const { return *band_; }
   void toPlace(Act place);
+  /// Reads the tags of pictures that were dropped here: one board is opened, several are listed.
+  void readPictures(const QStringList& paths);
   void trigger(Act act) { actions_.at(act)->trigger(); }
   [[nodiscard]] const Actions& actions() const { return actions_; }
 
  protected:
   void paintEvent(QPaintEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;
+  void dragEnterEvent(QDragEnterEvent* event) override;
+  void dropEvent(QDropEvent* event) override;
   void changeEvent(QEvent* event) override;
 
  private:
@@ -59,6 +63,7 @@ class Window : public QWidget {
   void showMenu();
   void findTyped();
   void openCode(const QString& code);
+  void tellCodes(const QStringList& codes, const QStringList& troubles);
   void nextArea(int way);
   void say(const QString& sentence, bool trouble);
   void refreshState();
