@@ -5,6 +5,7 @@
 #include <map>
 #include <stdexcept>
 
+#include "inventory/records/glue_up.h"
 #include "labels/facing.h"
 #include "labels/sheet.h"
 #include "labels/step_table.h"
@@ -90,7 +91,7 @@ QString piecesText(const Cutting& cutting, const Board& board, int cuts) {
 class BoardSheets {
  public:
   BoardSheets(const Cutting& cutting, const Board& board, const Job& job, const ShopProfile& shop,
-              const CutSheetFacts& facts, std::size_t number, std::size_t boards)
+              const CutSheetFacts& facts, Length tick, std::size_t number, std::size_t boards)
       : cutting_(cutting),
         board_(board),
         job_(job),
@@ -100,7 +101,7 @@ class BoardSheets {
         boards_(boards),
         steps_(sawSteps(cutting, board, job, shop)) {
     for (const SawStep& step : steps_) rows_.push_back(rowOf(step, cutting, facts.unit));
-    std::string sentences = facingNotes(cutting, board, job);
+    std::string sentences = facingNotes(cutting, board, job) + laterCuts(tick);
     for (const std::string& caution :
          cautions(cutting, board, job, shop, facts.unit, facts.ownSpecies))
       sentences += caution + " ";
@@ -142,6 +143,18 @@ class BoardSheets {
   }
 
  private:
+  /// What is done to blanks of several once they are planed: no stage of this board's cuts.
+  [[nodiscard]] std::string laterCuts(Length tick) const {
+    std::string sentences;
+    for (const Parted& parted : partedOf(cutting_, job_, shop_, tick)) {
+      const auto part = std::find_if(job_.parts.begin(), job_.parts.end(),
+                                     [&](const Part& p) { return p.line == parted.blank.line; });
+      sentences += handMark(parted.blank.line, parted.blank.copy) + " " +
+                   partingText(parted, *part, facts_.unit) + ". ";
+    }
+    return sentences;
+  }
+
   void head(Sheet& sheet) const {
     const double top = Sheet::margin;
     double codeStart = sheet.right();
@@ -263,7 +276,8 @@ std::vector<Page> cutSheets(const CutPlan& plan, const std::vector<Board>& board
     const Cutting& cutting = plan.cuttings[n];
     const Board& board = boardOf(cutting, boards);
     for (Page& page :
-         BoardSheets(cutting, board, job, shop, facts, n + 1, plan.cuttings.size()).draw())
+         BoardSheets(cutting, board, job, shop, facts, plan.tick, n + 1, plan.cuttings.size())
+             .draw())
       pages.push_back(std::move(page));
   }
   return pages;

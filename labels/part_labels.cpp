@@ -32,10 +32,39 @@ const Part& partOf(const Job& job, int line) {
   return *found;
 }
 
-/// Of a stave: its place in its panel instead of a finished size.
-std::string placeOf(const Layup& stave) {
-  return "panel " + std::to_string(stave.copy) + ", section " + std::to_string(stave.section) +
-         ", stave " + std::to_string(stave.slot);
+/// Of a blank that is not the part itself: what it becomes, in place of a finished size.
+std::string placeOf(const std::vector<Layup>& layups) {
+  const Layup& first = layups.front();
+  const std::string copies =
+      layups.size() == 1 ? std::to_string(first.copy)
+                         : std::to_string(first.copy) + " to " + std::to_string(layups.back().copy);
+  switch (first.kind) {
+    case LayupKind::stave:
+      if (first.section == 0) {
+        return "copy " + copies + ", board " + std::to_string(first.slot) + ", not glued";
+      }
+      return "panel " + copies + ", section " + std::to_string(first.section) + ", stave " +
+             std::to_string(first.slot);
+    case LayupKind::lamina: return "copy " + copies + ", lamina " + std::to_string(first.slot);
+    case LayupKind::gang:
+      return "cut apart later: " + std::to_string(layups.size()) + ", copy " + copies;
+    case LayupKind::whole:
+      return (first.turned         ? "laid on its side, copy "
+              : layups.size() == 1 ? "copy "
+                                   : "resawn, copy ") +
+             copies;
+  }
+  return {};
+}
+std::string nextFor(const Layup& layup) {
+  switch (layup.kind) {
+    case LayupKind::stave:
+      return layup.section == 0 ? "next: plane, rip to fit" : "next: joint and glue";
+    case LayupKind::lamina: return "next: plane and glue";
+    case LayupKind::gang: return "next: plane, then cut apart";
+    case LayupKind::whole: return "next: rough over, let it rest";
+  }
+  return {};
 }
 
 PartLabel labelOf(const Piece& blank, const std::vector<Layup>& layups, int cut, const Board& board,
@@ -54,8 +83,9 @@ PartLabel labelOf(const Piece& blank, const std::vector<Layup>& layups, int cut,
     label.front = blank.frontEdge == Edge::near ? "front: edge V" : "front: far edge";
   label.next = part.thickness < board.thickness ? "next: plane to " + thick : "next: cut to size";
   if (!layups.empty()) {
-    label.finished = placeOf(layups.front());
-    label.next = "next: joint and glue";
+    label.finished = placeOf(layups);
+    const bool opened = layups.front().turned || layups.size() > 1;
+    if (layups.front().kind != LayupKind::whole || opened) label.next = nextFor(layups.front());
   }
   if (board.tag) {
     label.board = *board.tag;

@@ -106,7 +106,8 @@ class Summary {
     for (const int line : plan_.waiting)
       waiting +=
           (waiting.empty() ? "" : ", ") + partName(job_, line) + " (" + partLetter(line) + ")";
-    if (!waiting.empty()) add("No wood is planned yet for " + waiting + ": their recipes wait.");
+    if (!waiting.empty())
+      add("No wood is planned yet for " + waiting + ": their recipes are not known.");
     const double high = static_cast<double>(lines.size()) * 5.6 + 3.5;
     sheet_.box(QRectF(sheet_.left(), top, room(), high), 0.5);
     sheet_.filled(QRectF(sheet_.left(), top, 9, high), Tone::ink);

@@ -171,6 +171,12 @@ constexpr auto profileFields = [](auto& walk, auto& shop) {
   walk.laterLength("widest_stave_nm", shop.widestStave);
   walk.laterLength("joint_stave_nm", shop.jointStave);
   walk.laterLength("glue_trim_nm", shop.glueTrim);
+  walk.laterLength("narrowest_piece_nm", shop.narrowestPiece);
+  walk.laterLength("thickest_solid_nm", shop.thickestSolid);
+  walk.laterLength("lamina_trim_nm", shop.laminaTrim);
+  walk.laterLength("resaw_kerf_nm", shop.resawKerf);
+  walk.laterLength("resaw_height_nm", shop.resawHeight);
+  walk.laterLength("add_sawn_face_nm", shop.addSawnFace);
   walk.list("demands", shop.demands, demandFields);
   walk.money("stop_when_below_tenthousandths", shop.stopWhenBelow);
   walk.number("stop_permille", shop.stopPermille, 0, 1000);

@@ -1,4 +1,5 @@
 #include "inventory/exchange/cells.h"
+#include "inventory/records/recipe.h"
 #include "inventory/wood/species.h"
 #include "inventory/wood/writing.h"
 
@@ -64,6 +65,22 @@ void edgesOf(const Cell& cell, PartRow& row) {
     one.text = trimmed(text.substr(side->size()));
     row.part.edges[static_cast<std::size_t>(side - sides.begin())] = demandOf(one);
   }
+}
+
+/// `solid|laminated`: all must be recipes.
+std::string recipeOf(const Cell& cell) {
+  std::string all;
+  for (const std::string_view name : parted(cell.text, "|/;")) {
+    const std::string written = plain(name);
+    const std::optional<RecipeKind> kind = recipeNamed(written);
+    if (!kind) {
+      Cell one = cell;
+      one.text = name;
+      throw one.unreadable(" is no recipe", recipeWords() + "; several as solid|laminated");
+    }
+    all += (all.empty() ? "" : "|") + std::string(word(*kind));
+  }
+  return all;
 }
 
 /// `4 to 7`, `4-7`, `4 in to 7 in`, or one width.
@@ -134,12 +151,17 @@ constexpr auto fields = std::to_array<Field<PartRow>>({
      Measure::none,
      edgesOf},
     {{"recipe", "", false,
-      "solid or glued; if empty, glued where it is wide; others wait for a later version, by name"},
+      "solid, glued, laminated, ganged, turned, resawn or random widths; several, of which the "
+      "plan takes the cheapest: solid|laminated; if empty by the shop's rule"},
      Measure::none,
-     [](const Cell& c, PartRow& r) { r.part.recipe = speciesName(c.note(60)); }},
-    {{"staves", "in", false, "widths of a glued part's staves as sawn: 4 to 7, 4-7, 100-180 mm"},
+     [](const Cell& c, PartRow& r) { r.part.recipe = recipeOf(c); }},
+    {{"staves", "in", false, "widths of staves or loose boards as sawn: 4 to 7, 4-7, 100-180 mm"},
      Measure::inchLength,
      stavesOf},
+    {{"laminae", "", false,
+      "laminae of a laminated part; if empty, as the stock's thickness gives"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.laminae = c.number(2, 24); }},
     {{"note", "", false, "anything worth remembering"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.note = c.note(1000); }},

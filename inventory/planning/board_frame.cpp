@@ -29,6 +29,8 @@ struct Asked {
   const Demand* front;
   const Demand* back;
   bool clearOfKink;
+  Showing showing;
+  bool edgesInside;  ///< ripped apart later, so its edges may come to lie anywhere in it
   friend bool operator==(const Asked&, const Asked&) = default;
 };
 
@@ -71,10 +73,13 @@ class Framer {
     const Length l = ticksUp(blank.length, tick_) * tick_;
     const Length w = ticksUp(blank.width, tick_) * tick_;
     if (thicknessOver(board_, l, w, false) < blank.thickness) return noClass;
-    const Asked asked{&demandNamed(shop_, part.faceA, part), &demandNamed(shop_, part.faceB, part),
+    const Asked asked{&demandNamed(shop_, part.faceA, part),
+                      &demandNamed(shop_, part.faceB, part),
                       &demandNamed(shop_, part.edges[0], part),
                       &demandNamed(shop_, part.edges[1], part),
-                      thicknessOver(board_, l, w, true) < blank.thickness};
+                      thicknessOver(board_, l, w, true) < blank.thickness,
+                      blank.showing,
+                      blank.across > 1};
     bool lies = false;
     for (int o = 0; o < orientations; ++o) lies = lies || seen(asked, o);
     if (!lies) return noClass;
@@ -94,12 +99,36 @@ class Framer {
   [[nodiscard]] bool looked(Face face) const {
     return board_.looked[static_cast<std::size_t>(face)] != Looked::no || trustUnseen_;
   }
-  [[nodiscard]] static const Demand& onFace(const Asked& asked, Face face, int orientation) {
-    return face == faceUp(orientation) ? *asked.faceA : *asked.faceB;
+  /// All that a face of the board must be.
+  [[nodiscard]] static std::vector<const Demand*> onFace(const Asked& asked, Face face,
+                                                         int orientation) {
+    const bool up = face == faceUp(orientation);
+    switch (asked.showing) {
+      case Showing::faces: return {up ? asked.faceA : asked.faceB};
+      case Showing::sawnToo: return {asked.faceA, asked.faceB};
+      case Showing::sawnFaces: return {asked.faceA, asked.faceB, up ? asked.front : asked.back};
+    }
+    return {};
+  }
+  template <class Holds>
+  [[nodiscard]] static bool allOn(const Asked& asked, Face face, int orientation, Holds holds) {
+    const std::vector<const Demand*> all = onFace(asked, face, orientation);
+    return std::all_of(all.begin(), all.end(), [&](const Demand* d) { return holds(*d); });
   }
   [[nodiscard]] bool seen(const Asked& asked, int orientation) const {
-    return (looked(Face::a) || onFace(asked, Face::a, orientation).unseen) &&
-           (looked(Face::b) || onFace(asked, Face::b, orientation).unseen);
+    const auto unseen = [](const Demand& demand) { return demand.unseen; };
+    return (looked(Face::a) || allOn(asked, Face::a, orientation, unseen)) &&
+           (looked(Face::b) || allOn(asked, Face::b, orientation, unseen));
+  }
+  /// A mark on or near a blank bars it by a face it shows on, or by wood sawn open in it.
+  [[nodiscard]] static bool bars(const Asked& asked, const Defect& d, int orientation) {
+    const auto allowed = [&](const Demand& demand) { return allows(demand, d.kind); };
+    for (const Face face : {Face::a, Face::b}) {
+      if (showsOn(d.face, face) && !allOn(asked, face, orientation, allowed)) return true;
+    }
+    const bool open = asked.showing != Showing::faces;
+    if (open && (!allowed(*asked.faceA) || !allowed(*asked.faceB))) return true;
+    return asked.edgesInside && (!allowed(*asked.front) || !allowed(*asked.back));
   }
 
   /// Classes for which `holds`, as a set.
@@ -137,16 +166,14 @@ class Framer {
         outward({d.where.x - m, d.where.y - m, d.where.dx + 2 * m, d.where.dy + 2 * m});
     const ClassSet offcut = barsOffcut(d.kind) ? ClassSet{1} << out_.offcutClass : 0;
     for (int o = 0; o < orientations; ++o) {
-      const ClassSet faces = classesWhere([&](const Asked& asked) {
-        const auto bars = [&](Face face) {
-          return showsOn(d.face, face) && !allows(onFace(asked, face, o), d.kind);
-        };
-        return bars(Face::a) || bars(Face::b);
-      });
-      const ClassSet front =
-          classesWhere([&](const Asked& asked) { return !allows(*asked.front, d.kind); });
-      const ClassSet back =
-          classesWhere([&](const Asked& asked) { return !allows(*asked.back, d.kind); });
+      const ClassSet faces = classesWhere([&](const Asked& asked) { return bars(asked, d, o); });
+      const auto edge = [&](const Demand* Asked::*side) {
+        return classesWhere([&](const Asked& asked) {
+          return asked.showing != Showing::sawnFaces && !allows(*(asked.*side), d.kind);
+        });
+      };
+      const ClassSet front = edge(&Asked::front);
+      const ClassSet back = edge(&Asked::back);
       add(o, {grown, faces, 0, 0});
       add(o, {bare, offcut, frontAtFar(o) ? back : front, frontAtFar(o) ? front : back});
     }
@@ -168,8 +195,9 @@ class Framer {
     if (!any) return;
     for (const optimizer::Rect& r : uncovered(good)) {
       for (int o = 0; o < orientations; ++o) {
-        const ClassSet set =
-            classesWhere([&](const Asked& asked) { return !onFace(asked, face, o).outsideGood; });
+        const ClassSet set = classesWhere([&](const Asked& asked) {
+          return !allOn(asked, face, o, [](const Demand& d) { return d.outsideGood; });
+        });
         add(o, {r, set, 0, 0});
       }
     }

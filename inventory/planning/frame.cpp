@@ -1,10 +1,9 @@
 #include "inventory/planning/frame.h"
 
 #include <algorithm>
-#include <numeric>
 
+#include "inventory/planning/asking.h"
 #include "inventory/planning/board_frame.h"
-#include "inventory/planning/staves.h"
 #include "inventory/records/account.h"
 #include "inventory/records/refusal.h"
 
@@ -49,107 +48,16 @@ optimizer::KeepRule keepRule(const Board& board, const ShopProfile& shop, int cl
   return rule;
 }
 
-/// Turns parts into needs and items.
-class Asking {
- public:
-  explicit Asking(const PlanRequest& request) : request_(request), shop_(request.shop) {}
-
-  void ask(std::size_t index) {
-    const Part& part = request_.job.parts[index];
-    const std::vector<RecipeKind> recipes = recipesOf(part, shop_);
-    if (recipes.empty()) return;
-    const MadeBefore before = madeBefore(part, request_);
-    if (recipes.front() == RecipeKind::solid) {
-      const int wanted = part.wanted() - static_cast<int>(before.copies.size());
-      if (wanted <= 0) return;
-      Want& made = want(index, wanted);
-      made.makings.push_back({RecipeKind::solid, made.need, 1});
-      item(part, blankFor(part, shop_), made.need, 1);
-      return;
-    }
-    std::vector<int> untouched;
-    int wanted = part.wanted() - static_cast<int>(before.copies.size());
-    for (int copy = 1; wanted > 0; ++copy) {
-      if (before.copies.count(copy) > 0) continue;
-      --wanted;
-      const auto begun = before.begun.find(copy);
-      if (begun == before.begun.end()) {
-        untouched.push_back(copy);
-      } else {
-        askPanels(index, {copy}, part.width - begun->second);
-      }
-    }
-    if (!untouched.empty()) askPanels(index, untouched, part.width);
-  }
-
-  /// Sizes in ticks, once all are known.
-  Framing done() {
-    out_.tick = tickFor(out_.blanks, shop_, request_.unit);
-    for (std::size_t i = 0; i < out_.blanks.size(); ++i) {
-      out_.problem.items[i].length = ticksUp(out_.blanks[i].length, out_.tick);
-      out_.problem.items[i].width = ticksUp(out_.blanks[i].width, out_.tick);
-    }
-    return std::move(out_);
-  }
-  /// Of each item. Valid as long as the request.
-  [[nodiscard]] const std::vector<const Part*>& partOfItem() const { return partOfItem_; }
-
- private:
-  void askPanels(std::size_t index, const std::vector<int>& copies, Length width) {
-    const Part& part = request_.job.parts[index];
-    const std::vector<Division> divisions = divisionsOf(part, width, request_);
-    std::int64_t units = 1;
-    for (const Division& d : divisions) units = std::lcm(units, std::int64_t{d.staves});
-    Want& made = want(index, static_cast<std::int64_t>(copies.size()));
-    made.copies = copies;
-    made.width = width;
-    const int staves = usedFor(made, units);
-    made.makings.push_back({RecipeKind::glued, staves, units});
-    for (const Division& d : divisions) {
-      item(part, staveFor(part, d.width, shop_), staves, units / d.staves);
-    }
-  }
-
-  Want& want(std::size_t index, std::int64_t copies) {
-    Want made;
-    made.part = index;
-    made.need = need(copies, shortagePrice(request_.job.parts[index], request_));
-    made.price = Money::tenThousandths(out_.problem.needs.back().shortage);
-    return out_.wants.emplace_back(std::move(made));
-  }
-  /// A need of which a recipe takes `units` to make a copy. Buying a unit is never worth it.
-  int usedFor(const Want& made, std::int64_t units) {
-    const int used = need(0, made.price);
-    out_.problem.recipes.push_back({0, {{used, units}}, made.need});
-    return used;
-  }
-  int need(std::int64_t amount, Money price) {
-    out_.problem.needs.push_back({amount, price.raw()});
-    return static_cast<int>(out_.problem.needs.size()) - 1;
-  }
-  void item(const Part& part, Blank blank, int need, std::int64_t supplies) {
-    optimizer::Item item;
-    item.need = need;
-    item.supplies = supplies;
-    out_.problem.items.push_back(item);
-    out_.blanks.push_back(std::move(blank));
-    partOfItem_.push_back(&part);
-  }
-
-  const PlanRequest& request_;
-  const ShopProfile& shop_;
-  Framing out_;
-  std::vector<const Part*> partOfItem_;
-};
-
 }  // namespace
 
 Framing frame(const PlanRequest& request) {
   const ShopProfile& shop = request.shop;
-  Asking asking(request);
-  for (std::size_t p = 0; p < request.job.parts.size(); ++p) asking.ask(p);
-  Framing out = asking.done();
-  const std::vector<const Part*>& parts = asking.partOfItem();
+  auto [out, parts] = ask(request);
+  out.tick = tickFor(out.blanks, shop, request.unit);
+  for (std::size_t i = 0; i < out.blanks.size(); ++i) {
+    out.problem.items[i].length = ticksUp(out.blanks[i].length, out.tick);
+    out.problem.items[i].width = ticksUp(out.blanks[i].width, out.tick);
+  }
   const Money cut = labour(shop, shop.cutMinutes);
   out.problem.saw.kerfX = ticksUp(shop.crosscutKerf, out.tick);
   out.problem.saw.kerfY = ticksUp(shop.ripKerf, out.tick);
@@ -181,7 +89,7 @@ Framing frame(const PlanRequest& request) {
     out.board.push_back(b);
     out.origin.push_back(wood.origin);
   }
-  return out;
+  return std::move(out);
 }
 
 }  // namespace flitch::planning

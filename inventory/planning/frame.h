@@ -11,10 +11,20 @@ namespace flitch::planning {
 
 /// A way to make copies of a part.
 struct Making {
-  RecipeKind recipe = RecipeKind::solid;
   int need = 0;            ///< index of the need its blanks supply: that of the part, or one that a
                            ///< recipe turns into copies of it
   std::int64_t units = 1;  ///< of that need, to a copy
+  bool divided = false;    ///< staves of two widths, of which whole sets make copies
+};
+
+/// What a blank becomes.
+struct BlankForm {
+  LayupKind kind = LayupKind::whole;
+  int pieces = 1;       ///< copies or laminae in it
+  bool turned = false;  ///< a strip laid on its side
+  Length gives;         ///< Layup::gives, trim not yet off
+  bool loose = false;   ///< a stave that is not glued
+  bool bare = false;    ///< the part itself, its number the copy's: no layup tells more
 };
 
 /// What is wanted of a part: a need of the problem, in copies.
@@ -23,8 +33,8 @@ struct Want {
   int need = 0;
   Money price;  ///< of a copy: shortagePrice(); the need may ask the solver more
   std::vector<Making> makings;
-  std::vector<int> copies;  ///< which copies, where a copy is not one blank
-  Length width;             ///< panels: finished, still to be filled
+  std::vector<int> copies;  ///< which
+  Length left, thick;       ///< of the width and of the thickness, still to fill
 };
 
 /// A plan request as numbers, with the way back.
@@ -34,6 +44,7 @@ struct Framing {
   Length tick;                     ///< coarsest of 1/8, 1/16, 1/32, 1/64 in (1, 0.5, 0.25 mm) on
                                    ///< which kerfs and blanks are exact, else the finest
   std::vector<Blank> blanks;       ///< one for each item
+  std::vector<BlankForm> forms;    ///< likewise
   std::vector<std::size_t> board;  ///< index into PlanRequest::boards for each stock
   std::vector<optimizer::Rect>
       origin;  ///< of each stock: x, y of tick (0, 0) on the board, in ticks
@@ -41,9 +52,9 @@ struct Framing {
 
 /// Every rounding is against us: blanks, kerfs, marks and margins up, boards inward. A panel
 /// counts as many units as both of its divisions share, a stave its part of them: see
-/// divisionsOf(). Stock that no blank fits is left out. Demands become classes: faces A, B, front
-/// and back edge with the thickness a blank needs; a class fits a board by species, thickness and
-/// warp.
+/// divisionsOf(); all ways to make a part: see ask(). Stock that no blank fits is left out. Demands
+/// become classes: faces A, B, front and back edge with the thickness a blank needs and the way it
+/// lies; a class fits a board by species, thickness and warp.
 [[nodiscard]] Framing frame(const PlanRequest& request);
 
 /// The solution as a plan in nanometres, copies numbered, blanks with their face and front edge;

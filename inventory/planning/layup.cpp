@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <numeric>
+#include <stdexcept>
 #include <tuple>
 
 namespace flitch::planning {
@@ -43,12 +44,15 @@ class LayingUp {
 
   void run() {
     for (const Want& want : framing_.wants) {
+      next_ = want.copies.begin();
       for (const Making& making : want.makings) {
         const std::vector<Lying> blanks = blanksFor(making.need);
-        if (making.recipe == RecipeKind::glued) {
+        if (making.need == want.need) {
+          for (const Lying& at : blanks) layWhole(want, at);
+        } else if (making.divided) {
           fillPanels(want, making, blanks);
         } else {
-          for (const Lying& at : blanks) number(pieceAt(at));
+          fillCopies(want, making, blanks);
         }
       }
     }
@@ -86,6 +90,18 @@ class LayingUp {
     blank.copy = last;
   }
 
+  /// A blank that is a copy, or several.
+  void layWhole(const Want& want, const Lying& at) {
+    const BlankForm& form = formOf(at);
+    number(pieceAt(at));
+    if (form.bare) return;
+    for (int place = 1; place <= form.pieces && next_ != want.copies.end(); ++place) {
+      Layup layup = layupFor(at, *next_++);
+      layup.slot = place;
+      lay(at, layup);
+    }
+  }
+
   /// Whole sets of equal staves first; what remains fills the last panel (see usefulPieces()).
   void fillPanels(const Want& want, const Making& making, const std::vector<Lying>& staves) {
     std::map<std::int64_t, std::vector<Lying>> kinds;  // by the units a stave supplies
@@ -99,57 +115,139 @@ class LayingUp {
       rest.insert(rest.end(), at, list.end());
     }
     if (!rest.empty()) panels.push_back(rest);
-    for (std::size_t p = 0; p < panels.size(); ++p) {
-      fillPanel(want, want.copies.at(p), panels[p]);
+    for (const std::vector<Lying>& panel : panels) fillPanel(want, take(want), panel);
+  }
+
+  /// Blanks that fill any copy: laminae by layers, so that blanks cut apart go together as they
+  /// are; strips and loose boards a copy after the other.
+  void fillCopies(const Want& want, const Making& making, std::vector<Lying> blanks) {
+    if (blanks.empty()) return;
+    if (formOf(blanks.front()).kind == LayupKind::lamina) {
+      fillLayers(want, making, std::move(blanks));
+      return;
+    }
+    std::vector<Lying> here;
+    std::int64_t units = 0;
+    for (const Lying& at : blanks) {
+      here.push_back(at);
+      units += suppliesOf(at);
+      if (units < making.units) continue;
+      if (formOf(at).loose) {
+        fillWidth(want, take(want), here);
+      } else {
+        fillPanel(want, take(want), here);
+      }
+      here.clear();
+      units = 0;
     }
   }
 
-  void fillPanel(const Want& want, int copy, const std::vector<Lying>& staves) {
-    const ShopProfile& shop = request_.shop;
-    const int line = request_.job.parts[want.part].line;
-    const PanelBefore before = panelBefore(line, copy);
-    std::vector<Length> useful;
-    for (const Lying& at : staves) useful.push_back(pieceAt(at).at.dy - shop.jointStave);
-    const std::vector<std::vector<std::size_t>> sections =
-        parted(useful, shop.planerWidth - shop.jointStave);
-    std::vector<Layup> layups;
-    std::vector<std::size_t> order;
-    Length surplus = -want.width;
-    for (std::size_t s = 0; s < sections.size(); ++s) {
-      for (const std::size_t stave : sections[s]) {
-        Layup layup;
-        layup.piece = static_cast<int>(staves[stave].piece);
-        layup.copy = copy;
-        layup.slot = before.slots + static_cast<int>(layups.size()) + 1;
-        layup.section = before.sections + static_cast<int>(s) + 1;
-        layup.gives = useful[stave];
-        surplus += layup.gives;
-        layups.push_back(layup);
-        order.push_back(stave);
+  void fillLayers(const Want& want, const Making& making, std::vector<Lying> blanks) {
+    std::int64_t laminae = 0;
+    for (const Lying& at : blanks) laminae += suppliesOf(at);
+    const auto left = static_cast<std::int64_t>(want.copies.end() - next_);
+    const std::int64_t copies = std::min(left, laminae / making.units);
+    std::stable_sort(blanks.begin(), blanks.end(), [&](const Lying& a, const Lying& b) {
+      return formOf(a).pieces > formOf(b).pieces;
+    });
+    std::int64_t done = 0;
+    for (const Lying& at : blanks) {
+      number(pieceAt(at));
+      for (int place = 0; place < formOf(at).pieces && done < copies * making.units; ++place) {
+        const int copy = *(next_ + static_cast<std::ptrdiff_t>(done % copies));
+        const auto layer = static_cast<int>(done / copies);
+        Layup layup = layupFor(at, copy);
+        layup.slot = before(want, copy).slots + layer + 1;
+        if (layer + 1 == making.units) layup.gives = want.thick - layer * layup.gives;
+        lay(at, layup);
+        ++done;
       }
     }
+    next_ += static_cast<std::ptrdiff_t>(copies);
+  }
+  void fillWidth(const Want& want, int copy, const std::vector<Lying>& boards) {
+    std::vector<Layup> layups;
+    for (const Lying& at : boards) {
+      layups.push_back(layupFor(at, copy));
+      layups.back().slot = before(want, copy).slots + static_cast<int>(layups.size());
+    }
+    rippedDown(layups, want.left);
+    for (std::size_t l = 0; l < layups.size(); ++l) {
+      number(pieceAt(boards[l]));
+      lay(boards[l], layups[l]);
+    }
+  }
+
+  /// What is too much together comes off the last ones.
+  void rippedDown(std::vector<Layup>& layups, Length width) const {
+    Length surplus = -width;
+    for (const Layup& l : layups) surplus += l.gives;
     for (auto at = layups.rbegin(); at != layups.rend() && surplus > Length(); ++at) {
       const Length off = std::min(surplus, at->gives - framing_.tick);
       at->gives -= off;
       surplus -= off;
     }
+  }
+
+  void fillPanel(const Want& want, int copy, const std::vector<Lying>& staves) {
+    const ShopProfile& shop = request_.shop;
+    const PanelBefore had = before(want, copy);
+    std::vector<Length> useful;
+    for (const Lying& at : staves) useful.push_back(formOf(at).gives);
+    const std::vector<std::vector<std::size_t>> sections =
+        parted(useful, shop.planerWidth - shop.jointStave);
+    std::vector<Layup> layups;
+    std::vector<std::size_t> order;
+    for (std::size_t s = 0; s < sections.size(); ++s) {
+      for (const std::size_t stave : sections[s]) {
+        Layup layup = layupFor(staves[stave], copy);
+        layup.slot = had.slots + static_cast<int>(layups.size()) + 1;
+        layup.section = had.sections + static_cast<int>(s) + 1;
+        layups.push_back(layup);
+        order.push_back(stave);
+      }
+    }
+    rippedDown(layups, want.left);
     for (std::size_t l = 0; l < layups.size(); ++l) {
-      const Lying& at = staves[order[l]];
-      number(pieceAt(at));
-      boards_[at.board].cutting.layups.push_back(layups[l]);
+      number(pieceAt(staves[order[l]]));
+      lay(staves[order[l]], layups[l]);
     }
   }
 
+  [[nodiscard]] std::size_t itemOf(const Lying& at) const {
+    return static_cast<std::size_t>(boards_[at.board].item[at.piece]);
+  }
+  [[nodiscard]] const BlankForm& formOf(const Lying& at) const {
+    return framing_.forms[itemOf(at)];
+  }
+  [[nodiscard]] Layup layupFor(const Lying& at, int copy) const {
+    const BlankForm& form = formOf(at);
+    Layup layup;
+    layup.piece = static_cast<int>(at.piece);
+    layup.kind = form.kind;
+    layup.copy = copy;
+    layup.turned = form.turned;
+    layup.gives = form.gives;
+    return layup;
+  }
+  void lay(const Lying& at, const Layup& layup) {
+    boards_[at.board].cutting.layups.push_back(layup);
+  }
+  /// The next copy wanted.
+  int take(const Want& want) {
+    if (next_ == want.copies.end()) throw std::logic_error("more panels than are wanted");
+    return *next_++;
+  }
   [[nodiscard]] std::int64_t suppliesOf(const Lying& at) const {
-    const auto item = static_cast<std::size_t>(boards_[at.board].item[at.piece]);
-    return framing_.problem.items[item].supplies;
+    return framing_.problem.items[itemOf(at)].supplies;
   }
 
-  /// Places and sections of a panel that staves sawn before take.
+  /// Places and sections of a copy that blanks sawn before take.
   struct PanelBefore {
     int slots = 0, sections = 0;
   };
-  [[nodiscard]] PanelBefore panelBefore(int line, int copy) const {
+  [[nodiscard]] PanelBefore before(const Want& want, int copy) const {
+    const int line = request_.job.parts[want.part].line;
     PanelBefore before;
     for (const LaidBefore& l : request_.laid) {
       if (l.line != line || l.layup.copy != copy) continue;
@@ -164,6 +262,7 @@ class LayingUp {
   const PlanRequest& request_;
   std::map<int, std::set<int>> taken_;
   std::map<int, int> last_;
+  std::vector<int>::const_iterator next_;  ///< of the want's copies, the first not yet made
 };
 
 }  // namespace

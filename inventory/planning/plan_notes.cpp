@@ -1,12 +1,12 @@
 #include "inventory/planning/plan_notes.h"
 
 #include <algorithm>
+#include <optional>
+#include <set>
 
 #include "inventory/planning/plan_words.h"
 #include "inventory/planning/shortage_reasons.h"
-#include "inventory/records/blank.h"
 #include "inventory/records/board_weight.h"
-#include "inventory/records/recipe.h"
 
 namespace flitch::planning {
 
@@ -23,6 +23,7 @@ class Notes {
     addTrust();
     addWaysOut();
     addSmallBlanks();
+    addTwoPasses();
     addHeavyBoards();
   }
 
@@ -48,7 +49,7 @@ class Notes {
       if (part == nullptr) continue;
       note("Waiting: " + part->name + " (" + partLetter(line) + "), " +
            std::to_string(part->wanted()) + " wanted. The recipe \"" + part->recipe +
-           "\" cannot be planned yet; this plan holds no wood for it.");
+           "\" is none of these: " + recipeWords() + "; this plan holds no wood for it.");
     }
   }
 
@@ -70,41 +71,64 @@ class Notes {
     }
   }
 
-  [[nodiscard]] bool planned(int line) const {
+  /// Of the blanks planned for a part the shortest length and the greatest width; none: no blank.
+  [[nodiscard]] std::optional<Rect> extremes(int line) const {
+    std::optional<Rect> found;
     for (const Cutting& c : result_.plan.cuttings) {
       for (const Piece& p : c.pieces) {
-        if (p.kind == PieceKind::blank && p.line == line) return true;
+        if (p.kind != PieceKind::blank || p.line != line) continue;
+        if (!found) found = p.at;
+        found->dx = std::min(found->dx, p.at.dx);
+        found->dy = std::max(found->dy, p.at.dy);
       }
     }
-    return false;
+    return found;
   }
 
   void addSmallBlanks() {
     const ShopProfile& shop = request_.shop;
     for (const Part& part : request_.job.parts) {
-      if (waits(part, shop) || !planned(part.line)) continue;
-      const bool glued = !allowsRecipe(part, RecipeKind::solid, shop);
-      const Blank blank =
-          glued ? staveFor(part, staveRange(part, shop).most, shop) : blankFor(part, shop);
+      const std::optional<Rect> blank = extremes(part.line);
+      if (!blank) continue;
       const auto caution = [&](const std::string& what, Length size, const std::string& limit,
                                Length machine) {
         note("Caution: " + part.name + " (" + partLetter(part.line) + ") is " +
              lengthText(size, request_.unit) + " " + what + ", " + limit + " " +
              lengthText(machine, request_.unit) + "." + std::string(deferred));
       };
-      if (blank.length < shop.jointerShortest) {
-        caution("long as a blank", blank.length, "shorter than your jointer's least,",
+      if (blank->dx < shop.jointerShortest) {
+        caution("long as a blank", blank->dx, "shorter than your jointer's least,",
                 shop.jointerShortest);
       }
       if (part.thickness < shop.planerThinnest) {
         caution("thick when finished", part.thickness, "thinner than your planer's least,",
                 shop.planerThinnest);
       }
-      if (blank.width > shop.planerWidth) {
-        caution("wide as a blank", blank.width, "wider than your planer,", shop.planerWidth);
-      } else if (blank.width > shop.jointerWidth) {
-        caution("wide as a blank", blank.width, "wider than your jointer,", shop.jointerWidth);
+      if (blank->dy > shop.planerWidth) {
+        caution("wide as a blank", blank->dy, "wider than your planer,", shop.planerWidth);
+      } else if (blank->dy > shop.jointerWidth) {
+        caution("wide as a blank", blank->dy, "wider than your jointer,", shop.jointerWidth);
       }
+    }
+  }
+
+  /// Wood that lay inside a thick board moves once it is opened.
+  void addTwoPasses() {
+    std::set<int> lines;
+    for (const Cutting& cutting : result_.plan.cuttings) {
+      for (const Layup& l : cutting.layups) {
+        const bool opened = l.kind == LayupKind::whole && (l.turned || l.slot > 1);
+        if (opened || (l.kind == LayupKind::stave && l.turned)) {
+          lines.insert(cutting.pieces.at(static_cast<std::size_t>(l.piece)).line);
+        }
+      }
+    }
+    for (const int line : lines) {
+      const Part* part = partOf(line);
+      if (part == nullptr) continue;
+      note(part->name + " (" + partLetter(line) +
+           ") is sawn out of thick stock: mill it in two passes, rough over, rest a day or more, "
+           "then to size (common practice).");
     }
   }
 

@@ -192,7 +192,8 @@ class Search {
   [[nodiscard]] std::int64_t mostPieces(const Making& making) const {
     std::int64_t most = 1;
     for (const std::size_t item : itemsOf(problem_, making.need)) {
-      most = std::max(most, making.units / problem_.items[item].supplies);
+      const std::int64_t supplies = problem_.items[item].supplies;
+      most = std::max(most, (making.units + supplies - 1) / supplies);
     }
     return most;
   }

@@ -4,9 +4,10 @@
 #include <array>
 #include <map>
 #include <set>
+#include <tuple>
 
+#include "inventory/planning/asking.h"
 #include "inventory/planning/board_frame.h"
-#include "inventory/records/recipe.h"
 
 namespace flitch::planning {
 
@@ -91,10 +92,7 @@ class Explainer {
   Explainer(const CutPlan& plan, const PlanRequest& request) : plan_(plan), request_(request) {}
 
   void explain(ShortPart& missing, const Part& part) {
-    const ShopProfile& shop = request_.shop;
-    const Blank blank = allowsRecipe(part, RecipeKind::solid, shop)
-                            ? blankFor(part, shop)
-                            : staveFor(part, staveRange(part, shop).least, shop);
+    const Blank blank = leastBlank(part);
     const std::string wood = joined(part.species, " or ");
     std::vector<const Board*> boards;
     for (const Board& b : request_.boards) {
@@ -133,6 +131,18 @@ class Explainer {
   }
 
  private:
+  /// Of all blanks that could help to make the part the thinnest, of these the narrowest; of a
+  /// recipe that no stock serves the part's own.
+  [[nodiscard]] Blank leastBlank(const Part& part) const {
+    PlanRequest alone = request_;
+    alone.job.parts = {part};
+    std::vector<Blank> blanks = ask(alone).framing.blanks;
+    if (blanks.empty()) return blankFor(part, request_.shop);
+    return *std::min_element(blanks.begin(), blanks.end(), [](const Blank& a, const Blank& b) {
+      return std::tie(a.thickness, a.width, a.length) < std::tie(b.thickness, b.width, b.length);
+    });
+  }
+
   void explainPlaces(ShortPart& missing, const Part& part, const Blank& blank,
                      const std::vector<const Board*>& boards, const std::string& wood) {
     const Tick wanted = ticksUp(blank.length, plan_.tick);

@@ -16,10 +16,29 @@ std::vector<std::int64_t> piecesOf(const optimizer::Solution& solution, std::siz
   return pieces;
 }
 
-/// Keeps of `pieces`, for the items of one need, what makes whole copies. Returns the copies.
-std::int64_t keepWhole(std::vector<std::int64_t>& pieces, const std::vector<std::size_t>& items,
-                       const std::vector<optimizer::Item>& all, std::int64_t units,
-                       std::int64_t wanted) {
+/// Keeps of `pieces`, for the items of one need, enough for as many copies as they make together,
+/// those that supply much dropped first. Returns the copies.
+std::int64_t keepEnough(std::vector<std::int64_t>& pieces, std::vector<std::size_t> items,
+                        const std::vector<optimizer::Item>& all, std::int64_t units,
+                        std::int64_t wanted) {
+  std::int64_t supplied = 0;
+  for (const std::size_t i : items) supplied += pieces[i] * all[i].supplies;
+  const std::int64_t copies = std::min(wanted, supplied / units);
+  std::int64_t spare = supplied - copies * units;
+  std::stable_sort(items.begin(), items.end(),
+                   [&](std::size_t a, std::size_t b) { return all[a].supplies > all[b].supplies; });
+  for (const std::size_t i : items) {
+    const std::int64_t dropped = std::min(pieces[i], spare / all[i].supplies);
+    pieces[i] -= dropped;
+    spare -= dropped * all[i].supplies;
+  }
+  return copies;
+}
+
+/// The same of staves of two widths, in whole sets. Returns the copies.
+std::int64_t keepSets(std::vector<std::int64_t>& pieces, std::vector<std::size_t> items,
+                      const std::vector<optimizer::Item>& all, std::int64_t units,
+                      std::int64_t wanted) {
   std::int64_t copies = 0;
   std::int64_t rest = 0;  // units of pieces in no set
   std::vector<std::int64_t> kept;
@@ -61,8 +80,8 @@ Useful usefulPieces(const optimizer::Solution& solution, const Framing& framing)
   for (const Want& want : framing.wants) {
     std::int64_t left = problem.needs[static_cast<std::size_t>(want.need)].amount;
     for (const Making& making : want.makings) {
-      left -= keepWhole(useful.pieces, itemsOf(problem, making.need), problem.items, making.units,
-                        left);
+      const auto keep = making.divided ? keepSets : keepEnough;
+      left -= keep(useful.pieces, itemsOf(problem, making.need), problem.items, making.units, left);
     }
     useful.missing.push_back(left);
   }

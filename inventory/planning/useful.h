@@ -11,8 +11,9 @@ struct Useful {
   std::vector<std::int64_t> missing;  ///< for each want, copies
 };
 
-/// Of whole blanks as many as are wanted. Of staves whole sets of equal ones first, wider before
-/// narrower; for one panel more what remains, less what it does not need. O(pieces).
+/// Of blanks that make up any copy as many as are wanted. Of staves of two widths whole sets of
+/// equal ones first, wider before narrower; for one panel more what remains, less what it does not
+/// need. O(pieces).
 [[nodiscard]] Useful usefulPieces(const optimizer::Solution& solution, const Framing& framing);
 
 /// Indices of the items that supply a need, in their order.

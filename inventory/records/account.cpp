@@ -80,19 +80,44 @@ Wide sumOf(const std::vector<Wide>& shares) {
   return sum;
 }
 
-/// The finished wood a blank gives.
+/// The finished wood a blank gives: seen on the board's face, and in all.
 struct Finished {
   Area face;
-  Length thickness;
+  CubicMillimetres wood;
 };
 
-/// The whole part, or of a panel what the stave brings.
+/// The finished wood of one layup, as it lies in its board: a stave or a lamina brings part of the
+/// whole.
+struct Lying {
+  Length along, across, deep;
+};
+Lying lyingOf(const Layup& layup, const Part& part) {
+  switch (layup.kind) {
+    case LayupKind::lamina: return {part.length, part.width, layup.gives};
+    case LayupKind::gang: return {part.length, part.width, part.thickness};
+    case LayupKind::stave:
+    case LayupKind::whole: break;
+  }
+  if (layup.turned) return {part.length, part.thickness, layup.gives};
+  return {part.length, layup.gives, part.thickness};
+}
+
 Finished finishedOf(const Cutting& cutting, std::size_t piece, const Part& part) {
   const std::vector<Layup> layups = layupsOf(cutting, piece);
-  if (layups.empty()) return {rectangle(part.length, part.width), part.thickness};
-  Length width;
-  for (const Layup& l : layups) width += l.gives;
-  return {rectangle(part.length, width), part.thickness};
+  if (layups.empty()) {
+    const Area face = rectangle(part.length, part.width);
+    return {face, volume(face, face, part.thickness)};
+  }
+  Finished all;
+  for (const Layup& l : layups) {
+    const Lying lies = lyingOf(l, part);
+    const Area face = rectangle(lies.along, lies.across);
+    all.wood += volume(face, face, lies.deep);
+    // Leaves of one depth lie over each other.
+    const bool seen = l.kind != LayupKind::whole || &l == &layups.front();
+    if (seen) all.face.doubled += face.doubled;
+  }
+  return all;
 }
 
 /// What a leaf takes before anything is shared out: plan area, and of a blank what it becomes.
@@ -161,8 +186,7 @@ std::vector<Share> sharesOf(const std::vector<Claim>& claims, CubicMillimetres w
       shares.push_back({c.piece, c.cause, taken, {}});
       continue;
     }
-    const CubicMillimetres part =
-        std::min(taken, volume(c.finished->face, c.finished->face, c.finished->thickness));
+    const CubicMillimetres part = std::min(taken, c.finished->wood);
     shares.push_back({c.piece, Cause::parts, part, {}});
     shares.push_back({c.piece, Cause::machining, taken - part, {}});
   }
@@ -340,6 +364,10 @@ Money cuttingCost(const Cutting& cutting, const ShopProfile& shop) {
     const bool sawn =
         p.kind == PieceKind::cut || p.kind == PieceKind::blank || p.kind == PieceKind::offcut;
     if (p.depth > 1 && sawn) ++cuts;
+  }
+  // Each leaf of a resawn blank but one is a cut more.
+  for (const Layup& l : cutting.layups) {
+    if (l.kind == LayupKind::whole && l.slot > 1) ++cuts;
   }
   return labour(shop, shop.cutMinutes) * cuts;
 }

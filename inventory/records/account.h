@@ -61,7 +61,9 @@ inline constexpr int offcutRateShift = 30;
 /// Cost of taking a board from the rack and squaring it: minutes of a pull, one crosscut an end
 /// trimmed, one rip for the reference edge.
 [[nodiscard]] Money openingCost(const Board& board, const ShopProfile& shop);
-/// One cut for every `cut`, blank and offcut node below the body, each at the shop's minutes a cut.
+/// One cut for every `cut`, blank and offcut node below the body and every leaf but one of a resawn
+/// blank, each at the shop's minutes a cut. Cutting to finished length or width is not counted, so
+/// neither is cutting a gang apart.
 [[nodiscard]] Money cuttingCost(const Cutting& cutting, const ShopProfile& shop);
 /// Price of a missing copy: its blank, as if it were one, in board feet at the least nominal
 /// thickness that gives it, at the dearest landed foot among boards of an allowed species (else of

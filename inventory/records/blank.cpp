@@ -1,6 +1,45 @@
 #include "inventory/records/blank.h"
 
+#include <algorithm>
+
 namespace flitch {
+
+namespace {
+
+/// Widens a size to what a machine takes.
+void atLeast(Length& size, Length least, std::vector<Allowance>& reasons) {
+  if (size >= least) return;
+  reasons.push_back({"the least the machine takes", least - size});
+  size = least;
+}
+
+bool tooShort(const Part& part, const ShopProfile& shop) {
+  return part.length + shop.addLength < shop.jointerShortest;
+}
+
+/// The blank of `pieces` whole parts or laminae, before any widening.
+Blank sideBySide(const Part& part, int pieces, const ShopProfile& shop) {
+  Blank blank = blankFor(part, shop);
+  const bool across = !tooShort(part, shop) && part.width + shop.addWidth < shop.narrowestPiece;
+  const int more = pieces - 1;
+  if (across) {
+    blank.across = pieces;
+    blank.width += more * (part.width + shop.ripKerf);
+    if (more > 0) blank.onWidth.push_back({"kerfs between", more * shop.ripKerf});
+  } else {
+    blank.along = pieces;
+    blank.length += more * (part.length + shop.crosscutKerf);
+    if (more > 0) blank.onLength.push_back({"kerfs between", more * shop.crosscutKerf});
+  }
+  return blank;
+}
+
+void widen(Blank& blank, const ShopProfile& shop) {
+  atLeast(blank.length, shop.jointerShortest, blank.onLength);
+  atLeast(blank.width, shop.narrowestPiece, blank.onWidth);
+}
+
+}  // namespace
 
 Blank blankFor(const Part& part, const ShopProfile& shop) {
   Blank blank;
@@ -19,6 +58,75 @@ Blank staveFor(const Part& part, Length width, const ShopProfile& shop) {
   blank.width = width;
   blank.onWidth = {{"jointing both edges", shop.jointStave}};
   return blank;
+}
+
+bool tooSmallAlone(const Part& part, const ShopProfile& shop) {
+  return tooShort(part, shop) || part.width + shop.addWidth < shop.narrowestPiece;
+}
+
+Blank gangFor(const Part& part, int pieces, const ShopProfile& shop) {
+  Blank blank = sideBySide(part, pieces, shop);
+  widen(blank, shop);
+  return blank;
+}
+
+Blank laminaFor(const Part& part, Length gives, int pieces, const ShopProfile& shop) {
+  Blank blank = sideBySide(part, pieces, shop);
+  blank.width += shop.laminaTrim;
+  blank.onWidth.push_back({"trimmed once it is glued", shop.laminaTrim});
+  blank.thickness = gives + 2 * shop.addPerFace;
+  widen(blank, shop);
+  return blank;
+}
+
+Blank turnedFor(const Part& part, Length gives, const ShopProfile& shop) {
+  Blank blank = blankFor(part, shop);
+  blank.width = part.thickness + shop.jointStave;
+  blank.onWidth = {{"cleaning both sawn faces", shop.jointStave}};
+  blank.thickness = gives + 2 * shop.addPerFace;
+  blank.showing = Showing::sawnFaces;
+  return blank;
+}
+
+Blank resawnFor(const Part& part, int leaves, const ShopProfile& shop) {
+  Blank blank = blankFor(part, shop);
+  const int cuts = leaves - 1;
+  if (cuts == 0) return blank;
+  blank.thickness += cuts * (part.thickness + shop.resawKerf) + 2 * cuts * shop.addSawnFace;
+  blank.onThickness.push_back({"kerfs of the resaw", cuts * shop.resawKerf});
+  blank.onThickness.push_back({"sawn faces cleaned up", 2 * cuts * shop.addSawnFace});
+  blank.showing = Showing::sawnToo;
+  return blank;
+}
+
+Blank blankAsLaid(const Part& part, const std::vector<Layup>& layups, const Rect& at,
+                  const ShopProfile& shop, Length tick) {
+  if (layups.empty()) return blankFor(part, shop);
+  const Layup& first = layups.front();
+  const auto held = static_cast<int>(layups.size());
+  Length gives;
+  for (const Layup& l : layups) gives = std::max(gives, l.gives);
+  const auto gang = [&](auto blankOf) {
+    constexpr int spare = 64;  // places of a gang that no copy takes
+    for (int pieces = held; pieces < held + spare; ++pieces) {
+      Blank blank = blankOf(pieces);
+      const bool fits =
+          stepsUp(blank.length, tick) * tick == at.dx && stepsUp(blank.width, tick) * tick == at.dy;
+      if (fits) return blank;
+      if (blank.length > at.dx || blank.width > at.dy) break;
+    }
+    return blankOf(held);
+  };
+  switch (first.kind) {
+    case LayupKind::stave:
+      return first.turned ? turnedFor(part, gives, shop) : staveFor(part, at.dy, shop);
+    case LayupKind::lamina:
+      return gang([&](int pieces) { return laminaFor(part, gives, pieces, shop); });
+    case LayupKind::gang: return gang([&](int pieces) { return gangFor(part, pieces, shop); });
+    case LayupKind::whole:
+      return first.turned ? turnedFor(part, part.width, shop) : resawnFor(part, held, shop);
+  }
+  return blankFor(part, shop);
 }
 
 }  // namespace flitch

@@ -19,6 +19,9 @@ std::string_view word(PlanBound kind) {
 std::string_view word(LayupKind kind) {
   switch (kind) {
     case LayupKind::stave: return "stave";
+    case LayupKind::lamina: return "lamina";
+    case LayupKind::gang: return "gang";
+    case LayupKind::whole: return "whole";
   }
   throw std::logic_error("no such layup");
 }
@@ -30,22 +33,28 @@ std::vector<Layup> layupsOf(const Cutting& cutting, std::size_t piece) {
   return found;
 }
 
+void bring(std::map<int, Brought>& copies, const Layup& layup) {
+  Brought& here = copies[layup.copy];
+  here.kind = layup.kind;
+  here.sum += layup.gives;
+}
+
 MadeBefore madeBefore(const Part& part, const PlanRequest& request) {
   MadeBefore before;
   if (const auto made = request.made.find(part.line); made != request.made.end()) {
     before.copies = made->second;
   }
-  std::map<int, Length> given;
+  std::map<int, Brought> brought;
   for (const LaidBefore& l : request.laid) {
     if (l.line != part.line) continue;
     before.copies.erase(l.layup.piece);
-    given[l.layup.copy] += l.layup.gives;
+    bring(brought, l.layup);
   }
-  for (const auto& [copy, width] : given) {
-    if (width >= part.width) {
+  for (const auto& [copy, what] : brought) {
+    if (what.completes(part)) {
       before.copies.insert(copy);
     } else {
-      before.begun.emplace(copy, width);
+      before.begun.emplace(copy, what);
     }
   }
   return before;

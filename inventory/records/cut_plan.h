@@ -116,10 +116,21 @@ struct CutPlan {
 /// The layups of a blank, by its index. O(layups).
 [[nodiscard]] std::vector<Layup> layupsOf(const Cutting& cutting, std::size_t piece);
 
-/// What was made of a part before: whole copies, and finished width of panels that lack staves.
+/// What blanks bring a copy of its part together: width of staves, thickness of laminae.
+struct Brought {
+  LayupKind kind = LayupKind::stave;
+  Length sum;
+  [[nodiscard]] bool completes(const Part& part) const {
+    return sum >= (kind == LayupKind::lamina ? part.thickness : part.width);
+  }
+};
+/// Adds a layup to what was brought to its copy.
+void bring(std::map<int, Brought>& copies, const Layup& layup);
+
+/// What was made of a part before: whole copies, and those that lack staves or laminae.
 struct MadeBefore {
   std::set<int> copies;
-  std::map<int, Length> begun;  ///< by copy, above zero and less than the part's width
+  std::map<int, Brought> begun;  ///< by copy, above zero and not complete
 };
 [[nodiscard]] MadeBefore madeBefore(const Part& part, const PlanRequest& request);
 

@@ -19,8 +19,10 @@ struct Part {
   std::string faceA = "clear";       ///< names of demand rows
   std::string faceB = "sound";
   std::array<std::string, 2> edges{"sound", "sound"};  ///< front, back
-  std::string recipe;           ///< as typed, empty: by the shop's rule; see recipesOf()
+  std::string recipe;           ///< as typed, several divided by bars; empty: by the shop's rule;
+                                ///< see recipesOf()
   Length stavesFrom, stavesTo;  ///< widths of its staves as sawn; zero: the shop's
+  int laminae = 0;              ///< to laminate it from; zero: as the stock's thickness gives
   std::string note;
   [[nodiscard]] int wanted() const { return copies + spares; }
   friend bool operator==(const Part&, const Part&) = default;

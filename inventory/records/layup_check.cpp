@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <map>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -10,13 +11,27 @@ namespace flitch {
 
 namespace {
 
-/// A stave where it lies.
-struct Stave {
+/// A blank's place in a copy.
+struct Place {
   BoardId board;
   int piece = -1;
   Layup layup;
-  Length width;  ///< as sawn
+  Length useful;  ///< what it could bring of the part's width, of a lamina its thickness, at most
 };
+
+/// The recipe that has such layups.
+RecipeKind recipeOf(const Layup& l, bool several) {
+  switch (l.kind) {
+    case LayupKind::lamina: return RecipeKind::laminated;
+    case LayupKind::gang: return RecipeKind::ganged;
+    case LayupKind::stave:
+      if (l.turned) return RecipeKind::turned;
+      return l.section > 0 ? RecipeKind::glued : RecipeKind::randomWidths;
+    case LayupKind::whole: break;
+  }
+  if (l.turned) return RecipeKind::turned;
+  return several ? RecipeKind::resawn : RecipeKind::solid;
+}
 
 class LayupJudge {
  public:
@@ -27,11 +42,17 @@ class LayupJudge {
     for (const Cutting& cutting : plan_.cuttings) {
       for (const Layup& l : cutting.layups) take(cutting, l);
     }
-    for (auto& [place, staves] : panels_) judgePanel(place.first, place.second, staves);
+    for (auto& [of, places] : copies_) {
+      const std::string name = of.first->name + " " + std::to_string(of.second);
+      const std::vector<LaidBefore> before = laidBefore(*of.first, of.second);
+      judgeOneWay(name, places, before);
+      judgeSum(*of.first, name, places, before);
+      if (places.front().layup.section > 0) judgePanel(*of.first, name, places, before);
+    }
   }
 
  private:
-  void fault(FaultKind kind, const Stave& at, std::string sentence) {
+  void fault(FaultKind kind, const Place& at, std::string sentence) {
     faults_.push_back({kind, at.board, at.piece, std::move(sentence)});
   }
   [[nodiscard]] const Part* partOf(int line) const {
@@ -40,65 +61,138 @@ class LayupJudge {
                                  [line](const Part& part) { return part.line == line; });
     return at == parts.end() ? nullptr : &*at;
   }
+  [[nodiscard]] std::vector<LaidBefore> laidBefore(const Part& part, int copy) const {
+    std::vector<LaidBefore> before;
+    for (const LaidBefore& l : request_.laid) {
+      if (l.line == part.line && l.layup.copy == copy) before.push_back(l);
+    }
+    return before;
+  }
 
   void take(const Cutting& cutting, const Layup& l) {
-    const Stave at{cutting.board, l.piece, l, {}};
     const auto place = static_cast<std::size_t>(l.piece);
+    Place at{cutting.board, l.piece, l, {}};
     if (l.piece < 0 || place >= cutting.pieces.size() ||
         cutting.pieces[place].kind != PieceKind::blank) {
       fault(FaultKind::badLayup, at, "a layup of no blank");
       return;
     }
-    const Piece& piece = cutting.pieces[place];
-    const Part* part = partOf(piece.line);
+    const Part* part = partOf(cutting.pieces[place].line);
     if (part == nullptr) return;  // judged with the pieces
-    if (!allowsRecipe(*part, RecipeKind::glued, request_.shop)) {
-      fault(FaultKind::badLayup, at, part->name + " is not glued from staves");
-      return;
+    judgeBlank(*part, at, layupsOf(cutting, place));
+    at.useful = usefulOf(*part, cutting.board, cutting.pieces[place], l);
+    if (l.gives <= Length() || l.gives > at.useful) {
+      fault(FaultKind::notFilled, at,
+            "a blank that brings more to " + part->name + " than is left of it once milled");
     }
-    if (layupsOf(cutting, place).size() > 1) {
-      fault(FaultKind::badLayup, at, "a stave in two places");
-    }
-    if (l.slot < 1 || l.section < 1 || l.copy < 1) {
-      fault(FaultKind::badLayup, at, "places in a panel count from 1");
-    }
-    if (l.gives <= Length() || l.gives > piece.at.dy - request_.shop.jointStave) {
-      fault(FaultKind::notFilled, at, "a stave that brings more than is left of it once jointed");
-    }
-    panels_[{part, l.copy}].push_back({cutting.board, l.piece, l, piece.at.dy});
+    copies_[{part, l.copy}].push_back(at);
   }
 
-  void judgePanel(const Part* part, int copy, std::vector<Stave>& staves) {
+  /// A layup beside the others of its blank.
+  void judgeBlank(const Part& part, const Place& at, const std::vector<Layup>& all) {
+    const Layup& l = at.layup;
+    const RecipeKind recipe = recipeOf(l, all.size() > 1);
+    // What is left over of a resawn part may be a blank of one.
+    const bool lone =
+        recipe == RecipeKind::solid && allowsRecipe(part, RecipeKind::resawn, request_.shop);
+    if (!lone && !allowsRecipe(part, recipe, request_.shop)) {
+      fault(FaultKind::badLayup, at, part.name + " is not " + std::string(word(recipe)));
+    }
+    const bool sectionless = l.kind != LayupKind::stave || recipe == RecipeKind::randomWidths;
+    const bool strip = l.kind == LayupKind::stave || l.kind == LayupKind::whole;
+    if (l.turned && !strip) {
+      fault(FaultKind::badLayup, at, part.name + " has no blank laid on its side");
+    }
+    if (l.slot < 1 || l.copy < 1 || (sectionless ? l.section != 0 : l.section < 1)) {
+      fault(FaultKind::badLayup, at, "places in " + part.name + " count from 1");
+    }
+    std::set<std::pair<int, int>> places;
+    for (const Layup& other : all) {
+      if (other.kind != l.kind || other.turned != l.turned) {
+        fault(FaultKind::badLayup, at, "a blank that is two things at once");
+      }
+      if (!places.emplace(other.copy, other.slot).second) {
+        fault(FaultKind::badLayup, at, "a blank twice in one place");
+      }
+    }
+    if (all.size() > 1 && (l.kind == LayupKind::stave || l.turned)) {
+      fault(FaultKind::badLayup, at, "a stave in two places");
+    }
+  }
+
+  /// Once faces or edges are cleaned.
+  [[nodiscard]] Length usefulOf(const Part& part, BoardId id, const Piece& piece,
+                                const Layup& l) const {
+    const bool wide = l.kind == LayupKind::gang || (l.kind == LayupKind::whole && !l.turned);
+    if (wide) return part.width;
+    if (l.kind == LayupKind::stave && !l.turned) return piece.at.dy - request_.shop.jointStave;
+    const auto board = std::find_if(request_.boards.begin(), request_.boards.end(),
+                                    [id](const Board& b) { return b.id == id; });
+    if (board == request_.boards.end()) return l.gives;  // judged with the cuttings
+    const std::optional<Length>& bend = board->warp.bentAt;
+    const bool crosses = bend && piece.at.x < *bend && *bend < piece.at.right();
+    return thicknessOver(*board, piece.at.dx, piece.at.dy, crosses) - 2 * request_.shop.addPerFace;
+  }
+
+  /// All of a copy goes together in one way, each blank in a place of its own.
+  void judgeOneWay(const std::string& name, const std::vector<Place>& places,
+                   const std::vector<LaidBefore>& before) {
+    const Layup& first = places.front().layup;
+    const auto same = [&](const Layup& l) {
+      return l.kind == first.kind && l.turned == first.turned &&
+             (l.section > 0) == (first.section > 0);
+    };
+    const bool alone = first.kind == LayupKind::gang || first.kind == LayupKind::whole;
+    std::set<int> slots;
+    for (const LaidBefore& l : before) {
+      slots.insert(l.layup.slot);
+      if (!same(l.layup)) fault(FaultKind::badLayup, places.front(), name + " was begun otherwise");
+    }
+    for (const Place& p : places) {
+      if (!same(p.layup)) fault(FaultKind::badLayup, p, name + " is made in two ways");
+      if (!slots.insert(p.layup.slot).second || (alone && places.size() + before.size() > 1)) {
+        fault(FaultKind::badLayup, p, "two blanks of " + name + " have one place");
+      }
+    }
+  }
+
+  /// What its blanks bring is the part.
+  void judgeSum(const Part& part, const std::string& name, const std::vector<Place>& places,
+                const std::vector<LaidBefore>& before) {
+    Length given;
+    for (const LaidBefore& l : before) given += l.layup.gives;
+    for (const Place& p : places) given += p.layup.gives;
+    const bool laminated = places.front().layup.kind == LayupKind::lamina;
+    if (given != (laminated ? part.thickness : part.width)) {
+      fault(FaultKind::notFilled, places.back(), "the blanks of " + name + " do not fill it");
+    }
+  }
+
+  /// A glued panel: sections in order, each within the planer, the trim left on.
+  void judgePanel(const Part& part, const std::string& name, std::vector<Place>& staves,
+                  const std::vector<LaidBefore>& before) {
     const ShopProfile& shop = request_.shop;
     std::sort(staves.begin(), staves.end(),
-              [](const Stave& a, const Stave& b) { return a.layup.slot < b.layup.slot; });
-    const std::string name = part->name + " " + std::to_string(copy);
-    Length given, filled;
-    std::set<int> slots;
+              [](const Place& a, const Place& b) { return a.layup.slot < b.layup.slot; });
+    Length filled;
     int lastSection = 0;
-    for (const LaidBefore& l : request_.laid) {
-      if (l.line != part->line || l.layup.copy != copy) continue;
-      given += l.layup.gives;
+    for (const LaidBefore& l : before) {
       filled += l.layup.gives;
-      slots.insert(l.layup.slot);
       lastSection = std::max(lastSection, l.layup.section);
     }
     std::map<int, std::pair<Length, Length>> sections;  // what they bring and what they have
-    for (const Stave& s : staves) {
-      if (!slots.insert(s.layup.slot).second) {
-        fault(FaultKind::badLayup, s, "two staves of " + name + " have one place");
-      }
+    for (const Place& s : staves) {
       if (s.layup.section < lastSection) {
         fault(FaultKind::badLayup, s, "the sections of " + name + " do not follow each other");
       }
       lastSection = std::max(lastSection, s.layup.section);
-      given += s.layup.gives;
-      filled += s.width - shop.jointStave;
+      filled += s.useful;
       sections[s.layup.section].first += s.layup.gives;
-      sections[s.layup.section].second += s.width - shop.jointStave;
+      sections[s.layup.section].second += s.useful;
     }
-    if (given != part->width || filled < part->width + shop.glueTrim) {
-      fault(FaultKind::notFilled, staves.back(), "the staves of " + name + " do not fill it");
+    if (filled < part.width + shop.glueTrim) {
+      fault(FaultKind::notFilled, staves.back(),
+            "the staves of " + name + " leave nothing to trim");
     }
     for (const auto& [section, widths] : sections) {
       // Its outer edges are jointed after it is planed; the trim comes off the last one's.
@@ -115,7 +209,7 @@ class LayupJudge {
   const CutPlan& plan_;
   const PlanRequest& request_;
   std::vector<Fault>& faults_;
-  std::map<std::pair<const Part*, int>, std::vector<Stave>> panels_;
+  std::map<std::pair<const Part*, int>, std::vector<Place>> copies_;
 };
 
 }  // namespace
@@ -126,27 +220,26 @@ void checkLayups(const CutPlan& plan, const PlanRequest& request, std::vector<Fa
 
 std::map<int, std::set<int>> copiesPlanned(const CutPlan& plan, const PlanRequest& request) {
   std::map<int, std::set<int>> copies;
-  std::map<std::pair<int, int>, Length> given;
+  std::map<int, std::map<int, Brought>> brought;  // by line and copy
   for (const Cutting& cutting : plan.cuttings) {
-    std::set<std::size_t> staves;
+    std::set<std::size_t> laid;
     for (const Layup& l : cutting.layups) {
       const auto place = static_cast<std::size_t>(l.piece);
       if (l.piece < 0 || place >= cutting.pieces.size()) continue;
-      staves.insert(place);
-      given[{cutting.pieces[place].line, l.copy}] += l.gives;
+      laid.insert(place);
+      bring(brought[cutting.pieces[place].line], l);
     }
     for (std::size_t i = 0; i < cutting.pieces.size(); ++i) {
       const Piece& p = cutting.pieces[i];
-      if (p.kind == PieceKind::blank && staves.count(i) == 0) copies[p.line].insert(p.copy);
+      if (p.kind == PieceKind::blank && laid.count(i) == 0) copies[p.line].insert(p.copy);
     }
   }
   for (const Part& part : request.job.parts) {
     const MadeBefore before = madeBefore(part, request);
-    for (const auto& [place, width] : given) {
-      if (place.first != part.line) continue;
-      const auto begun = before.begun.find(place.second);
-      const Length had = begun == before.begun.end() ? Length() : begun->second;
-      if (had + width >= part.width) copies[part.line].insert(place.second);
+    for (auto [copy, what] : brought[part.line]) {
+      const auto begun = before.begun.find(copy);
+      if (begun != before.begun.end()) what.sum += begun->second.sum;
+      if (what.completes(part)) copies[part.line].insert(copy);
     }
   }
   return copies;

@@ -62,16 +62,25 @@ class PieceJudge {
             "no part that can be planned on line " + std::to_string(p.line));
       return;
     }
-    const bool stave = !layupsOf(at_.cutting, piece_).empty();
-    if (!stave && !allowsRecipe(*part, RecipeKind::solid, shop_)) {
-      fault(FaultKind::badLayup, part->name + " is glued, and the blank has no place in it");
+    const std::vector<Layup> layups = layupsOf(at_.cutting, piece_);
+    // A plan kept before small parts were ganged by themselves may have them alone.
+    const bool alone = allowsRecipe(*part, RecipeKind::solid, shop_) ||
+                       (part->recipe.empty() && allowsRecipe(*part, RecipeKind::ganged, shop_));
+    if (layups.empty() && !alone) {
+      fault(FaultKind::badLayup,
+            part->name + " is " + recipeText(*part, shop_) + ", and the blank has no place in it");
     }
-    const Blank blank = stave ? staveFor(*part, p.at.dy, shop_) : blankFor(*part, shop_);
+    const Blank blank = blankAsLaid(*part, layups, p.at, shop_, at_.tick);
+    const bool ripped =
+        !layups.empty() && layups.front().kind == LayupKind::stave && !layups.front().turned;
     const StaveRange range = staveRange(*part, shop_);
-    const bool narrow = stave && (p.at.dy < range.least || p.at.dy > onGrid(range.most));
+    const bool narrow = ripped && (p.at.dy < range.least || p.at.dy > onGrid(range.most));
     if (p.at.dx != onGrid(blank.length) || p.at.dy != onGrid(blank.width) || narrow) {
-      fault(FaultKind::wrongSize,
-            std::string("not the size of a ") + (stave ? "stave" : "blank") + " for " + part->name);
+      fault(FaultKind::wrongSize, std::string("not the size of a ") + (ripped ? "stave" : "blank") +
+                                      " for " + part->name);
+    }
+    if (blank.showing == Showing::sawnToo && p.at.dy > onGrid(shop_.resawHeight)) {
+      fault(FaultKind::wrongSize, part->name + " is wider than the band saw resaws");
     }
     if (std::find(part->species.begin(), part->species.end(), board_.species) ==
         part->species.end()) {
@@ -87,11 +96,33 @@ class PieceJudge {
     if (thicknessOver(board_, p.at.dx, p.at.dy, crosses) < blank.thickness) {
       fault(FaultKind::tooThin, "too thin for " + part->name + " once it is flat");
     }
-    judgeFace(p, part->faceA, p.faceUp);
-    judgeFace(p, part->faceB, p.faceUp == Face::a ? Face::b : Face::a);
+    judgeSides(p, *part, blank);
+  }
+
+  /// Faces and edges by how the part lies in the board.
+  void judgeSides(const Piece& p, const Part& part, const Blank& blank) {
+    const Face up = p.faceUp;
+    const Face down = up == Face::a ? Face::b : Face::a;
+    if (blank.showing == Showing::faces) {
+      judgeFace(p, part.faceA, up);
+      judgeFace(p, part.faceB, down);
+    } else {
+      for (const std::string& name : {part.faceA, part.faceB}) {
+        judgeFace(p, name, Face::a);
+        judgeFace(p, name, Face::b);
+        judgeDepth(p, name);
+      }
+    }
+    if (blank.showing == Showing::sawnFaces) {
+      judgeFace(p, part.edges[0], up);
+      judgeFace(p, part.edges[1], down);
+      return;
+    }
     const std::size_t front = p.frontEdge == Edge::near ? 0 : 1;
-    judgeEdge(p, part->edges[front], p.at.y);
-    judgeEdge(p, part->edges[1 - front], p.at.top());
+    judgeEdge(p, part.edges[front], p.at.y);
+    judgeEdge(p, part.edges[1 - front], p.at.top());
+    if (blank.across == 1) return;
+    for (const std::string& name : part.edges) judgeDepth(p, name);
   }
 
   [[nodiscard]] Length onGrid(Length size) const { return stepsUp(size, at_.tick) * at_.tick; }
@@ -131,6 +162,18 @@ class PieceJudge {
     }
     if (!demand->outsideGood && !insideGood(p.at, face)) {
       fault(FaultKind::onMark, "outside the wood marked good");
+    }
+  }
+
+  /// Wood sawn open anywhere in it: every mark on or near the piece counts, whatever it shows on.
+  void judgeDepth(const Piece& p, const std::string& name) {
+    const Demand* demand = demandNamed(name);
+    if (demand == nullptr) return;
+    for (const Defect& d : board_.defects) {
+      if (!isDefect(d) || allows(*demand, d.kind)) continue;
+      if (overlaps(grown(d.where, shop_.markMargin), p.at)) {
+        fault(FaultKind::onMark, d.kind + " in wood sawn open that asks for " + name);
+      }
     }
   }
 

@@ -53,11 +53,11 @@ void checkCounts(const CutPlan& plan, const PlanRequest& request, std::vector<Fa
     const bool waiting =
         std::find(plan.waiting.begin(), plan.waiting.end(), part.line) != plan.waiting.end();
     const bool mustWait = waits(part, request.shop);
-    if (waiting != mustWait) {
-      wrong(FaultKind::wrongCount, part.name + (waiting ? " can be planned and need not wait"
-                                                        : " waits, but the plan does not say so"));
+    if (mustWait && !waiting) {
+      wrong(FaultKind::wrongCount, part.name + " waits, but the plan does not say so");
     }
-    if (mustWait) continue;
+    // A plan kept before a recipe could be planned holds no wood for its part.
+    if (mustWait || (waiting && planned[part.line].empty())) continue;
     const std::set<int> made = madeBefore(part, request).copies;
     const std::set<int>& copies = planned[part.line];
     const int given = static_cast<int>(copies.size()) + missing[part.line];
@@ -166,7 +166,7 @@ std::string_view word(FaultKind kind) {
     case FaultKind::unknownPart: return "unknown part";
     case FaultKind::wrongCount: return "wrong count";
     case FaultKind::badLayup: return "bad layup";
-    case FaultKind::notFilled: return "panel not filled";
+    case FaultKind::notFilled: return "part not filled";
     case FaultKind::wideSection: return "section too wide";
     case FaultKind::badOffcut: return "bad offcut";
     case FaultKind::offGrid: return "off the grid";

@@ -27,7 +27,8 @@ enum class FaultKind {
   unknownPart,  ///< no such line, or a part that waits
   wrongCount,   ///< copies made plus planned plus short is not what is wanted; or a copy twice
   badLayup,     ///< of no blank, of a recipe the part does not allow, or a place taken twice
-  notFilled,  ///< the staves of a panel are narrower than it, or bring more or less than its width
+  notFilled,  ///< the staves of a panel are narrower than it, or bring more or less than its width;
+              ///< laminae likewise in thickness
   wideSection,  ///< a section of a panel that the planer does not take
   badOffcut,    ///< smaller than the keeping rule, or on a mark that bars it
   offGrid,      ///< a cut not on a whole grid step

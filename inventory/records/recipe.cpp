@@ -1,30 +1,65 @@
 #include "inventory/records/recipe.h"
 
 #include <algorithm>
+#include <array>
 #include <stdexcept>
-#include <string>
+#include <utility>
 
+#include "inventory/records/blank.h"
 #include "inventory/wood/writing.h"
 
 namespace flitch {
+
+namespace {
+
+constexpr std::array kinds{RecipeKind::solid,       RecipeKind::glued,  RecipeKind::laminated,
+                           RecipeKind::ganged,      RecipeKind::turned, RecipeKind::resawn,
+                           RecipeKind::randomWidths};
+
+std::vector<RecipeKind> byRule(const Part& part, const ShopProfile& shop) {
+  if (part.width > shop.widestSolid) return {RecipeKind::glued};
+  std::vector<RecipeKind> all{tooSmallAlone(part, shop) ? RecipeKind::ganged : RecipeKind::solid};
+  if (part.thickness > shop.thickestSolid) all.push_back(RecipeKind::laminated);
+  return all;
+}
+
+}  // namespace
 
 std::string_view word(RecipeKind kind) {
   switch (kind) {
     case RecipeKind::solid: return "solid";
     case RecipeKind::glued: return "glued";
+    case RecipeKind::laminated: return "laminated";
+    case RecipeKind::ganged: return "ganged";
+    case RecipeKind::turned: return "turned";
+    case RecipeKind::randomWidths: return "random widths";
+    case RecipeKind::resawn: return "resawn";
   }
   throw std::logic_error("no such recipe");
 }
 
+std::string recipeWords() {
+  std::string all;
+  for (const RecipeKind kind : kinds) all += (all.empty() ? "" : ", ") + std::string(word(kind));
+  return all;
+}
+
+std::optional<RecipeKind> recipeNamed(std::string_view written) {
+  if (written == "edge-glued") return RecipeKind::glued;
+  const auto at =
+      std::find_if(kinds.begin(), kinds.end(), [&](RecipeKind k) { return word(k) == written; });
+  return at == kinds.end() ? std::nullopt : std::optional(*at);
+}
+
 std::vector<RecipeKind> recipesOf(const Part& part, const ShopProfile& shop) {
-  if (part.recipe.empty()) {
-    return {part.width > shop.widestSolid ? RecipeKind::glued : RecipeKind::solid};
+  if (part.recipe.empty()) return byRule(part, shop);
+  std::vector<RecipeKind> all;
+  for (const std::string_view written : divided(part.recipe, '|')) {
+    const std::optional<RecipeKind> kind = recipeNamed(trimmed(written));
+    if (!kind) return {};
+    if (std::find(all.begin(), all.end(), *kind) == all.end()) all.push_back(*kind);
   }
-  if (part.recipe == "edge-glued") return {RecipeKind::glued};
-  for (const RecipeKind kind : {RecipeKind::solid, RecipeKind::glued}) {
-    if (part.recipe == word(kind)) return {kind};
-  }
-  return {};
+  return all;
 }
 
 bool waits(const Part& part, const ShopProfile& shop) { return recipesOf(part, shop).empty(); }

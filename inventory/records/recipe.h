@@ -1,4 +1,6 @@
 #pragma once
+#include <optional>
+#include <string>
 #include <string_view>
 #include <vector>
 
@@ -8,17 +10,30 @@
 namespace flitch {
 
 /// How a part is made of blanks.
-/// - solid: one blank. glued: staves edge to edge, in sections that the planer takes.
-enum class RecipeKind { solid, glued };
+enum class RecipeKind {
+  solid,         ///< one blank
+  glued,         ///< staves edge to edge, in sections that the planer takes
+  laminated,     ///< laminae face to face
+  ganged,        ///< several in one longer or wider blank, cut apart once it is planed
+  turned,        ///< a strip of thicker stock laid on its side; of several such, glued, if wider
+  randomWidths,  ///< boards of any width side by side, not glued
+  resawn         ///< several out of the thickness of one blank
+};
 [[nodiscard]] std::string_view word(RecipeKind kind);
+/// "solid, glued, laminated, ...": what may be typed, several divided by bars.
+[[nodiscard]] std::string recipeWords();
+
+/// The recipe that a word stands for; "edge-glued" is glued.
+[[nodiscard]] std::optional<RecipeKind> recipeNamed(std::string_view word);
 
 /// The recipes a part allows, in the order typed; where nothing was typed, by the shop's rule: a
-/// part wider than a sensible blank is glued, all others are solid. Empty: the part waits, since
-/// its recipe is none that can be planned yet.
+/// part wider than a sensible blank is glued; one too short or too narrow to mill alone is ganged,
+/// all others are solid; a part thicker than `thickestSolid` may be laminated as well, whichever
+/// comes cheaper. Empty: the part waits, since one of its words is no recipe.
 [[nodiscard]] std::vector<RecipeKind> recipesOf(const Part& part, const ShopProfile& shop);
 [[nodiscard]] bool waits(const Part& part, const ShopProfile& shop);
 [[nodiscard]] bool allowsRecipe(const Part& part, RecipeKind kind, const ShopProfile& shop);
-/// "glued", or what was typed where the part waits.
+/// "solid or laminated", or what was typed where the part waits.
 [[nodiscard]] std::string recipeText(const Part& part, const ShopProfile& shop);
 
 /// Widths a stave of the part may be sawn to, jointing included: the part's own range, else the

@@ -33,16 +33,6 @@ struct Literal {
                                           std::string(value.substr(0, 60)), std::string(range)});
 }
 
-std::vector<std::string_view> divided(std::string_view text, char mark) {
-  std::vector<std::string_view> parts;
-  while (true) {
-    const std::size_t at = text.find(mark);
-    parts.push_back(trimmed(text.substr(0, at)));
-    if (at == std::string_view::npos) return parts;
-    text.remove_prefix(at + 1);
-  }
-}
-
 Bare bareOf(Unit unit) { return unit == Unit::inches ? Bare::inches : Bare::millimetres; }
 
 /// Digits only, up to 999 999.
@@ -288,6 +278,18 @@ constexpr auto table = std::to_array<Setting>({
         "Off the width of a stave to joint both its edges before gluing."),
     length<"glue-trim", "0 to 1 in", &ShopProfile::glueTrim, 0, 64>(
         "Off the width of a panel once it is glued."),
+    length<"narrowest-piece", "1/4 to 6 in", &ShopProfile::narrowestPiece, 16, 384>(
+        "Narrowest blank milled alone; narrower parts are ganged side by side.", safetySheet),
+    length<"thickest-solid", "1/2 to 16 in", &ShopProfile::thickestSolid, 32, 1024>(
+        "A thicker part may be laminated where its recipe is left empty."),
+    length<"lamina-trim", "0 to 1 in", &ShopProfile::laminaTrim, 0, 64>(
+        "Off the width of a laminated part once it is glued."),
+    length<"resaw-kerf", "1/64 to 1/2 in", &ShopProfile::resawKerf, 1, 32>(
+        "Wood the band saw turns to dust where a blank is resawn."),
+    length<"resaw-height", "1 to 24 in", &ShopProfile::resawHeight, 64, 1536>(
+        "Widest blank the band saw resaws.", safetySheet),
+    length<"add-sawn-face", "0 to 1/2 in", &ShopProfile::addSawnFace, 0, 32>(
+        "Clean-up taken off each resawn face."),
     money<"stop-below", "0 to 10000", &ShopProfile::stopWhenBelow, 10'000>(
         "A plan stops by itself when no more than this can be saved, or less than stop-share."),
     Setting{"stop-share", "The share of its cost below which a plan stops by itself.", shareRange,

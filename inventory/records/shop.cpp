@@ -30,6 +30,12 @@ ShopProfile startingProfile(Unit unit) {
     shop.widestStave = mm(150);
     shop.jointStave = mm(3);
     shop.glueTrim = mm(12);
+    shop.narrowestPiece = mm(25);
+    shop.thickestSolid = mm(45);
+    shop.laminaTrim = mm(3);
+    shop.resawKerf = Length::micrometres(1500);
+    shop.resawHeight = mm(150);
+    shop.addSawnFace = Length::micrometres(1500);
   }
   shop.demands = {
       {"hidden",

@@ -60,9 +60,15 @@ struct ShopProfile {
   Length widestSolid = Length::inches(8);  ///< wider parts are glued where no recipe is typed
   Length narrowestStave = Length::inches(2);
   Length widestStave = Length::inches(6);
-  Length jointStave = Length::sixtyFourths(8);  ///< off a stave's two edges before it is glued
-  Length glueTrim = Length::sixtyFourths(32);   ///< off a panel's width once it is glued
-  std::vector<Demand> demands;                  ///< hidden, sound, clear, heart only at first
+  Length jointStave = Length::sixtyFourths(8);       ///< off a stave's two edges before it is glued
+  Length glueTrim = Length::sixtyFourths(32);        ///< off a panel's width once it is glued
+  Length narrowestPiece = Length::inches(1);         ///< narrower blanks are not milled alone
+  Length thickestSolid = Length::sixtyFourths(112);  ///< thicker parts may be laminated
+  Length laminaTrim = Length::sixtyFourths(8);  ///< off a laminated part's width once it is glued
+  Length resawKerf = Length::sixtyFourths(4);
+  Length resawHeight = Length::inches(6);        ///< widest blank that is resawn
+  Length addSawnFace = Length::sixtyFourths(4);  ///< clean-up of a resawn face
+  std::vector<Demand> demands;                   ///< hidden, sound, clear, heart only at first
   Money stopWhenBelow = Money::units(5);  ///< a plan stops by itself when no more can be saved than
   int stopPermille = 10;                  ///< the smaller of this sum and this share of its cost
   /// Rooms that pieces live in, at the driest and the wettest of the year: 70 F, 75 F.

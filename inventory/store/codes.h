@@ -49,7 +49,8 @@ template <>
 inline constexpr std::array<std::string_view, 6> codes<PieceKind>{"cut",  "blank",    "offcut",
                                                                   "kerf", "end trim", "unusable"};
 template <>
-inline constexpr std::array<std::string_view, 1> codes<LayupKind>{"stave"};
+inline constexpr std::array<std::string_view, 4> codes<LayupKind>{"stave", "lamina", "gang",
+                                                                  "whole"};
 template <>
 inline constexpr std::array<std::string_view, 5> codes<PlanEnding>{
     "closed", "good enough", "time up", "effort spent", "stopped"};

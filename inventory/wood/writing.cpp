@@ -68,6 +68,16 @@ std::string plain(std::string_view text) {
   return out;
 }
 
+std::vector<std::string_view> divided(std::string_view text, char mark) {
+  std::vector<std::string_view> parts;
+  while (true) {
+    const std::size_t at = text.find(mark);
+    parts.push_back(trimmed(text.substr(0, at)));
+    if (at == std::string_view::npos) return parts;
+    text.remove_prefix(at + 1);
+  }
+}
+
 std::string_view trimmed(std::string_view text) {
   constexpr std::string_view noBreak = "\xC2\xA0";
   for (;;) {

@@ -2,6 +2,7 @@
 #include <cstdint>
 #include <string>
 #include <string_view>
+#include <vector>
 
 #include "inventory/wood/wide.h"
 
@@ -15,6 +16,9 @@ namespace flitch {
 
 /// Without outer blanks (ASCII and U+00A0).
 [[nodiscard]] std::string_view trimmed(std::string_view text);
+
+/// What stands between marks, each part trimmed; one more part than there are marks.
+[[nodiscard]] std::vector<std::string_view> divided(std::string_view text, char mark);
 
 /// Cut to 60 characters of UTF-8, control characters as blanks: how a value is named in a message.
 [[nodiscard]] std::string shortened(std::string_view text);

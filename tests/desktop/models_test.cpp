@@ -97,7 +97,7 @@ TEST_CASE("The parts' model keeps Qt's rules and says what a part asks") {
   part.faceA = "hidden";
   job.parts = {part};
   job.parts.push_back(part);
-  job.parts.back().recipe = "random widths";
+  job.parts.back().recipe = "steam bent";
   model.setJob(job, startingProfile(), {{9, 2, false, ""}});
   REQUIRE(model.rowCount() == 2);
   const auto cell = [&](int row, int column) {

@@ -140,6 +140,7 @@ TEST_CASE("shortages are told as a maker would say them") {
   }
   SECTION("too thick for anything") {
     p.thickness = in(3);
+    p.recipe = "solid";
     CHECK(onlyShort(request).reason ==
           "it needs 3 1/16 in of thickness and the thickest cherry is 15/16 in (" +
               text(*request.boards[0].tag) + ")");
@@ -208,7 +209,7 @@ TEST_CASE("parts short only for unseen faces say so, with both ways out") {
 TEST_CASE("parts that wait are named and nothing is dropped silently") {
   PlanRequest request = simple();
   request.job.parts.push_back(part(2, 1, in(30), in(20)));
-  request.job.parts[1].recipe = "random widths";
+  request.job.parts[1].recipe = "steam bent";
   const PlanResult result = makePlan(request, brief());
   CHECK(result.plan.waiting == std::vector<int>{2});
   REQUIRE(result.notes.size() == 1);

@@ -26,6 +26,22 @@ class RandomShop {
     return request;
   }
 
+  /// The same with parts of every recipe, and thick stock for them.
+  PlanRequest everyRecipe(int boards, int parts) {
+    PlanRequest shop = request(boards, parts);
+    shop.made.clear();
+    for (Part& p : shop.job.parts) makeBy(p);
+    for (Board& b : shop.boards) {
+      if (dice(2) == 0) continue;
+      const int quarters = dice(2) == 0 ? 8 : 12;
+      b.nominal = Nominal::quarters(quarters);
+      b.thickness = Length::sixtyFourths(quarters * 16 - dice(16));
+      b.wood = volumeOf(b);
+      b.measuredFeet = feetOf(b.wood);
+    }
+    return shop;
+  }
+
   int dice(int sides) { return std::uniform_int_distribution<int>(0, sides - 1)(chance_); }
 
  private:
@@ -44,8 +60,33 @@ class RandomShop {
     if (dice(3) == 0) p.species.emplace_back("ash");
     if (dice(6) == 0) p.spares = 1;
     if (dice(4) == 0) glue(p);
-    if (dice(20) == 0) p.recipe = "random widths";
+    if (dice(20) == 0) p.recipe = "steam bent";  // waits
     return p;
+  }
+
+  void makeBy(Part& p) {
+    static const std::vector<std::string> recipes{"",
+                                                  "solid",
+                                                  "laminated",
+                                                  "ganged",
+                                                  "turned",
+                                                  "resawn",
+                                                  "random widths",
+                                                  "solid|laminated",
+                                                  "solid|resawn",
+                                                  "glued|random widths",
+                                                  "turned|glued",
+                                                  "solid|ganged|turned"};
+    p.recipe = pick(recipes);
+    p.copies = 1 + dice(5);
+    p.length = in(2 + dice(30), 8 * dice(8));
+    p.width = in(dice(6), 8 + 8 * dice(7));
+    p.thickness = dice(3) == 0 ? in(1 + dice(3), 8 * dice(8)) : in(0, 24 + dice(32));
+    if (p.recipe.find("widths") == std::string::npos) return;
+    p.width = in(8 + dice(20), 8 * dice(8));
+    p.thickness = in(0, 32);
+    p.stavesFrom = in(2 + dice(3));
+    p.stavesTo = p.stavesFrom + in(dice(4), dice(64));
   }
 
   void glue(Part& p) {

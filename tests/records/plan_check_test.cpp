@@ -34,7 +34,7 @@ struct Good {
     using K = PieceKind;
     request.shop = startingProfile();
     request.job.parts = {part(1, 3, in(20), in(2)), part(2, 1, in(30), in(3))};
-    request.job.parts[1].recipe = "laminated";
+    request.job.parts[1].recipe = "steam bent";  // waits
     request.boards = {plank(1, in(50), in(6), in(6)), plank(2, in(50), in(6), in(6))};
     plan.tick = in(0, 8);
     plan.waiting = {2};
@@ -80,6 +80,58 @@ struct Good {
     layOut({in(2, 8), in(1, 40)});
     plan.shorts.clear();
     bench::promise(plan, request);
+  }
+  void layOne(std::size_t blank, LayupKind kind, int copy, int slot, Length gives) {
+    Layup layup;
+    layup.piece = static_cast<int>(blank);
+    layup.kind = kind;
+    layup.copy = copy;
+    layup.slot = slot;
+    layup.gives = gives;
+    plan.cuttings[0].layups.push_back(layup);
+  }
+  void settle(int copies) {
+    part1().copies = copies;
+    plan.shorts.clear();
+    bench::promise(plan, request);
+  }
+  /// Each blank is two copies of 9 15/16 in end to end: 2 x 9 15/16 + 1/8 kerf + 1 in = 21 in.
+  void gang() {
+    part1().recipe = "ganged";
+    part1().length = in(9, 60);
+    for (int copy = 1; copy <= 4; ++copy) {
+      layOne(copy <= 2 ? 5 : 7, LayupKind::gang, copy, copy <= 2 ? copy : copy - 2, part1().width);
+    }
+    settle(4);
+  }
+  /// Part 1 as one block of both blanks: 1/8 in narrower for the trim, 13/16 in each once planed.
+  void laminate() {
+    part1().recipe = "laminated";
+    part1().width = in(1, 56);
+    part1().thickness = in(1, 40);
+    layOne(5, LayupKind::lamina, 1, 1, in(0, 52));
+    layOne(7, LayupKind::lamina, 1, 2, in(0, 52));
+    settle(1);
+  }
+  /// The blanks as strips 2 1/8 in thick on their sides, the board's thickness their width.
+  void turn() {
+    part1().recipe = "turned";
+    part1().width = in(0, 48);
+    part1().thickness = in(2, 8);
+    for (std::size_t blank : {5, 7}) {
+      layOne(blank, LayupKind::whole, blank == 5 ? 1 : 2, 1, part1().width);
+      plan.cuttings[0].layups.back().turned = true;
+    }
+    settle(2);
+  }
+  /// Each blank is two leaves of 5/16: 5/8, 1/16 kerf, 1/8 and 1/16 clean-up: 7/8 in.
+  void resaw() {
+    part1().recipe = "resawn";
+    part1().thickness = in(0, 20);
+    for (int copy = 1; copy <= 4; ++copy) {
+      layOne(copy <= 2 ? 5 : 7, LayupKind::whole, copy, copy <= 2 ? copy : copy - 2, part1().width);
+    }
+    settle(4);
   }
   std::vector<Layup>& layups() { return plan.cuttings[0].layups; }
   std::vector<Piece>& pieces() { return plan.cuttings[0].pieces; }
@@ -243,7 +295,7 @@ const std::vector<Broken>& brokenPlans() {
        [](Good& g) { g.part1().length = in(19, 56); }},
       {"a line the job does not have", F::unknownPart,
        [](Good& g) { g.pieces()[firstBlank].line = 7; }},
-      {"a part that waits", F::unknownPart, [](Good& g) { g.part1().recipe = "random widths"; }},
+      {"a part that waits", F::unknownPart, [](Good& g) { g.part1().recipe = "steam bent"; }},
       {"a stave of a part that is not glued", F::badLayup,
        [](Good& g) {
          g.layOut({in(1), in(1)});
@@ -299,6 +351,88 @@ const std::vector<Broken>& brokenPlans() {
          g.glue();
          g.part1().stavesFrom = in(1);
          g.part1().stavesTo = in(2, 8);
+       }},
+      {"a lamina of a part that is not laminated", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         g.layups()[1].kind = LayupKind::lamina;
+       }},
+      {"a stave turned on its side though the part is flat", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         g.layups()[1].turned = true;
+       }},
+      {"a stave of a panel in no section", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         g.layups()[1].section = 0;
+       }},
+      {"a stave that is two copies'", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         g.layups().push_back(g.layups()[1]);
+         g.layups().back().copy = 2;
+       }},
+      {"a gang with a copy twice", F::badLayup,
+       [](Good& g) {
+         g.gang();
+         g.layups()[1].copy = 1;
+       }},
+      {"a gang with a place twice", F::badLayup,
+       [](Good& g) {
+         g.gang();
+         g.layups()[1] = g.layups()[0];
+       }},
+      {"a gang too short for its pieces", F::wrongSize,
+       [](Good& g) {
+         g.gang();
+         g.part1().length = in(11);
+       }},
+      {"a gang of a part that is milled alone", F::badLayup,
+       [](Good& g) {
+         g.gang();
+         g.part1().recipe = "solid";
+       }},
+      {"laminae that are not as thick as the part", F::notFilled,
+       [](Good& g) {
+         g.laminate();
+         g.layups()[1].gives -= in(0, 1);
+       }},
+      {"a lamina thicker than its board gives", F::tooThin,
+       [](Good& g) {
+         g.laminate();
+         g.layups()[0].gives += in(0, 3);
+         g.layups()[1].gives -= in(0, 3);
+       }},
+      {"two laminae in one place", F::badLayup,
+       [](Good& g) {
+         g.laminate();
+         g.layups()[1].slot = 1;
+       }},
+      {"a copy begun with laminae and ended with staves", F::badLayup,
+       [](Good& g) {
+         g.glue();
+         Layup sawn;
+         sawn.kind = LayupKind::lamina;
+         sawn.copy = 1;
+         sawn.slot = 3;
+         sawn.gives = in(0, 1);
+         g.request.laid = {{1, sawn}};
+       }},
+      {"a strip laid on its side with a knot in its depth", F::onMark,
+       [](Good& g) {
+         g.turn();
+         g.board().defects = {{"sound knot", DefectFace::b, inRect(10, 1, 1, 1)}};
+       }},
+      {"a resawn blank too thin for its leaves", F::tooThin,
+       [](Good& g) {
+         g.resaw();
+         g.part1().thickness = in(0, 32);
+       }},
+      {"a resawn blank wider than the band saw takes", F::wrongSize,
+       [](Good& g) {
+         g.resaw();
+         g.request.shop.resawHeight = in(2);
        }},
       {"a demand the shop does not know", F::unknownPart,
        [](Good& g) { g.part1().faceA = "spotless"; }},
@@ -364,6 +498,25 @@ TEST_CASE(
   std::int64_t all = 0;
   for (const CubicMillimetres& v : wood.volume) all += v.value;
   CHECK(all == good.board().wood.value);
+}
+
+TEST_CASE("gangs, laminae, turned strips and resawn blanks have no fault, and all wood adds up") {
+  using Made = void (Good::*)();
+  for (const Made make : {&Good::gang, &Good::laminate, &Good::turn, &Good::resaw}) {
+    Good good;
+    (good.*make)();
+    INFO(listed(check(good.plan, good.request)));
+    CHECK(check(good.plan, good.request).empty());
+    const Part& p = good.part1();
+    const Area face = rectangle(p.length, p.width);
+    const Breakdown wood =
+        account(good.plan.cuttings[0], good.board(), good.request.job, good.request.shop, in(0, 8));
+    const std::int64_t parts = p.copies * volume(face, face, p.thickness).value;
+    CHECK(std::abs(wood.volume[static_cast<std::size_t>(Cause::parts)].value - parts) <= 4);
+    std::int64_t all = 0;
+    for (const CubicMillimetres& v : wood.volume) all += v.value;
+    CHECK(all == good.board().wood.value);
+  }
 }
 
 TEST_CASE("a plan broken in any way is rejected with the right kind of fault") {

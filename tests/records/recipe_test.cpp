@@ -19,9 +19,12 @@ TEST_CASE("where no recipe is typed a wide part is glued, all others are solid")
   CHECK(recipesOf(p, shop) == std::vector{RecipeKind::solid});
   p.recipe = "edge-glued";
   CHECK(recipesOf(p, shop) == std::vector{RecipeKind::glued});
-  p.recipe = "random widths";
+  p.recipe = "turned|laminated|turned";
+  CHECK(recipesOf(p, shop) == std::vector{RecipeKind::turned, RecipeKind::laminated});
+  CHECK(recipeText(p, shop) == "turned or laminated");
+  p.recipe = "solid|steam bent";
   CHECK(waits(p, shop));
-  CHECK(recipeText(p, shop) == "random widths");
+  CHECK(recipeText(p, shop) == "solid|steam bent");
 }
 
 TEST_CASE("staves keep to the part's own widths, else to the shop's, and to the planer") {
@@ -48,5 +51,5 @@ TEST_CASE("what was made before: whole copies, and panels that lack staves") {
   const MadeBefore before = madeBefore(p, request);
   CHECK(before.copies == std::set<int>{2, 4});  // 4: a blank that is a whole copy
   REQUIRE(before.begun.size() == 1);
-  CHECK(before.begun.at(3) == in(5));
+  CHECK(before.begun.at(3).sum == in(5));
 }

@@ -66,8 +66,8 @@ struct Session {
 /// A row per cutting: tag, what it is, blanks, offcuts, share used, wood cost.
 [[nodiscard]] Table cuttingTable(const CutPlan& plan, const std::vector<Board>& boards,
                                  const Job& job, const ShopProfile& shop, Unit unit);
-/// A row per section of every panel: its staves, how wide they are sawn, what they fill.
-[[nodiscard]] Table glueUpTable(const CutPlan& plan, const Job& job, const ShopProfile& shop,
-                                Unit unit);
+/// What blanks that are not a whole part become: a table of panels, a row per section, of laminated
+/// parts, of loose boards, of blanks cut apart later or resawn; those with no row are not shown.
+void showLayups(Answer& answer, const CutPlan& plan, const Job& job, const ShopProfile& shop);
 
 }  // namespace flitch::cli

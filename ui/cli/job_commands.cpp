@@ -208,9 +208,7 @@ Answer run(const JobShow& command, const Session& session) {
   Table cuttings = cuttingTable(stored->plan, boards, job, shop, answer.unit());
   cuttings.title = "Newest plan, " + answer.money(stored->plan.total());
   answer.show("boards", cuttings);
-  const Table glued = glueUpTable(stored->plan, job, shop, answer.unit());
-  answer.put("glued_up", glued);
-  if (!glued.rows.empty()) answer.show(glued);
+  showLayups(answer, stored->plan, job, shop);
   answer.put("plan", stored->plan);
   answer.put("sawn", static_cast<std::int64_t>(stored->sawn.size()));
   return answer;

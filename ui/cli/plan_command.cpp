@@ -113,7 +113,7 @@ Table shortTable(const CutPlan& plan, const Job& job) {
 
 Table waitingTable(const CutPlan& plan, const Job& job) {
   Table table;
-  table.title = "Waiting: these recipes cannot be planned yet";
+  table.title = "Waiting: their recipes are not known";
   table.columns = {{"letter", "", false},
                    {"part", "part", false},
                    {"count", "count", true},
@@ -195,9 +195,7 @@ void tell(const planning::PlanResult& result, Answer& answer) {
       cuttingTable(plan, result.request.boards, job, result.request.shop, answer.unit());
   answer.put("boards", cuttings);
   if (!plan.cuttings.empty()) tellCost(plan, cuttings, answer);
-  const Table glued = glueUpTable(plan, job, result.request.shop, answer.unit());
-  answer.put("glued_up", glued);
-  if (!glued.rows.empty()) answer.show(glued);
+  showLayups(answer, plan, job, result.request.shop);
   const Table missing = shortTable(plan, job);
   answer.put("short", missing);
   answer.put("waiting", waitingTable(plan, job));

@@ -60,7 +60,7 @@ std::vector<QString> cautionsOf(const PlanSheet& sheet) {
   if (!sheet.plan.waiting.empty()) {
     QStringList names;
     for (int line : sheet.plan.waiting) names.push_back(nameOf(line));
-    said.push_back(QString("Waiting, not in this plan: %1. Their recipes cannot be planned yet.")
+    said.push_back(QString("Waiting, not in this plan: %1. Their recipes are not known.")
                        .arg(names.join(", ")));
   }
   return said;

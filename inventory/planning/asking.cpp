@@ -1,0 +1,306 @@
+#include "inventory/planning/asking.h"
+
+#include <algorithm>
+#include <numeric>
+#include <set>
+#include <utility>
+
+#include "inventory/planning/staves.h"
+#include "inventory/records/account.h"
+
+namespace flitch::planning {
+
+namespace {
+
+/// Widths of unglued boards are counted in these; small enough that little is lost, and no part of
+/// the grid.
+constexpr Length fillStep = Length::sixtyFourths(4);
+
+class Asker {
+ public:
+  explicit Asker(const PlanRequest& request) : request_(request), shop_(request.shop) {}
+
+  void askPart(std::size_t index) {
+    part_ = &request_.job.parts[index];
+    index_ = index;
+    recipes_ = recipesOf(*part_, shop_);
+    if (recipes_.empty()) return;
+    const MadeBefore before = madeBefore(*part_, request_);
+    std::vector<int> untouched;
+    int wanted = part_->wanted() - static_cast<int>(before.copies.size());
+    for (int copy = 1; wanted > 0; ++copy) {
+      if (before.copies.count(copy) > 0) continue;
+      --wanted;
+      const auto begun = before.begun.find(copy);
+      if (begun == before.begun.end()) {
+        untouched.push_back(copy);
+      } else {
+        askRest(copy, begun->second);
+      }
+    }
+    if (untouched.empty()) return;
+    if (allowed(RecipeKind::randomWidths)) {
+      for (const int copy : untouched) askCopies({copy});
+    } else {
+      askCopies(std::move(untouched));
+    }
+  }
+
+  Asked done() { return std::move(out_); }
+
+ private:
+  [[nodiscard]] bool allowed(RecipeKind kind) const {
+    return std::find(recipes_.begin(), recipes_.end(), kind) != recipes_.end();
+  }
+
+  /// What a copy lacks, in the way it was begun.
+  void askRest(int copy, const Brought& brought) {
+    const bool laminated = brought.kind == LayupKind::lamina;
+    const Length left = (laminated ? part_->thickness : part_->width) - brought.sum;
+    want({copy});
+    (laminated ? now().thick : now().left) = left;
+    const bool strips = begunTurned(copy);
+    if (laminated) {
+      askLaminae(left, 1);
+    } else if (strips) {
+      askStrips(left, 1);
+    } else if (allowed(RecipeKind::randomWidths) && !allowed(RecipeKind::glued)) {
+      askWidths(left);
+    } else {
+      askPanels(left);
+    }
+  }
+  [[nodiscard]] bool begunTurned(int copy) const {
+    return std::any_of(request_.laid.begin(), request_.laid.end(), [&](const LaidBefore& l) {
+      return l.line == part_->line && l.layup.copy == copy && l.layup.turned;
+    });
+  }
+
+  void askCopies(std::vector<int> copies) {
+    const int count = static_cast<int>(copies.size());
+    want(std::move(copies));
+    making(now().need, 1, false);
+    for (const RecipeKind recipe : recipes_) {
+      switch (recipe) {
+        case RecipeKind::solid: askSolid(); break;
+        case RecipeKind::ganged: askGangs(count); break;
+        case RecipeKind::resawn: askLeaves(count); break;
+        case RecipeKind::turned: askTurned(); break;
+        case RecipeKind::glued: askPanels(part_->width); break;
+        case RecipeKind::laminated: askLaminae(part_->thickness, 2); break;
+        case RecipeKind::randomWidths: askWidths(part_->width); break;
+      }
+    }
+  }
+
+  void askSolid() {
+    BlankForm form;
+    // Numbers on blanks are copies only where no other blanks of the part are numbered too.
+    form.bare = recipes_.size() == 1;
+    form.gives = part_->width;
+    item(blankFor(*part_, shop_), now().need, 1, form);
+  }
+
+  void askGangs(int count) {
+    for (const int pieces : gangSizes(*part_, count, shop_)) {
+      item(gangFor(*part_, pieces, shop_), now().need, pieces,
+           {LayupKind::gang, pieces, false, part_->width});
+    }
+  }
+
+  void askLeaves(int count) {
+    if (part_->width + shop_.addWidth > shop_.resawHeight) {
+      if (!allowed(RecipeKind::solid)) askSolid();
+      return;
+    }
+    Length thickest;
+    for (const Length t : thicknesses(part_->width + shop_.addWidth))
+      thickest = std::max(thickest, t);
+    for (int leaves = allowed(RecipeKind::solid) ? 2 : 1; leaves <= count; ++leaves) {
+      Blank blank = resawnFor(*part_, leaves, shop_);
+      if (leaves > 1 && blank.thickness > thickest) break;
+      const Money cut = labour(shop_, shop_.cutMinutes);
+      item(std::move(blank), now().need, leaves, {LayupKind::whole, leaves, false, part_->width},
+           (leaves - 1) * cut.raw());
+    }
+  }
+
+  /// A strip as wide as the part out of stock that thick; else strips glued to a panel.
+  void askTurned() {
+    item(turnedFor(*part_, part_->width, shop_), now().need, 1,
+         {LayupKind::whole, 1, true, part_->width});
+    askStrips(part_->width, 2);
+  }
+  void askStrips(Length width, int least) {
+    const Length filled = width + shop_.glueTrim;
+    const Length rip = part_->thickness + shop_.jointStave;
+    for (const int strips : layersOf(filled, 2 * shop_.addPerFace, least, thicknesses(rip))) {
+      const Length gives = shared(filled, strips);
+      const int need = usedFor(strips);
+      making(need, strips, false);
+      item(turnedFor(*part_, gives, shop_), need, 1, {LayupKind::stave, 1, true, gives});
+    }
+  }
+
+  void askPanels(Length width) {
+    const std::vector<Division> divisions = divisionsOf(*part_, width, request_);
+    std::int64_t units = 1;
+    for (const Division& d : divisions) units = std::lcm(units, std::int64_t{d.staves});
+    const int need = usedFor(units);
+    making(need, units, true);
+    for (const Division& d : divisions) {
+      item(staveFor(*part_, d.width, shop_), need, units / d.staves,
+           {LayupKind::stave, 1, false, d.width - shop_.jointStave});
+    }
+  }
+
+  void askLaminae(Length thickness, int least) {
+    const Length width = laminaFor(*part_, thickness, 1, shop_).width;
+    std::vector<int> numbers = layersOf(thickness, 2 * shop_.addPerFace, least, thicknesses(width));
+    if (part_->laminae > 0 && least > 1) numbers = {part_->laminae};
+    const auto copies = static_cast<int>(now().copies.size());
+    for (const int layers : numbers) {
+      const Length gives = shared(thickness, layers);
+      const int need = usedFor(layers);
+      making(need, layers, false);
+      for (const int pieces : laminaSizes(copies)) {
+        item(laminaFor(*part_, gives, pieces, shop_), need, pieces,
+             {LayupKind::lamina, pieces, false, gives});
+      }
+    }
+  }
+  [[nodiscard]] std::vector<int> laminaSizes(int copies) const {
+    if (!tooSmallAlone(*part_, shop_)) return {1};
+    return gangSizes(*part_, copies, shop_);
+  }
+
+  void askWidths(Length width) {
+    const StaveRange range = staveRange(*part_, shop_);
+    const std::int64_t units = stepsUp(width, fillStep);
+    const int need = usedFor(units);
+    making(need, units, false);
+    constexpr int kinds = 7;
+    std::set<Length> widths;
+    const Length step = fillStep * 2;
+    for (int k = 0; k < kinds; ++k) {
+      const Length at = range.least + (range.most - range.least) * k / (kinds - 1);
+      widths.insert(std::max(range.least, stepsDown(at, step) * step));
+    }
+    for (const Length w : widths) {
+      const Length gives = w - shop_.jointStave;
+      const std::int64_t supplies = stepsDown(gives, fillStep);
+      if (supplies < 1) continue;
+      item(staveFor(*part_, w, shop_), need, std::min(supplies, units),
+           {LayupKind::stave, 1, false, gives, true});
+    }
+  }
+
+  /// Of the stock the part may come from, once a blank of it that wide is flat.
+  [[nodiscard]] std::vector<Length> thicknesses(Length width) const {
+    std::vector<Length> all;
+    for (const Board& board : request_.boards) {
+      const auto& species = part_->species;
+      if (std::find(species.begin(), species.end(), board.species) == species.end()) continue;
+      const Length length = part_->length + shop_.addLength;
+      if (board.length() < length || greatestWidth(board) < width) continue;
+      all.push_back(thicknessOver(board, length, width, false));
+    }
+    return all;
+  }
+  /// A share of `whole`, never too little.
+  [[nodiscard]] static Length shared(Length whole, int shares) {
+    const Length least = Length::nanometres(1);
+    return stepsUp(whole, shares * least) * least;
+  }
+
+  Want& now() { return out_.framing.wants.back(); }
+  void want(std::vector<int> copies) {
+    Want made;
+    made.part = index_;
+    made.need = need(static_cast<std::int64_t>(copies.size()), shortagePrice(*part_, request_));
+    made.price = Money::tenThousandths(out_.framing.problem.needs.back().shortage);
+    made.copies = std::move(copies);
+    made.left = part_->width;
+    made.thick = part_->thickness;
+    out_.framing.wants.push_back(std::move(made));
+  }
+  void making(int need, std::int64_t units, bool divided) {
+    now().makings.push_back({need, units, divided});
+  }
+  /// A need of which a recipe takes `units` to make a copy. Buying a unit is never worth it.
+  int usedFor(std::int64_t units) {
+    const int used = need(0, now().price);
+    out_.framing.problem.recipes.push_back({0, {{used, units}}, now().need});
+    return used;
+  }
+  int need(std::int64_t amount, Money price) {
+    out_.framing.problem.needs.push_back({amount, price.raw()});
+    return static_cast<int>(out_.framing.problem.needs.size()) - 1;
+  }
+  void item(Blank blank, int need, std::int64_t supplies, const BlankForm& form,
+            optimizer::Worth extra = 0) {
+    optimizer::Item item;
+    item.need = need;
+    item.supplies = supplies;
+    item.extra = extra;
+    out_.framing.problem.items.push_back(item);
+    out_.framing.blanks.push_back(std::move(blank));
+    out_.framing.forms.push_back(form);
+    out_.partOfItem.push_back(part_);
+  }
+
+  const PlanRequest& request_;
+  const ShopProfile& shop_;
+  Asked out_;
+  const Part* part_ = nullptr;
+  std::size_t index_ = 0;
+  std::vector<RecipeKind> recipes_;
+};
+
+}  // namespace
+
+Asked ask(const PlanRequest& request) {
+  Asker asker(request);
+  for (std::size_t p = 0; p < request.job.parts.size(); ++p) asker.askPart(p);
+  return asker.done();
+}
+
+std::vector<int> gangSizes(const Part& part, int wanted, const ShopProfile& shop) {
+  constexpr int most = 64;
+  const Length longest = 6 * shop.jointerShortest;
+  const auto widened = [&](int pieces) {
+    const Blank blank = gangFor(part, pieces, shop);
+    const Blank next = gangFor(part, pieces + 1, shop);
+    // A blank at its least grows by less than a piece and its kerf.
+    return next.across == 1 ? next.length - blank.length < part.length + shop.crosscutKerf
+                            : next.width - blank.width < part.width + shop.ripKerf;
+  };
+  int least = 1;
+  while (least < std::min(wanted, most) && widened(least)) ++least;
+  // A part of its own accord ganged though it is large enough is paired at least.
+  if (least == 1) least = std::min(2, wanted);
+  std::set<int> sizes;
+  for (int n = least; n < std::max(2 * least, least + 2) && n <= wanted; ++n) sizes.insert(n);
+  const Blank all = gangFor(part, wanted, shop);
+  if (wanted <= most && all.length <= longest && all.width <= shop.jointerWidth) {
+    sizes.insert(wanted);
+  }
+  return {sizes.begin(), sizes.end()};
+}
+
+std::vector<int> layersOf(Length whole, Length lost, int least,
+                          const std::vector<Length>& thicknesses) {
+  constexpr std::size_t most = 3;
+  constexpr int thinnest = 24;
+  std::set<int> numbers;
+  for (const Length t : thicknesses) {
+    if (t <= lost) continue;
+    const std::int64_t layers = std::max<std::int64_t>(least, stepsUp(whole, t - lost));
+    if (layers <= thinnest) numbers.insert(static_cast<int>(layers));
+  }
+  std::vector<int> few(numbers.begin(), numbers.end());
+  if (few.size() > most) few.resize(most);
+  return few;
+}
+
+}  // namespace flitch::planning

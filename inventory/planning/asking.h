@@ -1,0 +1,35 @@
+#pragma once
+#include <vector>
+
+#include "inventory/planning/frame.h"
+
+namespace flitch::planning {
+
+/// What the parts of a job ask of the stock: needs, recipes, items and the way back, still without
+/// boards; sizes are those of `framing.blanks`, in no grid yet.
+struct Asked {
+  Framing framing;
+  std::vector<const Part*> partOfItem;  ///< valid as long as the request
+};
+
+/// Every recipe a part allows becomes ways to supply it, copies that lack staves or laminae first.
+/// - glued: at most two kinds of stave, see divisionsOf().
+/// - laminated, turned: as many laminae or strips as each thickness of stock asks for.
+/// - ganged: every number of pieces that makes up any count once the least that can be milled is
+///   reached, and all in one.
+/// - random widths: each copy apart, widths of its range in a few steps.
+/// O(parts x boards).
+[[nodiscard]] Asked ask(const PlanRequest& request);
+
+/// Pieces to a blank that a ganged part is offered in, rising, of `wanted`: the least number that
+/// is long or wide enough to mill, up to one less than its double, so that any count from it on is
+/// a sum of them; and all in one where that is not too long. Never empty.
+[[nodiscard]] std::vector<int> gangSizes(const Part& part, int wanted, const ShopProfile& shop);
+
+/// Into how many laminae or turned strips `whole` is divided so that each comes out of one of these
+/// thicknesses of stock with `lost` off it: at least `least`, rising, at most three numbers.
+/// Empty: none gives any.
+[[nodiscard]] std::vector<int> layersOf(Length whole, Length lost, int least,
+                                        const std::vector<Length>& thicknesses);
+
+}  // namespace flitch::planning

@@ -1,0 +1,474 @@
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <map>
+#include <set>
+
+#include "inventory/planning/asking.h"
+#include "inventory/planning/planner.h"
+#include "inventory/records/glue_up.h"
+#include "inventory/records/recipe.h"
+#include "inventory/wood/thickness.h"
+#include "tests/planning/random_shop.h"
+
+using namespace flitch;
+using namespace flitch::planning;
+using bench::in;
+using bench::listed;
+using bench::part;
+using bench::plank;
+
+namespace {
+
+optimizer::Limits brief() {
+  optimizer::Limits limits;
+  limits.seconds = 0.5;
+  return limits;
+}
+
+/// A plank of that many quarters, as thin as kiln-dried stock may be.
+Board thick(std::int64_t id, int quarters, Length length, Length width) {
+  Board board = plank(id, length, width, width);
+  board.nominal = Nominal::quarters(quarters);
+  board.thickness = kilnDriedThickness(board.nominal);
+  board.wood = volumeOf(board);
+  board.measuredFeet = volumeTally(board.nominal, width, length);
+  return board;
+}
+
+Part made(const std::string& recipe, int copies, Length length, Length width, Length thickness) {
+  Part p = part(1, copies, length, width);
+  p.thickness = thickness;
+  p.recipe = recipe;
+  return p;
+}
+
+PlanRequest asking(const Part& p, std::vector<Board> boards) {
+  PlanRequest request;
+  request.shop = startingProfile();
+  request.job.name = "bench";
+  request.job.parts = {p};
+  request.boards = std::move(boards);
+  return request;
+}
+
+std::vector<std::pair<Piece, Layup>> laid(const CutPlan& plan) {
+  std::vector<std::pair<Piece, Layup>> all;
+  for (const Cutting& c : plan.cuttings) {
+    for (const Layup& l : c.layups)
+      all.emplace_back(c.pieces.at(static_cast<std::size_t>(l.piece)), l);
+  }
+  return all;
+}
+
+std::size_t blanksOf(const CutPlan& plan) {
+  std::size_t blanks = 0;
+  for (const Cutting& c : plan.cuttings) {
+    blanks += static_cast<std::size_t>(
+        std::count_if(c.pieces.begin(), c.pieces.end(),
+                      [](const Piece& p) { return p.kind == PieceKind::blank; }));
+  }
+  return blanks;
+}
+
+}  // namespace
+
+TEST_CASE("3 1/2 in from two laminae of 8/4 leaves 1/8 in per lamina at kiln scant") {
+  // NHLA: the least a kiln-dried 8/4 may be is 1 7/8 (see kilnDriedThickness()). 3 1/2 / 2 = 1 3/4.
+  const Length scant = kilnDriedThickness(Nominal::quarters(8));
+  REQUIRE(scant == in(1, 56));
+  CHECK(scant - in(1, 48) == in(0, 8));
+  // Of that 1/8 the shop takes 1/16 for two faces: two laminae do. 4/4 at 15/16 leaves 7/8: 4.
+  const Length lost = 2 * startingProfile().addPerFace;
+  CHECK(layersOf(in(3, 32), lost, 2, {scant}) == std::vector{2});
+  CHECK(layersOf(in(3, 32), lost, 2, {scant, in(0, 60)}) == std::vector{2, 4});
+  // 12/4 at 2 7/8 could give it in two as well; a single one is no lamina.
+  CHECK(layersOf(in(2), lost, 2, {kilnDriedThickness(Nominal::quarters(12))}) == std::vector{2});
+
+  const PlanRequest request =
+      asking(made("laminated", 1, in(30), in(3, 32), in(3, 32)), {thick(1, 8, in(70), in(4, 32))});
+  const PlanResult result = makePlan(request, brief());
+  CHECK(result.plan.shorts.empty());
+  const auto laminae = laid(result.plan);
+  REQUIRE(laminae.size() == 2);
+  std::set<int> slots;
+  for (const auto& [piece, layup] : laminae) {
+    CHECK(layup.kind == LayupKind::lamina);
+    CHECK(layup.gives == in(1, 48));
+    CHECK(piece.at.dx == in(31));
+    CHECK(piece.at.dy == in(3, 56));  // 3 1/2 + 1/4 jointing and ripping + 1/8 trimmed when glued
+    slots.insert(layup.slot);
+  }
+  CHECK(slots == std::set{1, 2});
+  const std::vector<GlueUp> ups = glueUpsOf(result.plan);
+  REQUIRE(ups.size() == 1);
+  CHECK(ups[0].sections[0].size() == 2);
+}
+
+TEST_CASE("laminae asked for by number, and those sawn before are built upon") {
+  Part p = made("laminated", 1, in(30), in(3), in(2, 32));
+  p.laminae = 3;
+  PlanRequest request = asking(p, {thick(1, 4, in(120), in(6))});
+  const PlanResult three = makePlan(request, brief());
+  CHECK(laid(three.plan).size() == 3);
+  Layup sawn;
+  sawn.kind = LayupKind::lamina;
+  sawn.copy = sawn.slot = sawn.piece = 1;
+  sawn.gives = in(0, 54);
+  request.laid = {{1, sawn}};
+  request.made[1] = {1};
+  request.job.parts[0].laminae = 0;
+  const PlanResult rest = makePlan(request, brief());
+  CHECK(rest.plan.shorts.empty());
+  Length given = sawn.gives;
+  for (const auto& [piece, layup] : laid(rest.plan)) {
+    CHECK(layup.slot > 1);
+    CHECK(piece.copy > 1);
+    given += layup.gives;
+  }
+  CHECK(given == in(2, 32));
+}
+
+TEST_CASE("parts too short or too narrow alone are ganged by themselves, worked by hand") {
+  const ShopProfile shop = startingProfile();
+  Part pull = made("", 13, in(4), in(1, 8), in(0, 48));
+  CHECK(recipesOf(pull, shop) == std::vector{RecipeKind::ganged});
+  // n pulls: 4 n + 1/8 (n - 1) + 1 in. Two are 9 1/8, too short for the jointer's 12; three 13 1/4.
+  // 3, 4 and 5 add up to any number from 3 on; all 13 are 4 x 13 + 12 / 8 + 1 = 54 1/2 in.
+  CHECK(gangSizes(pull, 13, shop) == std::vector{3, 4, 5, 13});
+  CHECK(gangFor(pull, 3, shop).length == in(13, 16));
+  CHECK(gangFor(pull, 3, shop).width == in(1, 24));
+  CHECK(gangFor(pull, 13, shop).length == in(54, 32));
+  // Two dividers of 4 5/16: 9 3/4 in, milled as 12.
+  const Part divider = made("ganged", 2, in(4, 20), in(2, 32), in(0, 48));
+  CHECK(gangSizes(divider, 2, shop) == std::vector{2});
+  CHECK(gangFor(divider, 2, shop).length == in(12));
+  // Strips 1/2 in wide: two with a kerf and 1/4 in are 1 3/8 in wide, one alone less than an inch.
+  const Part strip = made("", 4, in(30), in(0, 32), in(0, 48));
+  CHECK(recipesOf(strip, shop) == std::vector{RecipeKind::ganged});
+  CHECK(gangSizes(strip, 4, shop) == std::vector{2, 3, 4});
+  CHECK(gangFor(strip, 2, shop).width == in(1, 24));
+  CHECK(gangFor(strip, 2, shop).across == 2);
+
+  const PlanRequest request = asking(pull, {plank(1, in(60), in(3), in(3))});
+  const PlanResult result = makePlan(request, brief());
+  CHECK(result.plan.shorts.empty());
+  std::set<int> copies;
+  for (const auto& [piece, layup] : laid(result.plan)) {
+    CHECK(layup.kind == LayupKind::gang);
+    copies.insert(layup.copy);
+  }
+  CHECK(copies.size() == 13);
+  CHECK(*copies.rbegin() == 13);
+  CHECK(blanksOf(result.plan) <= 4);
+  // No caution: nothing shorter than the jointer takes goes over it.
+  for (const std::string& note : result.notes) CHECK(note.find("Caution") == std::string::npos);
+  const std::vector<Parted> parted = partedOf(result.plan, request.job, request.shop);
+  REQUIRE(parted.size() == blanksOf(result.plan));
+  CHECK(partingText(parted[0], pull, Unit::inches).rfind("after planing crosscut into ", 0) == 0);
+}
+
+TEST_CASE("laminae too short to mill lie together in one blank") {
+  // Four feet 6 x 3 1/2 x 3 1/2: laminae of all four in one blank, 4 x 6 + 3/8 + 1 = 25 3/8 in.
+  const PlanRequest request =
+      asking(made("laminated", 4, in(6), in(3, 32), in(3, 32)), {thick(1, 8, in(60), in(4, 32))});
+  const PlanResult result = makePlan(request, brief());
+  CHECK(result.plan.shorts.empty());
+  CHECK(laid(result.plan).size() == 8);
+  std::map<int, Length> thickness;
+  for (const auto& [piece, layup] : laid(result.plan)) {
+    CHECK(piece.at.dx >= in(12));
+    thickness[layup.copy] += layup.gives;
+  }
+  REQUIRE(thickness.size() == 4);
+  for (const auto& [copy, sum] : thickness) CHECK(sum == in(3, 32));
+}
+
+TEST_CASE("an edge-grain top of strips turned from 8/4, worked by hand") {
+  // 13 in and 1/2 in of trim: 8/4 at 1 7/8 leaves 1 13/16 once both faces are clean; 13 1/2 over it
+  // is 7.4: eight strips, 1 11/16 each. Ripped 1 5/8 + 1/8 = 1 3/4 in, 47 in long.
+  Part top = made("turned", 1, in(46), in(13), in(1, 40));
+  top.faceA = "clear";
+  PlanRequest request = asking(top, {thick(1, 8, in(100), in(6)), thick(2, 8, in(100), in(6))});
+  const PlanResult result = makePlan(request, brief());
+  CHECK(result.plan.shorts.empty());
+  const auto strips = laid(result.plan);
+  REQUIRE(strips.size() == 8);
+  Length width;
+  for (const auto& [piece, layup] : strips) {
+    CHECK(layup.kind == LayupKind::stave);
+    CHECK(layup.turned);
+    CHECK(piece.at.dy == in(1, 48));
+    CHECK(piece.at.dx == in(47));
+    CHECK(layup.gives <= in(1, 44));
+    width += layup.gives;
+  }
+  CHECK(width == in(13));
+  // A 6 in board less 1/8 reference edge gives three strips: 3 x 1 3/4 + 2 x 1/8 = 5 1/2 in; in 98
+  // usable inches lie two lengths. Six a board: two boards for eight.
+  CHECK(result.plan.cuttings.size() == 2);
+  // Four strips of 1 11/16 make 6 3/4 in: the planer's 12 1/2 takes no more than seven.
+  std::map<int, int> sections;
+  for (const auto& [piece, layup] : strips) ++sections[layup.section];
+  CHECK(sections.size() == 2);
+  CHECK(std::any_of(result.notes.begin(), result.notes.end(), [](const std::string& note) {
+    return note.find("two passes") != std::string::npos;
+  }));
+}
+
+TEST_CASE("in turned wood a mark of either face shows on the sawn faces") {
+  Part slat = made("turned", 1, in(30), in(1, 32), in(0, 48));
+  slat.faceA = slat.faceB = "clear";
+  slat.edges = {"sound", "sound"};
+  PlanRequest request = asking(slat, {thick(1, 8, in(34), in(2))});
+  const PlanResult clear = makePlan(request, brief());
+  CHECK(clear.plan.shorts.empty());
+  REQUIRE(laid(clear.plan).size() == 1);
+  CHECK(laid(clear.plan)[0].second.kind == LayupKind::whole);
+  CHECK(laid(clear.plan)[0].first.at.dy == in(0, 56));  // 3/4 and 1/8 for both sawn faces
+  // A sound knot on one board face: that face becomes an edge, which may have it; but it reaches
+  // into the depth, so it bars the clear sawn faces.
+  request.boards[0].defects = {{"sound knot", DefectFace::b, Rect{in(15), in(0), in(1), in(2)}}};
+  CHECK(makePlan(request, brief()).plan.shorts.size() == 1);
+  request.job.parts[0].faceA = request.job.parts[0].faceB = "sound";
+  CHECK(makePlan(request, brief()).plan.shorts.empty());
+  // And an edge that must be clear is the board's face with the knot or the other one.
+  request.job.parts[0].edges = {"clear", "sound"};
+  const PlanResult turnedOver = makePlan(request, brief());
+  REQUIRE(turnedOver.plan.shorts.empty());
+  CHECK(laid(turnedOver.plan)[0].first.faceUp == Face::a);
+  request.job.parts[0].edges = {"clear", "clear"};
+  CHECK(makePlan(request, brief()).plan.shorts.size() == 1);
+}
+
+TEST_CASE("boards of random widths fill a back without glue") {
+  Part back = made("random widths", 1, in(25), in(53), in(0, 32));
+  back.stavesFrom = in(4);
+  back.stavesTo = in(7);
+  const PlanRequest request =
+      asking(back, {plank(1, in(120), in(7), in(7)), plank(2, in(120), in(6), in(6)),
+                    plank(3, in(120), in(5, 32), in(5, 32))});
+  const PlanResult result = makePlan(request, brief());
+  CHECK(result.plan.shorts.empty());
+  Length width;
+  for (const auto& [piece, layup] : laid(result.plan)) {
+    CHECK(layup.section == 0);
+    CHECK(piece.at.dy >= in(4));
+    CHECK(piece.at.dy <= in(7));
+    CHECK(layup.gives <= piece.at.dy - in(0, 8));
+    width += layup.gives;
+  }
+  CHECK(width == in(53));
+  REQUIRE(glueUpsOf(result.plan).size() == 1);
+  CHECK_FALSE(glueUpsOf(result.plan)[0].glued);
+}
+
+TEST_CASE("how many a resaw gives, worked by hand") {
+  const ShopProfile shop = startingProfile();
+  const Part side = made("resawn", 5, in(35), in(3, 8), in(0, 32));
+  // Two leaves of 1/2, a 1/16 kerf, 1/16 off each of two sawn faces and 1/32 off both outer ones:
+  // 1 + 1/16 + 1/8 + 1/16 = 1 1/4. Three: 1 1/2 + 1/8 + 1/4 + 1/16 = 1 15/16, more than 8/4 at 1
+  // 7/8.
+  CHECK(resawnFor(side, 2, shop).thickness == in(1, 16));
+  CHECK(resawnFor(side, 3, shop).thickness == in(1, 60));
+  const PlanRequest request = asking(side, {thick(1, 8, in(120), in(7, 32))});
+  const PlanResult result = makePlan(request, brief());
+  CHECK(result.plan.shorts.empty());
+  // Five copies of three blanks, the last alone.
+  CHECK(laid(result.plan).size() == 5);
+  CHECK(blanksOf(result.plan) == 3);
+  // A mark on either face bars both leaves of a clear part.
+  PlanRequest marked = request;
+  marked.job.parts[0].faceA = "clear";
+  marked.job.parts[0].faceB = "hidden";
+  marked.job.parts[0].copies = 2;
+  marked.boards = {thick(1, 8, in(38), in(3, 40))};
+  CHECK(blanksOf(makePlan(marked, brief()).plan) == 1);
+  marked.boards[0].defects = {{"stain", DefectFace::b, Rect{in(20), in(1), in(1), in(1)}}};
+  const PlanResult barred = makePlan(marked, brief());
+  // One leaf alone can turn its hidden face to the mark.
+  REQUIRE(barred.plan.shorts.size() == 1);
+  CHECK(barred.plan.shorts[0].copies == 1);
+}
+
+TEST_CASE("laminated or solid: the choice flips where 12/4 costs twice as much a foot as 8/4") {
+  // 33 x 2 1/2 x 2 1/2. Solid takes the 12/4 board, 40 x 3 in: 3 x 1/4 x 40/12 = 2 1/2 board feet.
+  // Laminated takes two blanks of the 8/4 board, 120 x 3 in: 2 x 1/4 x 10 = 5 board feet. With
+  // labour and offcuts worth nothing solid costs 2 1/2 q and laminated 5 p: equal at q = 2 p.
+  PlanRequest request = asking(made("solid|laminated", 1, in(33), in(2, 32), in(2, 32)),
+                               {thick(1, 12, in(40), in(3)), thick(2, 8, in(120), in(3))});
+  request.shop.hourlyRate = {};
+  request.shop.keepBands.clear();
+  const auto price = [&](std::size_t board, Money perFoot) {
+    Board& b = request.boards[board];
+    b.cost = b.price = cost(Rate{perFoot}, b.measuredFeet);
+  };
+  REQUIRE(request.boards[0].measuredFeet.thousandths == 2500);
+  REQUIRE(request.boards[1].measuredFeet.thousandths == 5000);
+  price(1, Money::units(8));
+  const Money cent = Money::tenThousandths(100);
+  price(0, Money::units(16) - cent);
+  const PlanResult solid = makePlan(request, brief());
+  REQUIRE(laid(solid.plan).size() == 1);
+  CHECK(laid(solid.plan)[0].second.kind == LayupKind::whole);
+  price(0, Money::units(16) + cent);
+  const PlanResult glued = makePlan(request, brief());
+  REQUIRE(laid(glued.plan).size() == 2);
+  CHECK(laid(glued.plan)[0].second.kind == LayupKind::lamina);
+  CHECK(glued.plan.total() == Money::units(40));
+}
+
+TEST_CASE("a thick part without a recipe may be laminated, and is where no stock is thick enough") {
+  const Part leg = made("", 2, in(28), in(2, 32), in(2, 32));
+  CHECK(recipesOf(leg, startingProfile()) == std::vector{RecipeKind::solid, RecipeKind::laminated});
+  const PlanResult result = makePlan(asking(leg, {thick(1, 8, in(120), in(4))}), brief());
+  CHECK(result.plan.shorts.empty());
+  CHECK(laid(result.plan).size() == 4);
+}
+
+TEST_CASE("cutting to length before flattening saves a bowed board") {
+  Board bowed = plank(1, in(96), in(7), in(7));
+  bowed.warp.bow = in(0, 32);
+  // A blank 91 in long of 96 loses 1/2 x (91/96)² = 0.449 of its 15/16 in: 1/2 in is left. One of
+  // 31 loses 0.052: 0.885 in, enough for 13/16 and 1/16 of clean-up.
+  PlanRequest request = asking(made("solid", 1, in(90), in(3), in(0, 52)), {bowed});
+  const PlanResult whole = makePlan(request, brief());
+  REQUIRE(whole.plan.shorts.size() == 1);
+  CHECK_FALSE(whole.plan.shorts[0].reason.empty());
+  request.job.parts[0] = made("solid", 3, in(30), in(3), in(0, 52));
+  CHECK(makePlan(request, brief()).plan.shorts.empty());
+}
+
+namespace {
+
+/// Told again from the cuttings alone, apart from the checker: what a blank becomes can be reached
+/// from it by removing wood.
+void reachable(const Part& p, const Piece& blank, const std::vector<Layup>& layups,
+               const Board& board, const ShopProfile& shop) {
+  const auto n = static_cast<std::int64_t>(layups.size());
+  const Length deep = board.thickness;
+  if (n == 0) {
+    CHECK(blank.at.dx >= p.length);
+    CHECK(blank.at.dy >= p.width);
+    CHECK(deep >= p.thickness);
+    return;
+  }
+  const Layup& first = layups.front();
+  switch (first.kind) {
+    case LayupKind::stave:
+      CHECK(n == 1);
+      CHECK(blank.at.dx >= p.length);
+      CHECK((first.turned ? deep : blank.at.dy) >= first.gives);
+      CHECK((first.turned ? blank.at.dy : deep) >= p.thickness);
+      return;
+    case LayupKind::whole:
+      CHECK(blank.at.dx >= p.length);
+      if (first.turned) {
+        CHECK(deep >= p.width);
+        CHECK(blank.at.dy >= p.thickness);
+      } else {
+        CHECK(blank.at.dy >= p.width);
+        CHECK(deep >= n * p.thickness + (n - 1) * shop.resawKerf);
+      }
+      return;
+    case LayupKind::lamina:
+    case LayupKind::gang: {
+      const bool along =
+          blank.at.dx >= n * p.length + (n - 1) * shop.crosscutKerf && blank.at.dy >= p.width;
+      const bool across =
+          blank.at.dy >= n * p.width + (n - 1) * shop.ripKerf && blank.at.dx >= p.length;
+      CHECK((along || across));
+      CHECK(deep >= (first.kind == LayupKind::lamina ? first.gives : p.thickness));
+      return;
+    }
+  }
+}
+
+/// Ways of breaking what is laid up; each must be rejected.
+void breakLayups(const CutPlan& plan, const PlanRequest& request) {
+  for (std::size_t c = 0; c < plan.cuttings.size(); ++c) {
+    for (std::size_t l = 0; l < plan.cuttings[c].layups.size(); ++l) {
+      const auto rejects = [&](const char* how, auto breaking) {
+        CutPlan broken = plan;
+        breaking(broken.cuttings[c].layups, broken.cuttings[c].layups[l]);
+        INFO(how);
+        CHECK_FALSE(check(broken, request).empty());
+      };
+      using Layups = std::vector<Layup>;
+      // A whole blank told from no others is a copy by its number.
+      const Layup& told = plan.cuttings[c].layups[l];
+      const bool alone = told.kind == LayupKind::whole && !told.turned;
+      if (!alone)
+        rejects("taken away", [&](Layups& all, Layup&) {
+          all.erase(all.begin() + static_cast<std::ptrdiff_t>(l));
+        });
+      rejects("of a copy nobody wants", [](Layups&, Layup& x) { x.copy += 1000; });
+      rejects("bringing less", [](Layups&, Layup& x) {
+        if (x.kind == LayupKind::stave || x.kind == LayupKind::lamina) {
+          x.gives -= Length::nanometres(1);
+        } else {
+          x.gives += Length::nanometres(1);
+        }
+      });
+      rejects("turned the other way", [](Layups&, Layup& x) { x.turned = !x.turned; });
+      rejects("in section nine", [](Layups&, Layup& x) { x.section = x.section == 0 ? 9 : 0; });
+      rejects("in no place", [](Layups&, Layup& x) { x.slot = 0; });
+      rejects("twice", [](Layups& all, Layup& x) {
+        const Layup same = x;
+        all.push_back(same);
+      });
+    }
+  }
+}
+
+}  // namespace
+
+TEST_CASE(
+    "made-up shops with every recipe: parts are reached by removing wood, broken ones found") {
+  std::map<LayupKind, int> kinds;
+  int turned = 0, resawn = 0, loose = 0;
+  for (unsigned seed = 500; seed < 540; ++seed) {
+    bench::RandomShop shop(seed);
+    const PlanRequest request = shop.everyRecipe(5 + shop.dice(6), 2 + shop.dice(4));
+    INFO("seed " << seed);
+    if (frame(request).problem.needs.empty()) continue;
+    optimizer::Limits first;
+    first.seconds = 0.1;
+    const PlanResult result = makePlan(request, first);
+    CHECK(check(result.plan, request).empty());
+    std::map<std::pair<int, int>, std::vector<Layup>> copies;
+    for (const Cutting& cutting : result.plan.cuttings) {
+      const auto board = std::find_if(request.boards.begin(), request.boards.end(),
+                                      [&](const Board& b) { return b.id == cutting.board; });
+      REQUIRE(board != request.boards.end());
+      for (std::size_t i = 0; i < cutting.pieces.size(); ++i) {
+        const Piece& piece = cutting.pieces[i];
+        if (piece.kind != PieceKind::blank) continue;
+        const Part& p = request.job.parts.at(static_cast<std::size_t>(piece.line) - 1);
+        const std::vector<Layup> layups = flitch::layupsOf(cutting, i);
+        reachable(p, piece, layups, *board, request.shop);
+        for (const Layup& l : layups) {
+          copies[{piece.line, l.copy}].push_back(l);
+          ++kinds[l.kind];
+          if (l.turned) ++turned;
+          if (l.kind == LayupKind::whole && l.slot > 1) ++resawn;
+          if (l.kind == LayupKind::stave && l.section == 0) ++loose;
+        }
+      }
+    }
+    for (const auto& [of, layups] : copies) {
+      const Part& p = request.job.parts.at(static_cast<std::size_t>(of.first) - 1);
+      CHECK(of.second <= p.wanted());
+      Length sum;
+      for (const Layup& l : layups) sum += l.gives;
+      CHECK(sum == (layups.front().kind == LayupKind::lamina ? p.thickness : p.width));
+    }
+    breakLayups(result.plan, request);
+  }
+  CHECK(kinds[LayupKind::stave] > 10);
+  CHECK(kinds[LayupKind::lamina] > 10);
+  CHECK(kinds[LayupKind::gang] > 10);
+  CHECK(kinds[LayupKind::whole] > 10);
+  CHECK(turned > 3);
+  CHECK(resawn > 1);
+  CHECK(loose > 3);
+}
