@@ -22,6 +22,9 @@ class Notes {
     addWaiting();
     addTrust();
     addWaysOut();
+    for (std::string& sentence : otherRecipesText(result_.others, result_.plan, request_)) {
+      note(std::move(sentence));
+    }
     addSmallBlanks();
     addTwoPasses();
     addHeavyBoards();

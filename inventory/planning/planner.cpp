@@ -72,26 +72,24 @@ PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
                     const std::function<void(const PlanProgress&)>& progress) {
   Framing framing = frame(request);
   refuseWhatCannotBePlanned(request, framing);
-  const Found found =
-      search(framing, request, limits, std::move(stop), [&](const optimizer::Progress& p) {
-        if (!progress) return;
-        const Money raised = raisedBy(p.shortages, framing);
-        PlanProgress now;
-        now.seconds = p.seconds;
-        now.plan = p.plan;
-        now.cost = moneyOf(p.cost) - raised;
-        now.bound = std::max(Money(), moneyOf(p.bound) - raised);
-        now.boundKind = now.bound > Money() ? boundKindOf(p.boundKind) : PlanBound::none;
-        std::int64_t copies = 0;
-        for (const optimizer::Shortage& s : p.shortages) copies += s.amount;
-        now.sentence =
-            shortFirst(copies) +
-            optimizer::sentence(
-                now.cost.raw(), now.bound.raw(),
-                now.boundKind == PlanBound::none ? optimizer::BoundKind::none : p.boundKind,
-                text(now.cost, request.sign), wholeText(now.cost - now.bound, request.sign));
-        progress(now);
-      });
+  const Found found = search(framing, request, limits, stop, [&](const optimizer::Progress& p) {
+    if (!progress) return;
+    const Money raised = raisedBy(p.shortages, framing);
+    PlanProgress now;
+    now.seconds = p.seconds;
+    now.plan = p.plan;
+    now.cost = moneyOf(p.cost) - raised;
+    now.bound = std::max(Money(), moneyOf(p.bound) - raised);
+    now.boundKind = now.bound > Money() ? boundKindOf(p.boundKind) : PlanBound::none;
+    std::int64_t copies = 0;
+    for (const optimizer::Shortage& s : p.shortages) copies += s.amount;
+    now.sentence = shortFirst(copies) +
+                   optimizer::sentence(
+                       now.cost.raw(), now.bound.raw(),
+                       now.boundKind == PlanBound::none ? optimizer::BoundKind::none : p.boundKind,
+                       text(now.cost, request.sign), wholeText(now.cost - now.bound, request.sign));
+    progress(now);
+  });
 
   PlanResult result;
   result.request = request;
@@ -102,6 +100,7 @@ PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
   plan.program = "Flitchbook " FLITCHBOOK_VERSION;
   explainShorts(plan, request);
   insistOnSound(plan, request);
+  result.others = otherRecipes(plan, request, limits, stop);
   tellPlan(result);
   return result;
 }

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "inventory/planning/frame.h"
+#include "inventory/planning/other_recipes.h"
 #include "inventory/records/cut_plan.h"
 #include "inventory/records/plan_check.h"
 #include "optimizer/solve.h"
@@ -22,6 +23,7 @@ struct PlanResult {
   std::vector<std::string> unseen;  ///< "A9 on T0061-9"
   std::vector<std::string> notes;   ///< what the maker should know: waiting parts, both ways out
                                     ///< of parts short only for unseen faces, cautions
+  std::vector<OtherRecipe> others;  ///< what parts of several recipes would have cost otherwise
   optimizer::Statistics statistics;
 };
 

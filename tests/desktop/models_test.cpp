@@ -107,7 +107,7 @@ TEST_CASE("The parts' model keeps Qt's rules and says what a part asks") {
   CHECK(cell(0, PartsModel::count) == "10 + 1");
   CHECK(cell(0, PartsModel::length) == "49 3/8");
   CHECK(model.secondLine(0) == "ash or white oak, solid");
-  CHECK(model.secondLine(1) == "ash or white oak, random widths: waits");
+  CHECK(model.secondLine(1) == "ash or white oak, steam bent: waits");
   CHECK(model.movementSentence(0).isEmpty());
   CHECK(model.shortOf(0) == 2);
   CHECK(model.blank(0).has_value());

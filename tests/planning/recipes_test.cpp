@@ -310,6 +310,13 @@ TEST_CASE("laminated or solid: the choice flips where 12/4 costs twice as much a
   const PlanResult solid = makePlan(request, brief());
   REQUIRE(laid(solid.plan).size() == 1);
   CHECK(laid(solid.plan)[0].second.kind == LayupKind::whole);
+  REQUIRE(solid.others.size() == 1);
+  CHECK(solid.others[0].recipe == RecipeKind::laminated);
+  CHECK(solid.others[0].supplied);
+  // 5 x $8 less 2 1/2 x $15.99: 2 1/2 cents.
+  CHECK(solid.others[0].more == Money::tenThousandths(250));
+  REQUIRE_FALSE(solid.notes.empty());
+  CHECK(solid.notes[0].rfind("Part 1 (A): solid. Laminated alone would have come to ", 0) == 0);
   price(0, Money::units(16) + cent);
   const PlanResult glued = makePlan(request, brief());
   REQUIRE(laid(glued.plan).size() == 2);
