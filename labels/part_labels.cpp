@@ -82,6 +82,7 @@ PartLabel labelOf(const Piece& blank, const std::vector<Layup>& layups, int cut,
   if (hasFront(blank, job))
     label.front = blank.frontEdge == Edge::near ? "front: edge V" : "front: far edge";
   label.next = part.thickness < board.thickness ? "next: plane to " + thick : "next: cut to size";
+  if (part.leftLong) label.next = "left long until the dry fit";
   if (!layups.empty()) {
     label.finished = placeOf(layups);
     const bool opened = layups.front().turned || layups.size() > 1;

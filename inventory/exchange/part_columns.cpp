@@ -83,6 +83,13 @@ std::string recipeOf(const Cell& cell) {
   return all;
 }
 
+void runOfCell(const Cell& cell, PartRow& row) {
+  row.part.run = plain(cell.text);
+  if (!row.part.run.empty() && !runOf(row.part)) {
+    throw cell.unreadable(" is no run", "along, along 3, across 2,2,1");
+  }
+}
+
 /// `4 to 7`, `4-7`, `4 in to 7 in`, or one width.
 void stavesOf(const Cell& cell, PartRow& row) {
   const char* const accepted = "4 to 7, 100 mm to 180 mm";
@@ -127,6 +134,9 @@ constexpr auto fields = std::to_array<Field<PartRow>>({
     {{"spares", "", false, "pieces more, in case one is spoiled"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.spares = c.number(0, 1000); }},
+    {{"set_ups", "", false, "pieces more to set machines up with, of any sound wood"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.setUps = c.number(0, 100); }},
     {{"length", "in", true, "finished, along the grain: 37 1/2, 952.5 mm"},
      Measure::inchLength,
      [](const Cell& c, PartRow& r) { r.part.length = partSize(c, maxBoardLength, "60 ft long"); }},
@@ -162,6 +172,13 @@ constexpr auto fields = std::to_array<Field<PartRow>>({
       "laminae of a laminated part; if empty, as the stock's thickness gives"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.laminae = c.number(2, 24); }},
+    {{"run", "", false,
+      "grain that runs on from copy to copy: along, along 3, across 2,2,1; nothing if empty"},
+     Measure::none,
+     runOfCell},
+    {{"left_long", "", false, "yes: its last cut waits for the dry fit"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.leftLong = c.yesOrNo(); }},
     {{"note", "", false, "anything worth remembering"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.note = c.note(1000); }},

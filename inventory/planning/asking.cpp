@@ -1,7 +1,9 @@
 #include "inventory/planning/asking.h"
 
 #include <algorithm>
+#include <map>
 #include <numeric>
+#include <optional>
 #include <set>
 #include <utility>
 
@@ -38,12 +40,14 @@ class Asker {
         askRest(copy, begun->second);
       }
     }
-    if (untouched.empty()) return;
-    if (allowed(RecipeKind::randomWidths)) {
-      for (const int copy : untouched) askCopies({copy});
-    } else {
-      askCopies(std::move(untouched));
-    }
+    const auto firstSetUp = std::find_if(untouched.begin(), untouched.end(),
+                                         [&](int copy) { return part_->isSetUp(copy); });
+    const std::vector<int> setUps(firstSetUp, untouched.end());
+    untouched.erase(firstSetUp, untouched.end());
+    askUntouched(std::move(untouched));
+    if (setUps.empty()) return;
+    part_ = &out_.setUps.emplace_back(asSetUp(*part_));
+    askUntouched(setUps);
   }
 
   Asked done() { return std::move(out_); }
@@ -51,6 +55,35 @@ class Asker {
  private:
   [[nodiscard]] bool allowed(RecipeKind kind) const {
     return std::find(recipes_.begin(), recipes_.end(), kind) != recipes_.end();
+  }
+
+  void askUntouched(std::vector<int> copies) {
+    if (copies.empty()) return;
+    if (const std::optional<GrainRun> run = runOf(*part_)) {
+      askRuns(*run, copies);
+    } else if (allowed(RecipeKind::randomWidths)) {
+      for (const int copy : copies) askCopies({copy});
+    } else {
+      askCopies(std::move(copies));
+    }
+  }
+
+  /// Runs of one length together: each blank takes the next so many copies.
+  void askRuns(const GrainRun& run, const std::vector<int>& copies) {
+    std::map<int, std::vector<int>> runs;  // copies of each
+    for (const int copy : copies) runs[run.placeOf(copy).first].push_back(copy);
+    std::map<std::size_t, std::vector<int>> sizes;
+    for (const auto& [number, list] : runs) {
+      std::vector<int>& all = sizes[list.size()];
+      all.insert(all.end(), list.begin(), list.end());
+    }
+    for (auto& [size, list] : sizes) {
+      const auto pieces = static_cast<int>(size);
+      want(std::move(list));
+      making(now().need, 1, false);
+      item(runFor(*part_, pieces, run.across, shop_), now().need, pieces,
+           {LayupKind::gang, pieces, false, part_->width});
+    }
   }
 
   /// What a copy lacks, in the way it was begun.
@@ -96,7 +129,7 @@ class Asker {
   void askSolid() {
     BlankForm form;
     // Numbers on blanks are copies only where no other blanks of the part are numbered too.
-    form.bare = recipes_.size() == 1;
+    form.bare = recipes_.size() == 1 && part_->setUps == 0;
     form.gives = part_->width;
     item(blankFor(*part_, shop_), now().need, 1, form);
   }

@@ -1,4 +1,5 @@
 #pragma once
+#include <deque>
 #include <vector>
 
 #include "inventory/planning/frame.h"
@@ -9,7 +10,8 @@ namespace flitch::planning {
 /// boards; sizes are those of `framing.blanks`, in no grid yet.
 struct Asked {
   Framing framing;
-  std::vector<const Part*> partOfItem;  ///< valid as long as the request
+  std::vector<const Part*> partOfItem;  ///< of the request, or of those below
+  std::deque<Part> setUps;              ///< parts as their set-up pieces may be
 };
 
 /// Every recipe a part allows becomes ways to supply it, copies that lack staves or laminae first.
@@ -17,6 +19,7 @@ struct Asked {
 /// - laminated, turned: as many laminae or strips as each thickness of stock asks for.
 /// - ganged: every number of pieces that makes up any count once the least that can be milled is
 ///   reached, and all in one.
+/// - runs: one blank for all copies of a run still wanted, in order.
 /// - random widths: each copy apart, widths of its range in a few steps.
 /// O(parts x boards).
 [[nodiscard]] Asked ask(const PlanRequest& request);

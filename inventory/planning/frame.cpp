@@ -52,7 +52,9 @@ optimizer::KeepRule keepRule(const Board& board, const ShopProfile& shop, int cl
 
 Framing frame(const PlanRequest& request) {
   const ShopProfile& shop = request.shop;
-  auto [out, parts] = ask(request);
+  Asked asked = ask(request);
+  Framing out = std::move(asked.framing);
+  const std::vector<const Part*>& parts = asked.partOfItem;
   out.tick = tickFor(out.blanks, shop, request.unit);
   for (std::size_t i = 0; i < out.blanks.size(); ++i) {
     out.problem.items[i].length = ticksUp(out.blanks[i].length, out.tick);
@@ -89,7 +91,7 @@ Framing frame(const PlanRequest& request) {
     out.board.push_back(b);
     out.origin.push_back(wood.origin);
   }
-  return std::move(out);
+  return out;
 }
 
 }  // namespace flitch::planning

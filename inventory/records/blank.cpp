@@ -1,6 +1,9 @@
 #include "inventory/records/blank.h"
 
 #include <algorithm>
+#include <optional>
+
+#include "inventory/records/recipe.h"
 
 namespace flitch {
 
@@ -70,6 +73,26 @@ Blank gangFor(const Part& part, int pieces, const ShopProfile& shop) {
   return blank;
 }
 
+Blank runFor(const Part& part, int pieces, bool across, const ShopProfile& shop) {
+  Blank blank = blankFor(part, shop);
+  const int more = pieces - 1;
+  Length& size = across ? blank.width : blank.length;
+  const Length kerf = across ? shop.ripKerf : shop.crosscutKerf;
+  (across ? blank.across : blank.along) = pieces;
+  auto& reasons = across ? blank.onWidth : blank.onLength;
+  reasons[0].amount = pieces * reasons[0].amount;
+  size = pieces * size + more * kerf;
+  if (more > 0) reasons.push_back({"kerfs between", more * kerf});
+  return blank;
+}
+
+Part asSetUp(const Part& part) {
+  Part setUp = part;
+  setUp.faceA = setUp.faceB = "hidden";
+  setUp.edges = {"hidden", "hidden"};
+  return setUp;
+}
+
 Blank laminaFor(const Part& part, Length gives, int pieces, const ShopProfile& shop) {
   Blank blank = sideBySide(part, pieces, shop);
   blank.width += shop.laminaTrim;
@@ -122,7 +145,11 @@ Blank blankAsLaid(const Part& part, const std::vector<Layup>& layups, const Rect
       return first.turned ? turnedFor(part, gives, shop) : staveFor(part, at.dy, shop);
     case LayupKind::lamina:
       return gang([&](int pieces) { return laminaFor(part, gives, pieces, shop); });
-    case LayupKind::gang: return gang([&](int pieces) { return gangFor(part, pieces, shop); });
+    case LayupKind::gang:
+      if (const std::optional<GrainRun> run = runOf(part)) {
+        return runFor(part, held, run->across, shop);
+      }
+      return gang([&](int pieces) { return gangFor(part, pieces, shop); });
     case LayupKind::whole:
       return first.turned ? turnedFor(part, part.width, shop) : resawnFor(part, held, shop);
   }

@@ -47,6 +47,13 @@ struct Blank {
 /// machines take, so that one piece has a blank as well.
 [[nodiscard]] Blank gangFor(const Part& part, int pieces, const ShopProfile& shop);
 
+/// `pieces` that follow each other in one board, each with its own allowances so that they may be
+/// parted before they are milled or after: end to end, or side by side if `across`.
+[[nodiscard]] Blank runFor(const Part& part, int pieces, bool across, const ShopProfile& shop);
+
+/// What a set-up piece asks of its wood: as the part, but hidden all round.
+[[nodiscard]] Part asSetUp(const Part& part);
+
 /// A lamina that is `gives` thick once it is planed, or several parts' in one blank: as wide as the
 /// part's own blank and what is trimmed off once it is glued.
 [[nodiscard]] Blank laminaFor(const Part& part, Length gives, int pieces, const ShopProfile& shop);

@@ -23,8 +23,13 @@ struct Part {
                                 ///< see recipesOf()
   Length stavesFrom, stavesTo;  ///< widths of its staves as sawn; zero: the shop's
   int laminae = 0;              ///< to laminate it from; zero: as the stock's thickness gives
+  std::string run;              ///< "along", "across 2,2,1": see runOf(); empty: none
+  int setUps = 0;               ///< pieces more to set machines up with, numbered last; they may be
+                                ///< of any wood that holds together
+  bool leftLong = false;        ///< its last cut waits for the dry fit
   std::string note;
-  [[nodiscard]] int wanted() const { return copies + spares; }
+  [[nodiscard]] int wanted() const { return copies + spares + setUps; }
+  [[nodiscard]] bool isSetUp(int copy) const { return copy > copies + spares; }
   friend bool operator==(const Part&, const Part&) = default;
 };
 

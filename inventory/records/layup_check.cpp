@@ -79,7 +79,9 @@ class LayupJudge {
     }
     const Part* part = partOf(cutting.pieces[place].line);
     if (part == nullptr) return;  // judged with the pieces
-    judgeBlank(*part, at, layupsOf(cutting, place));
+    const std::vector<Layup> all = layupsOf(cutting, place);
+    judgeBlank(*part, at, all);
+    if (l.kind == LayupKind::gang && l == all.front()) judgeRun(*part, at, all);
     at.useful = usefulOf(*part, cutting.board, cutting.pieces[place], l);
     if (l.gives <= Length() || l.gives > at.useful) {
       fault(FaultKind::notFilled, at,
@@ -117,6 +119,27 @@ class LayupJudge {
     }
     if (all.size() > 1 && (l.kind == LayupKind::stave || l.turned)) {
       fault(FaultKind::badLayup, at, "a stave in two places");
+    }
+  }
+
+  /// The copies of a run follow each other in one blank, none of those still wanted left out.
+  void judgeRun(const Part& part, const Place& at, std::vector<Layup> all) {
+    const std::optional<GrainRun> run = runOf(part);
+    if (!run) return;
+    std::sort(all.begin(), all.end(),
+              [](const Layup& a, const Layup& b) { return a.slot < b.slot; });
+    std::vector<int> wanted;
+    const std::set<int> made = madeBefore(part, request_).copies;
+    for (int copy = 1; copy <= part.wanted(); ++copy) {
+      const bool here = run->placeOf(copy).first == run->placeOf(all.front().copy).first;
+      if (here && part.isSetUp(copy) == part.isSetUp(all.front().copy) && made.count(copy) == 0) {
+        wanted.push_back(copy);
+      }
+    }
+    const bool inOrder = std::equal(all.begin(), all.end(), wanted.begin(), wanted.end(),
+                                    [](const Layup& l, int copy) { return l.copy == copy; });
+    if (!inOrder) {
+      fault(FaultKind::badLayup, at, "the run of " + part.name + " is broken or out of order");
     }
   }
 

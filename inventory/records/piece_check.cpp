@@ -96,7 +96,10 @@ class PieceJudge {
     if (thicknessOver(board_, p.at.dx, p.at.dy, crosses) < blank.thickness) {
       fault(FaultKind::tooThin, "too thin for " + part->name + " once it is flat");
     }
-    judgeSides(p, *part, blank);
+    const bool setUp = std::all_of(layups.begin(), layups.end(),
+                                   [&](const Layup& l) { return part->isSetUp(l.copy); }) &&
+                       (!layups.empty() || part->isSetUp(p.copy));
+    judgeSides(p, setUp ? asSetUp(*part) : *part, blank);
   }
 
   /// Faces and edges by how the part lies in the board.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <stdexcept>
 #include <utility>
 
@@ -51,7 +52,43 @@ std::optional<RecipeKind> recipeNamed(std::string_view written) {
   return at == kinds.end() ? std::nullopt : std::optional(*at);
 }
 
+std::pair<int, int> GrainRun::placeOf(int copy) const {
+  int index = copy - 1;
+  if (sizes.empty()) return {0, index};
+  if (sizes.size() == 1) return {index / sizes[0], index % sizes[0]};
+  const auto runs = static_cast<int>(sizes.size());
+  for (int run = 0; run < runs; ++run) {
+    const int size = sizes[static_cast<std::size_t>(run)];
+    if (index < size) return {run, index};
+    index -= size;
+  }
+  return {runs + index, 0};
+}
+
+std::optional<GrainRun> runOf(const Part& part) {
+  constexpr int most = 64;
+  GrainRun run;
+  std::string_view rest = trimmed(part.run);
+  for (const auto& [name, across] : {std::pair("along", false), std::pair("across", true)}) {
+    if (!rest.starts_with(name)) continue;
+    run.across = across;
+    rest.remove_prefix(std::string_view(name).size());
+    rest = trimmed(rest);
+    if (rest.empty()) return run;
+    for (const std::string_view written : divided(rest, ',')) {
+      int size = 0;
+      const auto read = std::from_chars(written.data(), written.data() + written.size(), size);
+      const bool whole = read.ec == std::errc() && read.ptr == written.data() + written.size();
+      if (!whole || size < 1 || size > most) return std::nullopt;
+      run.sizes.push_back(size);
+    }
+    return run;
+  }
+  return std::nullopt;
+}
+
 std::vector<RecipeKind> recipesOf(const Part& part, const ShopProfile& shop) {
+  if (runOf(part)) return {RecipeKind::ganged};
   if (part.recipe.empty()) return byRule(part, shop);
   std::vector<RecipeKind> all;
   for (const std::string_view written : divided(part.recipe, '|')) {
@@ -70,6 +107,7 @@ bool allowsRecipe(const Part& part, RecipeKind kind, const ShopProfile& shop) {
 }
 
 std::string recipeText(const Part& part, const ShopProfile& shop) {
+  if (runOf(part)) return "run " + part.run;
   std::string words;
   for (const RecipeKind kind : recipesOf(part, shop)) {
     words += (words.empty() ? "" : " or ") + std::string(word(kind));

@@ -2,6 +2,7 @@
 #include <optional>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "inventory/records/job.h"
@@ -26,10 +27,22 @@ enum class RecipeKind {
 /// The recipe that a word stands for; "edge-glued" is glued.
 [[nodiscard]] std::optional<RecipeKind> recipeNamed(std::string_view word);
 
+/// Copies whose grain runs on from one to the next: of one board, end to end or side by side.
+struct GrainRun {
+  bool across = false;
+  std::vector<int> sizes;  ///< copies to each run, in order; of one size it repeats
+  /// The run a copy belongs to and its place in it, both from 0. Copies after the last of several
+  /// sizes are runs of one; without sizes all are one run.
+  [[nodiscard]] std::pair<int, int> placeOf(int copy) const;
+};
+/// "along", "along 3", "across 2,2,1". None where there is no run, or its words make no sense.
+[[nodiscard]] std::optional<GrainRun> runOf(const Part& part);
+
 /// The recipes a part allows, in the order typed; where nothing was typed, by the shop's rule: a
 /// part wider than a sensible blank is glued; one too short or too narrow to mill alone is ganged,
 /// all others are solid; a part thicker than `thickestSolid` may be laminated as well, whichever
-/// comes cheaper. Empty: the part waits, since one of its words is no recipe.
+/// comes cheaper. A part in runs is ganged, run by run. Empty: the part waits, since one of its
+/// words is no recipe.
 [[nodiscard]] std::vector<RecipeKind> recipesOf(const Part& part, const ShopProfile& shop);
 [[nodiscard]] bool waits(const Part& part, const ShopProfile& shop);
 [[nodiscard]] bool allowsRecipe(const Part& part, RecipeKind kind, const ShopProfile& shop);

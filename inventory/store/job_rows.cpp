@@ -26,7 +26,8 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
   };
   database.each(
       "SELECT job, line, name, copies, spares, length, width, thickness, face_a, face_b, "
-      "edge_front, edge_back, recipe, note, staves_from, staves_to, laminae FROM parts WHERE job = "
+      "edge_front, edge_back, recipe, note, staves_from, staves_to, laminae, "
+      "run, set_ups, left_long FROM parts WHERE job = "
       "? OR ? = "
       "0 ORDER BY job, line",
       [&](Row& row) {
@@ -35,7 +36,8 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
         Part part;
         row >> part.line >> part.name >> part.copies >> part.spares >> part.length >> part.width >>
             part.thickness >> part.faceA >> part.faceB >> part.edges[0] >> part.edges[1] >>
-            part.recipe >> part.note >> part.stavesFrom >> part.stavesTo >> part.laminae;
+            part.recipe >> part.note >> part.stavesFrom >> part.stavesTo >> part.laminae >>
+            part.run >> part.setUps >> part.leftLong;
         job->parts.push_back(std::move(part));
       },
       id, id);
@@ -61,11 +63,13 @@ void insertJob(Database& database, const Job& job, EntryId entry) {
   for (const Part& part : job.parts) {
     database.run(
         "INSERT INTO parts (job, line, name, copies, spares, length, width, thickness, face_a, "
-        "face_b, edge_front, edge_back, recipe, note, staves_from, staves_to, laminae) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "face_b, edge_front, edge_back, recipe, note, staves_from, staves_to, laminae, "
+        "run, set_ups, left_long) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
+        "?)",
         job.id, part.line, part.name, part.copies, part.spares, part.length, part.width,
         part.thickness, part.faceA, part.faceB, part.edges[0], part.edges[1], part.recipe,
-        part.note, part.stavesFrom, part.stavesTo, part.laminae);
+        part.note, part.stavesFrom, part.stavesTo, part.laminae, part.run, part.setUps,
+        part.leftLong);
     int rank = 0;
     for (const std::string& species : part.species) {
       database.run("INSERT INTO species (name) VALUES (?) ON CONFLICT DO NOTHING", species);

@@ -79,6 +79,8 @@ class RandomShop {
                                                   "solid|ganged|turned"};
     p.recipe = pick(recipes);
     p.copies = 1 + dice(5);
+    if (dice(6) == 0) p.run = dice(2) == 0 ? "along 2" : "across 2,1,2";
+    if (dice(6) == 0) p.setUps = 1;
     p.length = in(2 + dice(30), 8 * dice(8));
     p.width = in(dice(6), 8 + 8 * dice(7));
     p.thickness = dice(3) == 0 ? in(1 + dice(3), 8 * dice(8)) : in(0, 24 + dice(32));

@@ -332,6 +332,82 @@ TEST_CASE("a thick part without a recipe may be laminated, and is where no stock
   CHECK(laid(result.plan).size() == 4);
 }
 
+TEST_CASE("runs: fronts side by side in pairs and one, and end to end, of one blank each") {
+  Part front = made("solid", 5, in(48), in(3, 20), in(0, 52));
+  front.run = "across 2,2,1";
+  PlanRequest request =
+      asking(front, {plank(1, in(120), in(8), in(8)), plank(2, in(120), in(8), in(8))});
+  const PlanResult across = makePlan(request, brief());
+  CHECK(across.plan.shorts.empty());
+  CHECK(blanksOf(across.plan) == 3);
+  std::map<int, std::vector<int>> runs;  // by the number chalked on the blank
+  for (const auto& [piece, layup] : laid(across.plan)) {
+    runs[piece.copy].push_back(layup.copy);
+    CHECK(layup.slot == static_cast<int>(runs[piece.copy].size()));
+    // Two of 3 5/16 + 1/4 and a kerf of 1/8: 7 1/4 in.
+    CHECK(piece.at.dy == (layup.copy < 5 ? in(7, 16) : in(3, 36)));
+  }
+  std::set<std::vector<int>> copies;
+  for (const auto& [blank, list] : runs) copies.insert(list);
+  CHECK(copies == std::set<std::vector<int>>{{1, 2}, {3, 4}, {5}});
+
+  Part small = made("", 3, in(15, 44), in(3, 48), in(0, 52));
+  small.run = "along";
+  request = asking(small, {plank(1, in(60), in(5), in(5))});
+  const PlanResult along = makePlan(request, brief());
+  REQUIRE(laid(along.plan).size() == 3);
+  // 3 x 16 11/16 + 2 x 1/8.
+  CHECK(laid(along.plan)[0].first.at.dx == 3 * in(16, 44) + in(0, 16));
+  // A copy that was sawn before leaves a run of the others.
+  request.made[1] = {1};
+  const PlanResult rest = makePlan(request, brief());
+  REQUIRE(laid(rest.plan).size() == 2);
+  CHECK(laid(rest.plan)[0].second.copy == 2);
+  CHECK(laid(rest.plan)[1].second.copy == 3);
+
+  CutPlan broken = along.plan;
+  std::swap(broken.cuttings[0].layups[0].copy, broken.cuttings[0].layups[1].copy);
+  CHECK_FALSE(check(broken, asking(small, request.boards)).empty());
+}
+
+TEST_CASE("runs as they are written") {
+  const auto placesOf = [](const std::string& words, int copies) {
+    Part p = part(1, copies, in(10), in(3));
+    p.run = words;
+    std::vector<std::pair<int, int>> places;
+    for (int copy = 1; copy <= copies; ++copy) places.push_back(runOf(p)->placeOf(copy));
+    return places;
+  };
+  using Places = std::vector<std::pair<int, int>>;
+  CHECK(placesOf("along", 3) == Places{{0, 0}, {0, 1}, {0, 2}});
+  CHECK(placesOf("along 2", 4) == Places{{0, 0}, {0, 1}, {1, 0}, {1, 1}});
+  CHECK(placesOf("across 2,1", 5) == Places{{0, 0}, {0, 1}, {1, 0}, {2, 0}, {3, 0}});
+  for (const char* words : {"", "around", "along 0", "across 2,,1", "along 1/2", "along 65"}) {
+    Part p = part(1, 1, in(10), in(3));
+    p.run = words;
+    INFO(words);
+    CHECK_FALSE(runOf(p).has_value());
+  }
+}
+
+TEST_CASE("set-up pieces may be of wood that the part may not show") {
+  Part p = made("solid", 1, in(30), in(3), in(0, 52));
+  p.faceA = "heart only";
+  p.setUps = 1;
+  Board clear = plank(1, in(34), in(4), in(4)), knotty = plank(2, in(34), in(4), in(4));
+  knotty.defects = {{"sound knot", DefectFace::through, Rect{in(15), in(1), in(2), in(1)}}};
+  const PlanRequest request = asking(p, {clear, knotty});
+  const PlanResult result = makePlan(request, brief());
+  CHECK(result.plan.shorts.empty());
+  for (const Cutting& cutting : result.plan.cuttings) {
+    REQUIRE(cutting.layups.size() == 1);
+    CHECK(cutting.layups[0].copy == static_cast<int>(cutting.board.value));
+  }
+  CutPlan broken = result.plan;
+  std::swap(broken.cuttings[0].layups[0].copy, broken.cuttings[1].layups[0].copy);
+  CHECK_FALSE(check(broken, request).empty());
+}
+
 TEST_CASE("cutting to length before flattening saves a bowed board") {
   Board bowed = plank(1, in(96), in(7), in(7));
   bowed.warp.bow = in(0, 32);

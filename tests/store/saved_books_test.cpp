@@ -161,6 +161,16 @@ void photographSinceStep7(Book& book) {
   sample::undo(book, book.read().lastEntry());
 }
 
+/// What no book had before step 8.
+void liveSinceStep8(Book& book) {
+  Job job = sample::jobNamed("Fronts");
+  job.parts[0].run = "across 2,1";
+  job.parts[0].setUps = 1;
+  job.parts[0].leftLong = true;
+  book.change({"job added", {}, "Fronts", {}}, sample::hand(),
+              [&](Writer& writer) { (void)writer.addJob(job); });
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -189,6 +199,7 @@ void live(Book& book, int schema) {
     liveSinceStep7(book);
     photographSinceStep7(book);
   }
+  if (schema >= 8) liveSinceStep8(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.

@@ -35,12 +35,22 @@ Table partTable(const Job& job, const ShopProfile& shop) {
       {"spares", "spares", true},   {"length", "length", true},    {"width", "width", true},
       {"thickness", "thick", true}, {"species", "species", false}, {"face_a", "face A", false},
       {"face_b", "face B", false},  {"edges", "edges", false},     {"recipe", "recipe", false}};
+  // Columns few jobs need stand only where one does.
+  const auto some = [&](auto wants) {
+    return std::any_of(job.parts.begin(), job.parts.end(), wants);
+  };
+  const bool setUps = some([](const Part& p) { return p.setUps > 0; });
+  const bool leftLong = some([](const Part& p) { return p.leftLong; });
+  if (setUps) table.columns.push_back({"set_ups", "set-ups", true});
+  if (leftLong) table.columns.push_back({"left_long", "left long", false});
   for (const Part& part : job.parts) {
     table.rows.push_back(
         {partLetter(part.line), part.name, static_cast<std::int64_t>(part.copies),
          part.spares == 0 ? CellValue{} : CellValue{static_cast<std::int64_t>(part.spares)},
          part.length, part.width, part.thickness, speciesText(part), part.faceA, part.faceB,
          edgesText(part), recipeText(part, shop)});
+    if (setUps) table.rows.back().emplace_back(std::int64_t{part.setUps});
+    if (leftLong) table.rows.back().emplace_back(part.leftLong ? "yes" : "");
   }
   return table;
 }

@@ -113,6 +113,23 @@ Table partedTable(const Writing& w) {
   return table;
 }
 
+/// Parts whose last cut waits for the dry fit.
+Table leftLongTable(const Writing& w) {
+  Table table;
+  table.title = "Left long until the dry fit: their last cut";
+  table.columns = {{"letter", "", false},
+                   {"part", "part", false},
+                   {"copies", "copies", true},
+                   {"now", "now", true},
+                   {"then", "then", true}};
+  for (const Part& part : w.job.parts) {
+    if (!part.leftLong) continue;
+    table.rows.push_back({partLetter(part.line), part.name, std::int64_t{part.copies + part.spares},
+                          blankFor(part, w.shop).length, part.length});
+  }
+  return table;
+}
+
 }  // namespace
 
 void showLayups(Answer& answer, const CutPlan& plan, const Job& job, const ShopProfile& shop) {
@@ -120,7 +137,8 @@ void showLayups(Answer& answer, const CutPlan& plan, const Job& job, const ShopP
   const std::pair<const char*, Table> tables[] = {{"glued_up", panelTable(w)},
                                                   {"laminated", laminateTable(w)},
                                                   {"side_by_side", looseTable(w)},
-                                                  {"cut_apart", partedTable(w)}};
+                                                  {"cut_apart", partedTable(w)},
+                                                  {"left_long", leftLongTable(w)}};
   for (const auto& [key, table] : tables) {
     answer.put(key, table);
     if (!table.rows.empty()) answer.show(table);
