@@ -8,6 +8,7 @@
 
 #include "inventory/planning/asking.h"
 #include "inventory/planning/board_frame.h"
+#include "inventory/records/recipe.h"
 
 namespace flitch::planning {
 
@@ -110,7 +111,8 @@ class Explainer {
         [](const Board* a, const Board* b) { return a->thickness < b->thickness; });
     if (thickest->thickness < blank.thickness) {
       missing.reason = "it needs " + said(blank.thickness) + " of thickness and the thickest " +
-                       wood + " is " + said(thickest->thickness) + " (" + named(*thickest) + ")";
+                       wood + " is " + said(thickest->thickness) + " (" + named(*thickest) + ")" +
+                       orElse(part, RecipeKind::laminated, "thinner");
       return;
     }
     std::erase_if(boards, [&](const Board* b) { return b->thickness < blank.thickness; });
@@ -124,13 +126,21 @@ class Explainer {
     if (width(widest) < blank.width + request_.shop.referenceEdge) {
       missing.reason = "it needs " + said(blank.width + request_.shop.referenceEdge) +
                        " of width with the reference edge, and the widest " + wood +
-                       " thick enough is " + said(width(widest)) + " (" + named(*widest) + ")";
+                       " thick enough is " + said(width(widest)) + " (" + named(*widest) + ")" +
+                       orElse(part, RecipeKind::glued, "narrower");
       return;
     }
     explainPlaces(missing, part, blank, boards, wood);
   }
 
  private:
+  /// What would help where the part does not allow it yet.
+  [[nodiscard]] std::string orElse(const Part& part, RecipeKind recipe,
+                                   const std::string& wood) const {
+    if (allowsRecipe(part, recipe, request_.shop)) return "";
+    return "; " + std::string(word(recipe)) + ", it could be made of " + wood + " wood";
+  }
+
   /// Of all blanks that could help to make the part the thinnest, of these the narrowest; of a
   /// recipe that no stock serves the part's own.
   [[nodiscard]] Blank leastBlank(const Part& part) const {

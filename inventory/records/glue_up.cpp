@@ -66,4 +66,33 @@ std::string partingText(const Parted& parted, const Part& part, Unit unit) {
          std::to_string(pieces) + " of " + lengthText(along ? part.length : part.width, unit);
 }
 
+namespace {
+
+Length either(Unit unit, std::int64_t inches, std::int64_t millimetres) {
+  return unit == Unit::inches ? Length::inches(inches) : Length::millimetres(millimetres);
+}
+
+/// So many even steps from `inset` to as far from the other end.
+std::vector<Length> evenly(Length length, Length inset, std::int64_t steps) {
+  std::vector<Length> places;
+  const Length span = length - 2 * inset;
+  for (std::int64_t s = 0; s <= steps; ++s) places.push_back(inset + span * s / steps);
+  return places;
+}
+
+}  // namespace
+
+std::vector<Length> alignmentMarks(Length length, Unit unit) {
+  const Length inset = either(unit, 3, 75), apart = either(unit, 7, 175);
+  const Length span = length - 2 * inset;
+  if (span < apart / 2) return {length / 2};
+  return evenly(length, inset, std::max<std::int64_t>(1, stepsDown(span + apart / 2, apart)));
+}
+
+std::vector<Length> clampPlaces(Length length, Unit unit) {
+  const Length inset = std::min(either(unit, 3, 75), length / 4);
+  return evenly(length, inset,
+                std::max<std::int64_t>(1, stepsUp(length - 2 * inset, either(unit, 10, 250))));
+}
+
 }  // namespace flitch

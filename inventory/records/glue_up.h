@@ -45,4 +45,12 @@ struct Parted {
 /// "after planing crosscut into 4 of 4 in"; "resawn into 2": what is done to it at last.
 [[nodiscard]] std::string partingText(const Parted& parted, const Part& part, Unit unit);
 
+/// Where the joints of a glue-up that long get marks for biscuits or dowels, from its end: 3 in
+/// (75 mm) from either end and between as near 7 in (175 mm) apart as comes out even (every 6 to
+/// 8 in: common practice, no source). One in the middle of a short one.
+[[nodiscard]] std::vector<Length> alignmentMarks(Length length, Unit unit);
+/// Where its clamps go: one near each end and no more than 10 in (250 mm) apart (common practice,
+/// no source).
+[[nodiscard]] std::vector<Length> clampPlaces(Length length, Unit unit);
+
 }  // namespace flitch

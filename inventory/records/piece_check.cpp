@@ -65,7 +65,8 @@ class PieceJudge {
     const std::vector<Layup> layups = layupsOf(at_.cutting, piece_);
     // A plan kept before small parts were ganged by themselves may have them alone.
     const bool alone = allowsRecipe(*part, RecipeKind::solid, shop_) ||
-                       (part->recipe.empty() && allowsRecipe(*part, RecipeKind::ganged, shop_));
+                       (part->recipe.empty() && part->run.empty() &&
+                        allowsRecipe(*part, RecipeKind::ganged, shop_));
     if (layups.empty() && !alone) {
       fault(FaultKind::badLayup,
             part->name + " is " + recipeText(*part, shop_) + ", and the blank has no place in it");

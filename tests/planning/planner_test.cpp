@@ -143,11 +143,13 @@ TEST_CASE("shortages are told as a maker would say them") {
     p.recipe = "solid";
     CHECK(onlyShort(request).reason ==
           "it needs 3 1/16 in of thickness and the thickest cherry is 15/16 in (" +
-              text(*request.boards[0].tag) + ")");
+              text(*request.boards[0].tag) +
+              "); laminated, it could be made of thinner wood");
   }
   SECTION("too wide for anything") {
     p.width = in(8);
     CHECK(mentions(onlyShort(request).reason, "the widest cherry thick enough is 6 in"));
+    CHECK(mentions(onlyShort(request).reason, "; glued, it could be made of narrower wood"));
   }
   SECTION("too long for anything") {
     p.length = in(60);
@@ -335,6 +337,7 @@ TEST_CASE("small blanks and heavy boards carry a caution") {
   PlanRequest request = simple();
   request.job.parts = {part(1, 1, in(6), in(2))};
   request.job.parts[0].thickness = in(0, 24);
+  request.job.parts[0].recipe = "solid";  // else it would be ganged
   const PlanResult result = makePlan(request, brief());
   REQUIRE(result.notes.size() == 2);
   CHECK(mentions(result.notes[0], "shorter than your jointer's least, 12 in"));

@@ -479,7 +479,9 @@ void breakLayups(const CutPlan& plan, const PlanRequest& request) {
       using Layups = std::vector<Layup>;
       // A whole blank told from no others is a copy by its number.
       const Layup& told = plan.cuttings[c].layups[l];
-      const bool alone = told.kind == LayupKind::whole && !told.turned;
+      const auto blank = static_cast<std::size_t>(told.piece);
+      const bool alone = told.kind != LayupKind::stave && told.kind != LayupKind::lamina &&
+                         !told.turned && flitch::layupsOf(plan.cuttings[c], blank).size() == 1;
       if (!alone)
         rejects("taken away", [&](Layups& all, Layup&) {
           all.erase(all.begin() + static_cast<std::ptrdiff_t>(l));

@@ -24,6 +24,9 @@ Piece node(int depth, PieceKind kind, Length x0, Length y0, Length x1, Length y1
   return p;
 }
 
+constexpr std::size_t body = 2, section = 3, firstBlank = 5, secondBlank = 7, waste = 9,
+                      offcut = 11;
+
 /// A good plan: one plank of two, two blanks of the first 21 in, an offcut behind them, one copy
 /// short.
 struct Good {
@@ -118,8 +121,8 @@ struct Good {
     part1().recipe = "turned";
     part1().width = in(0, 48);
     part1().thickness = in(2, 8);
-    for (std::size_t blank : {5, 7}) {
-      layOne(blank, LayupKind::whole, blank == 5 ? 1 : 2, 1, part1().width);
+    for (const std::size_t blank : {firstBlank, secondBlank}) {
+      layOne(blank, LayupKind::whole, blank == firstBlank ? 1 : 2, 1, part1().width);
       plan.cuttings[0].layups.back().turned = true;
     }
     settle(2);
@@ -138,9 +141,6 @@ struct Good {
   Board& board() { return request.boards[0]; }
   Part& part1() { return request.job.parts[0]; }
 };
-
-constexpr std::size_t body = 2, section = 3, firstBlank = 5, secondBlank = 7, waste = 9,
-                      offcut = 11;
 
 bool has(const std::vector<Fault>& faults, FaultKind kind) {
   return std::any_of(faults.begin(), faults.end(), [&](const Fault& f) { return f.kind == kind; });
@@ -401,8 +401,8 @@ const std::vector<Broken>& brokenPlans() {
       {"a lamina thicker than its board gives", F::tooThin,
        [](Good& g) {
          g.laminate();
-         g.layups()[0].gives += in(0, 3);
-         g.layups()[1].gives -= in(0, 3);
+         g.layups()[0].gives += in(0, 5);
+         g.layups()[1].gives -= in(0, 5);
        }},
       {"two laminae in one place", F::badLayup,
        [](Good& g) {

@@ -11,6 +11,7 @@
 #include "inventory/exchange/csv.h"
 #include "inventory/planning/planner.h"
 #include "labels/cut_sheet.h"
+#include "labels/glue_up_sheet.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
 
@@ -167,6 +168,10 @@ void writePaper(const planning::PlanResult& result, const PaperTo& paper, Answer
       pages::planSummary(result.plan, request.boards, request.job, request.shop, facts, notes)};
   for (pages::Page& page :
        pages::cutSheets(result.plan, request.boards, request.job, request.shop, facts)) {
+    pages.push_back(std::move(page));
+  }
+  for (pages::Page& page :
+       pages::glueUpSheets(result.plan, request.boards, request.job, request.shop, facts)) {
     pages.push_back(std::move(page));
   }
   writePages(pages, paper, request.job.name, answer);

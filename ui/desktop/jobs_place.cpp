@@ -11,6 +11,7 @@
 #include "inventory/exchange/columns.h"
 #include "inventory/wood/tag_code.h"
 #include "labels/cut_sheet.h"
+#include "labels/glue_up_sheet.h"
 #include "labels/label_stock.h"
 #include "labels/part_labels.h"
 
@@ -247,6 +248,10 @@ void JobsPlace::cutSheets() {
         pages::planSummary(sheet_->plan, boards, sheet_->job, sheet_->shop, facts, notes)};
     for (pages::Page& page :
          pages::cutSheets(sheet_->plan, boards, sheet_->job, sheet_->shop, facts)) {
+      pages.push_back(std::move(page));
+    }
+    for (pages::Page& page :
+         pages::glueUpSheets(sheet_->plan, boards, sheet_->job, sheet_->shop, facts)) {
       pages.push_back(std::move(page));
     }
     pages::writePdf(pages, path.toStdString(), q(sheet_->job.name));
