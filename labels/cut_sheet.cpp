@@ -203,11 +203,17 @@ class BoardSheets {
     const double line = foot + (below ? 11 : 7);
     drawChalk(sheet, steps_, view, board_, line, facts_.unit);
     const double words = line + 12;
-    sheet.write(x, words,
-                "Lay it so: tag at your right, upside down. The tape hooks the fresh end.", 10);
     const double bar = (facts_.unit == Unit::inches ? 304.8 : 250) / scale_;
+    const QString farEdge = "far edge toward you";
+    const QString blade = "The blade runs on the tag's side of the chalk.";
+    QString how =
+        "Lay it so: tag at your right, upside down. The tape hooks the fresh end. " + blade;
+    const double room = sheet.right() - 48 - bar - textWidth(farEdge, 10, false) - x;
+    if (textWidth(how, 10, false) > room)
+      how = "Tag at your right. Tape on the fresh end. " + blade;
+    sheet.write(x, words, how, 10);
     lay(sheet.page, drawScaleBar({sheet.right() - 16 - bar, words - 2.2}, look, facts_.unit));
-    sheet.writeRight(sheet.right() - 44 - bar, words, "far edge toward you", 10);
+    sheet.writeRight(sheet.right() - 44 - bar, words, farEdge, 10);
     sheet.rule(words + 5);
     return words + 8;
   }

@@ -131,13 +131,15 @@ Solution handRule(const Problem& problem) {
   std::stable_sort(copies.begin(), copies.end(),
                    [](const Copy& a, const Copy& b) { return a.rate < b.rate; });
 
-  std::vector<std::unique_ptr<HandBoard>> boards(copies.size());
   std::vector<std::int64_t> missing = handAmounts(problem);
-  // The hand rule crosscuts first; a problem that forbids it leaves the hand without a plan.
-  const bool allowed = problem.saw.first != FirstCut::y;
+  // The hand rule crosscuts first; stock that forbids it is left alone.
+  std::erase_if(copies, [&](const Copy& copy) {
+    return !allows(problem, problem.stock[index(copy.stock)], FirstCut::x);
+  });
+  std::vector<std::unique_ptr<HandBoard>> boards(copies.size());
   for (const int item : order) {
     std::size_t b = 0;
-    while (allowed && missing[index(problem.items[index(item)].need)] > 0 && b < copies.size()) {
+    while (missing[index(problem.items[index(item)].need)] > 0 && b < copies.size()) {
       if (!boards[b])
         boards[b] = std::make_unique<HandBoard>(problem, problem.stock[index(copies[b].stock)]);
       if (boards[b]->lay(item))

@@ -13,7 +13,8 @@ std::size_t index(int value) { return static_cast<std::size_t>(value); }
 /// Equal but for how many there are.
 bool alike(const Stock& a, const Stock& b) {
   return a.cost == b.cost && a.profile == b.profile && a.zones == b.zones &&
-         a.itemClass == b.itemClass && a.offcuts == b.offcuts && a.fixed == b.fixed;
+         a.itemClass == b.itemClass && a.offcuts == b.offcuts && a.first == b.first &&
+         a.fixed == b.fixed;
 }
 
 /// The coarsest units of each need in which all that has to do with it is whole.

@@ -48,7 +48,7 @@ class Inspector {
 
   std::vector<std::string> run() {
     if (pattern_.first == FirstCut::any) say(0, "the pattern names no first cut");
-    if (problem_.saw.first != FirstCut::any && pattern_.first != problem_.saw.first)
+    if (!pattern_.cells.empty() && !allows(problem_, stock_, pattern_.first))
       say(0, "the pattern is cut in the other order");
     Rect board{0, 0, stock_.profile.length(), stock_.profile.width()};
     std::size_t next = 0;

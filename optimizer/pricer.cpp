@@ -49,8 +49,8 @@ Worth worthOf(const Pattern& pattern, std::span<const Worth> values, const Probl
 }
 
 Pricer::Pricer(const Problem& problem, const Stock& stock) : problem_(problem), stock_(stock) {
-  if (problem.saw.first != FirstCut::y) lays_.emplace_back(problem, stock, FirstCut::x);
-  if (problem.saw.first != FirstCut::x) lays_.emplace_back(problem, stock, FirstCut::y);
+  for (const FirstCut first : {FirstCut::x, FirstCut::y})
+    if (allows(problem, stock, first)) lays_.emplace_back(problem, stock, first);
   for (const Lay& lay : lays_) programmes_.emplace_back(lay, problem.saw);
 }
 

@@ -132,6 +132,11 @@ Worth KeepRule::worth(Tick l, Tick w) const {
   return static_cast<Worth>((Wide{rate} * l * w) >> 30);
 }
 
+bool allows(const Problem& problem, const Stock& stock, FirstCut first) {
+  const auto admits = [first](FirstCut only) { return only == FirstCut::any || only == first; };
+  return admits(problem.saw.first) && admits(stock.first);
+}
+
 void validate(const Problem& problem) {
   const Saw& saw = problem.saw;
   require(saw.kerfX >= 0, "saw.kerfX", "is below zero");
@@ -158,6 +163,9 @@ void validate(const Problem& problem) {
   }
   for (std::size_t s = 0; s < problem.stock.size(); ++s) {
     checkStock(problem.stock[s], problem.items.size(), at("stock", s));
+    require(allows(problem, problem.stock[s], FirstCut::x) ||
+                allows(problem, problem.stock[s], FirstCut::y),
+            at("stock", s) + ".first", "is the order that the saw does not cut in");
     const Wide largest = largestWorth(problem.stock[s], problem);
     require(largest < largestOfOne, at("stock", s), "can cost or earn more than 2^52");
     sum += problem.stock[s].copies * largest;

@@ -67,6 +67,8 @@ struct Laid {
   friend bool operator==(const Laid&, const Laid&) = default;
 };
 
+enum class FirstCut { x, y, any };  ///< x: crosscut first; y: rip first; any: the better
+
 /// One board, or `copies` equal ones.
 struct Stock {
   int copies = 1;
@@ -77,6 +79,8 @@ struct Stock {
   KeepRule offcuts;
   int least = 0;  ///< copies that must be opened
   std::vector<Laid> fixed;
+  /// Narrows the saw's: stock that is part of a board whose first cuts are made.
+  FirstCut first = FirstCut::any;
 };
 
 /// Something wanted: pieces, or ticks of stave width.
@@ -105,8 +109,6 @@ struct Recipe {
   int makes = 0;             ///< the need that gains a unit
 };
 
-enum class FirstCut { x, y, any };  ///< x: crosscut first; y: rip first; any: the better
-
 /// The cutting rules. The product uses the defaults; the rest serves published instances.
 struct Saw {
   Tick kerfX = 0;      ///< lost between neighbours along x (crosscut)
@@ -126,10 +128,13 @@ struct Problem {
   std::vector<Recipe> recipes;
 };
 
+/// Whether stock may be cut that way first.
+[[nodiscard]] bool allows(const Problem& problem, const Stock& stock, FirstCut first);
+
 /// Throws std::invalid_argument naming the field and index: sizes not above zero, indices out of
 /// range, classes past 63, itemClass of the wrong length, needs below zero, a need that two recipes
-/// use or that is used and wanted or made as well, a copy of stock that could cost or earn past
-/// 2^52, sums that could pass 2^62.
+/// use or that is used and wanted or made as well, stock that may be cut in no order, a copy of
+/// stock that could cost or earn past 2^52, sums that could pass 2^62.
 void validate(const Problem& problem);
 
 }  // namespace flitch::optimizer

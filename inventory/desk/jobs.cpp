@@ -2,8 +2,10 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
 #include "inventory/desk/names.h"
+#include "inventory/records/choices.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/unreadable.h"
 
@@ -17,6 +19,27 @@ bool ready(const Board& board) {
 }
 
 std::string nameOf(const Board& board) { return board.tag ? text(*board.tag) : "a board"; }
+
+/// Why a board may not be planned for the job; empty where it may.
+std::string whyNotFree(const Board& board, JobId job) {
+  if (board.withdrawn) return "was withdrawn";
+  if (board.reservedFor && board.reservedFor != job) return "is held for " + board.reservedName;
+  if (!ready(board)) return "is not dry enough yet";
+  return {};
+}
+
+Refusal notFree(const Board& board, const std::string& why) {
+  return {"not-free", Complaint{"", nameOf(board) + " " + why, nameOf(board),
+                                "a board that is free and ready for the job"}};
+}
+
+/// Boards the maker named for the job: kept back or not.
+std::set<BoardId> askedFor(const Choices& choices) {
+  std::set<BoardId> boards(choices.pins.begin(), choices.pins.end());
+  for (const Lock& lock : choices.locks) boards.insert(lock.cutting.board);
+  for (const LaidByHand& laid : choices.laid) boards.insert(laid.board);
+  return boards;
+}
 
 std::string knownKeys() {
   std::string keys;
@@ -36,15 +59,15 @@ std::map<int, int> shortCopies(const CutPlan& plan) {
 /// The older plan in place of the newer `made`, with what is known of it today; none where it is no
 /// better or cannot be compared. `unchanged`: nothing was written in the book since it was kept.
 std::optional<CutPlan> olderIfBetter(CutPlan older, const CutPlan& made, bool unchanged) {
-  const std::map<int, int> was = shortCopies(older), now = shortCopies(made);
-  for (const auto& [line, copies] : was) {
-    const auto found = now.find(line);
-    if (found == now.end() || found->second < copies) return std::nullopt;
+  const std::map<int, int> before = shortCopies(older), after = shortCopies(made);
+  for (const auto& [line, copies] : before) {
+    const auto found = after.find(line);
+    if (found == after.end() || found->second < copies) return std::nullopt;
   }
-  const bool sameParts = was == now;
+  const bool sameParts = before == after;
   if (!unchanged) {
     // What is missing is priced by the wood of the day.
-    if (!sameParts && !was.empty()) return std::nullopt;
+    if (!sameParts && !before.empty()) return std::nullopt;
     older.shortageCost = sameParts ? made.shortageCost : Money{};
     older.handRule = sameParts ? made.handRule : Money{};
     older.carefulHand = sameParts ? made.carefulHand : Money{};
@@ -56,16 +79,19 @@ std::optional<CutPlan> olderIfBetter(CutPlan older, const CutPlan& made, bool un
     older.boundKind = PlanBound::none;
     older.ending = made.ending;
   }
+  // The bound in this plan's prices: each meets the wishes in its own way.
+  const Money bound = made.bound + wishCost(made) - wishCost(older);
   const bool higher = sameParts && made.boundKind != PlanBound::none &&
-                      (older.boundKind == PlanBound::none || made.bound > older.bound);
+                      (older.boundKind == PlanBound::none || bound > older.bound);
   if (sameParts) {
-    if (older.total() > made.total()) return std::nullopt;
-    if (older.total() == made.total() && (higher || !unchanged)) return std::nullopt;
+    const Money was = older.total() + wishCost(older), now = made.total() + wishCost(made);
+    if (was > now) return std::nullopt;
+    if (was == now && (higher || !unchanged)) return std::nullopt;
   }
   if (higher) {
-    older.bound = made.bound;
+    older.bound = bound;
     older.boundKind = made.boundKind;
-    older.ending = older.total() == made.bound ? PlanEnding::closed : made.ending;
+    older.ending = older.total() == bound ? PlanEnding::closed : made.ending;
     older.id = {};
   }
   return older;
@@ -101,11 +127,12 @@ PlanRequest request(const Book& book, JobId job, const Choices& choices) {
   request.job = *found;
   request.shop = snapshot.shop();
   request.ownSpecies = snapshot.ownSpecies();
+  const std::set<BoardId> asked = askedFor(choices);
   for (Board& board : snapshot.rack()) {
-    const bool free = !board.reservedFor || board.reservedFor == job;
-    if (free && !board.keptBack && !board.withdrawn && ready(board)) {
-      request.boards.push_back(std::move(board));
-    }
+    const bool named = asked.count(board.id) > 0;
+    const std::string held = whyNotFree(board, job);
+    if (named && !held.empty()) throw notFree(board, held);
+    if (held.empty() && (named || !board.keptBack)) request.boards.push_back(std::move(board));
   }
   request.choices = choices;
   request.made = snapshot.made(job);
@@ -134,10 +161,12 @@ planning::PlanResult better(const Book& book, planning::PlanResult made) {
   const store::Snapshot snapshot = book.read();
   const std::optional<store::StoredPlan> stored = snapshot.newestPlan(made.request.job.id);
   if (!stored || stored->plan.profile != made.request.shop.id) return made;
-  if (!check(stored->plan, made.request).empty()) return made;
   const bool unchanged =
       nothingToPlanSince(snapshot, stored->kept) && stored->plan.choices == made.request.choices;
-  std::optional<CutPlan> older = olderIfBetter(stored->plan, made.plan, unchanged);
+  CutPlan standing = stored->plan;
+  standing.choices = made.request.choices;
+  if (!check(standing, made.request).empty()) return made;
+  std::optional<CutPlan> older = olderIfBetter(std::move(standing), made.plan, unchanged);
   if (!older) return made;
   const std::string found = text(made.plan.total(), made.request.sign);
   made.plan = std::move(*older);

@@ -11,8 +11,9 @@ using store::Hand;
 JobId addJob(Book& book, const Job& job, const Hand& hand);
 
 /// A copy of all that planning the job needs: the shop's newest settings (the plan names them and
-/// is sawn by them, whatever is set later), boards on the rack, free or reserved for it, not kept
-/// back, ready (a board whose newest reading is wet or resting stays out).
+/// is sawn by them, whatever is set later), boards on the rack, free or reserved for it, ready (a
+/// board whose newest reading is wet or resting stays out), kept back only where the choices pin,
+/// lock or lay something on it. Throws Refusal when a board so named is not free.
 [[nodiscard]] PlanRequest request(const Book& book, JobId job, const Choices& choices);
 
 /// `made`, or the job's newest plan where that supplies no less and is the cheaper, or costs the

@@ -1,6 +1,7 @@
 #include "inventory/desk/saw.h"
 
 #include <algorithm>
+#include <map>
 #include <set>
 
 #include "inventory/desk/jobs.h"
@@ -50,21 +51,27 @@ std::vector<const Cutting*> chosen(const store::StoredPlan& stored, const Job& j
   return cuttings;
 }
 
-/// A board of the plan as it is now; throws when it is not as the plan saw it.
-Board boardToSaw(const store::Snapshot& snapshot, BoardId id, const store::StoredPlan& stored,
-                 const Job& job) {
+/// A board as it is now, on the rack and not held for another job.
+Board boardTaken(const store::Snapshot& snapshot, BoardId id, const Job& job) {
   const std::optional<Board> board = snapshot.board(id);
   if (!board) throw std::logic_error("a plan cuts a board the book does not have");
   needOnRack(snapshot, *board, "a plan made again");
-  if (const auto entry = snapshot.changedSince(id, stored.kept)) {
-    throw changed(*board, *entry, "the plan was kept");
-  }
   if (board->reservedFor && board->reservedFor != job.id) {
     throw Refusal("reserved",
                   Complaint{"", nameOf(*board) + " is held for " + board->reservedName,
                             nameOf(*board), "a board that is free or held for " + job.name});
   }
   return *board;
+}
+
+/// A board of the plan as it is now; throws when it is not as the plan saw it.
+Board boardToSaw(const store::Snapshot& snapshot, BoardId id, const store::StoredPlan& stored,
+                 const Job& job) {
+  Board board = boardTaken(snapshot, id, job);
+  if (const auto entry = snapshot.changedSince(id, stored.kept)) {
+    throw changed(board, *entry, "the plan was kept");
+  }
+  return board;
 }
 
 /// Posts one board's wood to its parts, offcuts and waste.
@@ -129,54 +136,111 @@ std::string whatWas(const store::EntryLine& line, const store::Snapshot& snapsho
 
 }  // namespace
 
+namespace {
+
+store::StoredPlan planOf(const store::Snapshot& snapshot, const Job& job) {
+  std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
+  if (!stored) {
+    throw Refusal("no-plan",
+                  Complaint{"", "No plan is kept for " + job.name, job.name, "flitch plan first"});
+  }
+  return *std::move(stored);
+}
+
+Job jobIn(const store::Snapshot& snapshot, JobId id) {
+  std::optional<Job> job = snapshot.job(id);
+  if (!job) {
+    throw Refusal("unknown-job", Complaint{"", "There is no such job", "", "a job's name"});
+  }
+  return *std::move(job);
+}
+
+/// Boards with how they were cut.
+using Taken = std::vector<std::pair<Board, Cutting>>;
+
+/// Posts boards that were looked at in this change.
+void post(store::Writer& writer, const Taken& taken, const Job& job, const ShopProfile& shop,
+          const store::StoredPlan& stored, const Lost& lost, Sawn& sawn,
+          std::vector<BoardId>& offcuts) {
+  std::set<std::string> left(lost.marks.begin(), lost.marks.end());
+  std::map<int, std::set<int>> made = writer.now().made(job.id);
+  for (const auto& [board, cutting] : taken) {
+    for (const Piece& piece : cutting.pieces) {
+      if (piece.kind != PieceKind::blank || made[piece.line].insert(piece.copy).second) continue;
+      const std::string mark = handMark(piece.line, piece.copy);
+      throw Refusal("made-already", Complaint{"", mark + " of " + job.name + " is sawn already",
+                                              mark, "a plan made again"});
+    }
+    sawn.accounts.push_back(sawOne(writer, cutting, board, job, shop, stored, offcuts, lost, left));
+    sawn.woodCost += sawn.accounts.back().woodCost;
+    sawn.boards.push_back(board.id);
+  }
+  if (!left.empty()) {
+    throw Refusal("not-sawn", Complaint{"", "These boards give no blank " + *left.begin(),
+                                        *left.begin(), "hand marks of their blanks"});
+  }
+}
+
+ShopProfile shopOf(const store::StoredPlan& stored, const store::Snapshot& snapshot) {
+  std::optional<ShopProfile> shop = snapshot.profile(stored.plan.profile);
+  if (!shop) throw std::logic_error("a kept plan has no profile");
+  return *std::move(shop);
+}
+
+std::string lostText(const Lost& lost) {
+  std::string text;
+  for (const std::string& mark : lost.marks)
+    text += (&mark == &lost.marks[0] ? ", lost " : " ") + mark;
+  return text;
+}
+
+}  // namespace
+
 Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, const Hand& hand,
                   const Lost& lost) {
   Sawn sawn{};
   std::vector<BoardId> offcuts;
-  const auto planOf = [&](const store::Snapshot& snapshot, const Job& job) {
-    std::optional<store::StoredPlan> stored = snapshot.newestPlan(jobId);
-    if (!stored) {
-      throw Refusal("no-plan", Complaint{"", "No plan is kept for " + job.name, job.name,
-                                         "flitch plan first"});
-    }
-    return *stored;
-  };
-  const auto jobIn = [&](const store::Snapshot& snapshot) {
-    std::optional<Job> job = snapshot.job(jobId);
-    if (!job) {
-      throw Refusal("unknown-job", Complaint{"", "There is no such job", "", "a job's name"});
-    }
-    return *job;
-  };
   const store::Snapshot before = book.read();
-  const Job named = jobIn(before);
+  const Job named = jobIn(before, jobId);
   const std::size_t count = chosen(planOf(before, named), named, boards, before).size();
-  std::string note = std::to_string(count) + (count == 1 ? " board" : " boards");
-  for (const std::string& mark : lost.marks)
-    note += (&mark == &lost.marks[0] ? ", lost " : " ") + mark;
+  const std::string note =
+      std::to_string(count) + (count == 1 ? " board" : " boards") + lostText(lost);
   sawn.entry = book.change({"sawn", jobId, note, {}}, hand, [&](store::Writer& writer) {
-    const Job job = jobIn(writer.now());
+    const Job job = jobIn(writer.now(), jobId);
     const store::StoredPlan stored = planOf(writer.now(), job);
-    const std::optional<ShopProfile> shop = writer.now().profile(stored.plan.profile);
-    if (!shop) throw std::logic_error("a kept plan has no profile");
-    const std::vector<const Cutting*> cuttings = chosen(stored, job, boards, writer.now());
     // All boards are looked at before the first is written, as the plan saw them.
-    std::vector<Board> whole;
-    for (const Cutting* cutting : cuttings) {
-      whole.push_back(boardToSaw(writer.now(), cutting->board, stored, job));
+    Taken taken;
+    for (const Cutting* cutting : chosen(stored, job, boards, writer.now())) {
+      taken.emplace_back(boardToSaw(writer.now(), cutting->board, stored, job), *cutting);
     }
-    std::set<std::string> left(lost.marks.begin(), lost.marks.end());
-    for (std::size_t i = 0; i < cuttings.size(); ++i) {
-      sawn.accounts.push_back(
-          sawOne(writer, *cuttings[i], whole[i], job, *shop, stored, offcuts, lost, left));
-      sawn.woodCost += sawn.accounts.back().woodCost;
-      sawn.boards.push_back(whole[i].id);
-    }
-    if (!left.empty()) {
-      throw Refusal("not-sawn", Complaint{"", "These boards give no blank " + *left.begin(),
-                                          *left.begin(), "hand marks of their blanks"});
-    }
+    post(writer, taken, job, shopOf(stored, writer.now()), stored, lost, sawn, offcuts);
   });
+  const store::Snapshot now = book.read();
+  for (const BoardId id : offcuts) sawn.offcuts.push_back(now.board(id).value());
+  return sawn;
+}
+
+Sawn sawOtherwise(Book& book, JobId jobId, BoardId planned, BoardId takenId, const Sawing& sawing,
+                  const Hand& hand, const Lost& lost) {
+  Sawn sawn{};
+  std::vector<BoardId> offcuts;
+  const std::string name = nameOf(book.read().board(takenId).value());
+  sawn.entry = book.change(
+      {"sawn", jobId, name + ", not as planned" + lostText(lost), {}}, hand,
+      [&](store::Writer& writer) {
+        const store::Snapshot now = writer.now();
+        PlanRequest request;
+        request.job = jobIn(now, jobId);
+        const store::StoredPlan stored = planOf(now, request.job);
+        request.shop = shopOf(stored, now);
+        request.unit = book.facts().unit;
+        request.choices = stored.plan.choices;
+        const Cutting& cutting = *chosen(stored, request.job, {planned}, now).front();
+        const Board board = takenId == planned ? boardToSaw(now, planned, stored, request.job)
+                                               : boardTaken(now, takenId, request.job);
+        const Cutting real = sawing(cutting, board, request, stored.plan.tick);
+        post(writer, {{board, real}}, request.job, request.shop, stored, lost, sawn, offcuts);
+      });
   const store::Snapshot now = book.read();
   for (const BoardId id : offcuts) sawn.offcuts.push_back(now.board(id).value());
   return sawn;

@@ -1,4 +1,5 @@
 #pragma once
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -31,6 +32,15 @@ struct Sawn {
 /// when a board changed since the plan.
 Sawn sawAsPlanned(Book& book, JobId job, const std::vector<BoardId>& boards, const Hand& hand,
                   const Lost& lost = {});
+/// How a board of the plan was really cut: its planned cutting and the board that was taken, as it
+/// stands now, to the cutting on that board.
+using Sawing = std::function<Cutting(const Cutting& planned, const Board& taken,
+                                     const PlanRequest& request, Length tick)>;
+/// Records one board of the job's newest kept plan as sawn otherwise, on itself or on the board
+/// `taken` in its stead; blanks it does not give any more are wanted again. Balances as
+/// sawAsPlanned() does, and throws what it throws.
+Sawn sawOtherwise(Book& book, JobId job, BoardId planned, BoardId taken, const Sawing& sawing,
+                  const Hand& hand, const Lost& lost = {});
 /// The job whose newest kept plan cuts this board, for `flitch saw TAG`. Throws Refusal when none
 /// or several do.
 [[nodiscard]] JobId jobOf(const store::Snapshot& snapshot, BoardId board);

@@ -2,6 +2,7 @@
 
 #include <nlohmann/json.hpp>
 
+#include "inventory/records/choices.h"
 #include "inventory/wood/writing.h"
 
 namespace flitch::exchange {
@@ -43,9 +44,33 @@ Json warpOf(const Warp& warp) {
 }
 
 Json choicesOf(const Choices& choices) {
-  Json keptOut = Json::array();
-  for (const BoardId board : choices.keptOut) keptOut.push_back(board.value);
-  return {{"trust_unseen", choices.trustUnseen}, {"kept_out", keptOut}};
+  const auto ids = [](const std::vector<BoardId>& boards) {
+    Json list = Json::array();
+    for (const BoardId board : boards) list.push_back(board.value);
+    return list;
+  };
+  Json locks = Json::array(), laid = Json::array(), wishes = Json::array();
+  for (const Lock& lock : choices.locks) {
+    locks.push_back({{"board", lock.cutting.board.value}, {"by_eye", lock.byEye}});
+  }
+  for (const LaidByHand& l : choices.laid) {
+    Json row{{"board", l.board.value}, {"line", l.line}};
+    addRect(row, l.at);
+    row["face_up"] = l.faceUp == Face::a ? "A" : "B";
+    row["front_edge"] = l.frontEdge == Edge::near ? "near" : "far";
+    laid.push_back(std::move(row));
+  }
+  for (const Wish& wish : choices.wishes) {
+    wishes.push_back({{"words", wish.words},
+                      {"boards", ids(wish.boards)},
+                      {"each_tenthousandths", wish.each.raw()}});
+  }
+  return {{"trust_unseen", choices.trustUnseen},
+          {"kept_out", ids(choices.keptOut)},
+          {"pins", ids(choices.pins)},
+          {"locks", std::move(locks)},
+          {"laid", std::move(laid)},
+          {"wishes", std::move(wishes)}};
 }
 
 /// What a column's name gets for the type of its cells, so that no figure stands without its unit.
@@ -178,6 +203,7 @@ Json json(const CutPlan& plan) {
   out["wood_cost_tenthousandths"] = plan.woodCost.raw();
   out["cut_cost_tenthousandths"] = plan.cutCost.raw();
   out["shortage_cost_tenthousandths"] = plan.shortageCost.raw();
+  out["wish_cost_tenthousandths"] = wishCost(plan).raw();
   out["offcut_worth_tenthousandths"] = plan.offcutWorth.raw();
   out["bound_kind"] = word(plan.boundKind);
   out["bound_tenthousandths"] =

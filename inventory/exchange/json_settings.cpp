@@ -1,5 +1,6 @@
 // Profile and choices as the book stores them: one walk over the fields writes and reads, so that
 // neither can forget one.
+#include <array>
 #include <limits>
 #include <nlohmann/json.hpp>
 #include <set>
@@ -24,6 +25,22 @@ class Writer {
   void boards(const char* name, const std::vector<BoardId>& value) {
     out[name] = Json::array();
     for (const BoardId id : value) out[name].push_back(id.value);
+  }
+  void board(const char* name, const BoardId& value) { out[name] = value.value; }
+  void rect(const char* name, const Rect& at) {
+    out[name] = Json::array({at.x.nm(), at.y.nm(), at.dx.nm(), at.dy.nm()});
+  }
+  template <class Kind>
+  void kind(const char* name, const Kind& value, Kind) {
+    out[name] = static_cast<int>(value);
+  }
+  /// As laterNumber; none at all is not written.
+  template <class T, class Fields>
+  void laterList(const char* name, const std::vector<T>& values, Fields&& fields) {
+    if (!values.empty()) list(name, values, fields);
+  }
+  void laterBoards(const char* name, const std::vector<BoardId>& values) {
+    if (!values.empty()) boards(name, values);
   }
   template <class T, class Fields>
   void list(const char* name, const std::vector<T>& values, Fields&& fields) {
@@ -95,6 +112,30 @@ class Reader {
       fields(row, values.back());
       row.end();
     }
+  }
+  void board(const char* name, BoardId& value) {
+    value.value = whole(name, 0, std::numeric_limits<std::int64_t>::max());
+  }
+  /// x, y, dx, dy.
+  void rect(const char* name, Rect& at) {
+    const Json& field = array(name);
+    if (field.size() != 4) refuse(name, "is no rectangle");
+    std::array<Length*, 4> into{&at.x, &at.y, &at.dx, &at.dy};
+    for (std::size_t i = 0; i < into.size(); ++i) {
+      if (!field[i].is_number_integer()) refuse(name, "is no rectangle");
+      *into[i] = Length::nanometres(field[i].get<std::int64_t>());
+    }
+  }
+  template <class Kind>
+  void kind(const char* name, Kind& value, Kind last) {
+    value = static_cast<Kind>(whole(name, 0, static_cast<std::int64_t>(last)));
+  }
+  template <class T, class Fields>
+  void laterList(const char* name, std::vector<T>& values, Fields&& fields) {
+    if (in_.contains(name)) list(name, values, fields);
+  }
+  void laterBoards(const char* name, std::vector<BoardId>& values) {
+    if (in_.contains(name)) boards(name, values);
   }
   /// Call after the last field.
   void end() const {
@@ -187,9 +228,56 @@ constexpr auto profileFields = [](auto& walk, auto& shop) {
   walk.laterNumber("made_permille", shop.madePermille, 40, 200);
 };
 
+constexpr int mostPieces = 1'000'000;
+
+constexpr auto pieceFields = [](auto& walk, auto& piece) {
+  walk.number("depth", piece.depth, 0, mostPieces);
+  walk.kind("kind", piece.kind, PieceKind::unusable);
+  walk.rect("at_nm", piece.at);
+  walk.kind("face_up", piece.faceUp, Face::b);
+  walk.kind("front_edge", piece.frontEdge, Edge::far);
+  walk.number("line", piece.line, 0, mostPieces);
+  walk.number("copy", piece.copy, 0, mostPieces);
+};
+
+constexpr auto layupFields = [](auto& walk, auto& layup) {
+  walk.number("piece", layup.piece, 0, mostPieces);
+  walk.kind("kind", layup.kind, lastLayupKind);
+  walk.number("copy", layup.copy, 0, mostPieces);
+  walk.number("slot", layup.slot, 0, mostPieces);
+  walk.number("section", layup.section, 0, mostPieces);
+  walk.flag("turned", layup.turned);
+  walk.length("gives_nm", layup.gives);
+};
+
+constexpr auto lockFields = [](auto& walk, auto& lock) {
+  walk.flag("by_eye", lock.byEye);
+  walk.board("board", lock.cutting.board);
+  walk.list("pieces", lock.cutting.pieces, pieceFields);
+  walk.list("layups", lock.cutting.layups, layupFields);
+};
+
+constexpr auto laidFields = [](auto& walk, auto& laid) {
+  walk.board("board", laid.board);
+  walk.number("line", laid.line, 0, mostPieces);
+  walk.rect("at_nm", laid.at);
+  walk.kind("face_up", laid.faceUp, Face::b);
+  walk.kind("front_edge", laid.frontEdge, Edge::far);
+};
+
+constexpr auto wishFields = [](auto& walk, auto& wish) {
+  walk.word("words", wish.words);
+  walk.boards("boards", wish.boards);
+  walk.money("each_tenthousandths", wish.each);
+};
+
 constexpr auto choicesFields = [](auto& walk, auto& choices) {
   walk.flag("trust_unseen", choices.trustUnseen);
   walk.boards("kept_out", choices.keptOut);
+  walk.laterBoards("pins", choices.pins);
+  walk.laterList("locks", choices.locks, lockFields);
+  walk.laterList("laid", choices.laid, laidFields);
+  walk.laterList("wishes", choices.wishes, wishFields);
 };
 
 template <class T, class Fields>

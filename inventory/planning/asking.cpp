@@ -18,6 +18,17 @@ namespace {
 /// the grid.
 constexpr Length fillStep = Length::sixtyFourths(4);
 
+int laidOf(const Part& part, const PlanRequest& request) {
+  const std::vector<LaidByHand>& laid = request.choices.laid;
+  return static_cast<int>(std::count_if(laid.begin(), laid.end(),
+                                        [&](const LaidByHand& l) { return l.line == part.line; }));
+}
+
+Refusal laidBadly(const Part& part, const std::string& why) {
+  const std::string name = partLetter(part.line) + " " + part.name;
+  return {"laid-badly", Complaint{"", name + ": " + why, name, "blanks laid where they can lie"}};
+}
+
 class Asker {
  public:
   explicit Asker(const PlanRequest& request) : request_(request), shop_(request.shop) {}
@@ -28,8 +39,12 @@ class Asker {
     recipes_ = recipesOf(*part_, shop_);
     if (recipes_.empty()) return;
     const MadeBefore before = madeBefore(*part_, request_);
-    std::vector<int> untouched;
     int wanted = part_->wanted() - static_cast<int>(before.copies.size());
+    if (const int laid = laidOf(*part_, request_); laid > 0) {
+      askBeside(wanted - laid);
+      return;
+    }
+    std::vector<int> untouched;
     for (int copy = 1; wanted > 0; ++copy) {
       if (before.copies.count(copy) > 0) continue;
       --wanted;
@@ -55,6 +70,22 @@ class Asker {
  private:
   [[nodiscard]] bool allowed(RecipeKind kind) const {
     return std::find(recipes_.begin(), recipes_.end(), kind) != recipes_.end();
+  }
+
+  /// What is wanted of a part beside the blanks laid by hand; their item is there all the same.
+  void askBeside(int wanted) {
+    const bool oneBlank = recipes_.size() == 1 && recipes_.front() == RecipeKind::solid;
+    if (!oneBlank || runOf(*part_) || part_->setUps > 0) {
+      throw laidBadly(*part_, "only a part that is one blank is laid by hand");
+    }
+    if (wanted < 0) {
+      throw laidBadly(*part_, "more are laid by hand than are wanted");
+    }
+    std::vector<int> copies(static_cast<std::size_t>(wanted));
+    std::iota(copies.begin(), copies.end(), 1);
+    want(std::move(copies));
+    making(now().need, 1, false);
+    askSolid();
   }
 
   void askUntouched(std::vector<int> copies) {

@@ -1,9 +1,11 @@
 #pragma once
 #include <vector>
 
+#include "inventory/planning/laid.h"
 #include "inventory/records/blank.h"
 #include "inventory/records/cut_plan.h"
 #include "inventory/records/recipe.h"
+#include "inventory/records/refusal.h"
 #include "optimizer/problem.h"
 #include "optimizer/solution.h"
 
@@ -37,14 +39,26 @@ struct Want {
   Length left, thick;       ///< of the width and of the thickness, still to fill
 };
 
+/// A board with blanks laid by hand; what lies free beside them is stock of its own, `board` that
+/// of each.
+struct LaidBoard {
+  std::size_t board = 0;   ///< index into PlanRequest::boards
+  optimizer::Rect origin;  ///< of its usable wood, as that of a stock
+  Parting parting;
+};
+
 /// A plan request as numbers, with the way back.
 struct Framing {
   optimizer::Problem problem;
   std::vector<Want> wants;
-  Length tick;                     ///< coarsest of 1/8, 1/16, 1/32, 1/64 in (1, 0.5, 0.25 mm) on
-                                   ///< which kerfs and blanks are exact, else the finest
-  std::vector<Blank> blanks;       ///< one for each item
-  std::vector<BlankForm> forms;    ///< likewise
+  std::vector<LaidBoard> laid;
+  Money beside;                  ///< cost of locked boards and of boards laid upon without what is
+                                 ///< cut beside the laid blanks; wishes with it
+  Length tick;                   ///< coarsest of 1/8, 1/16, 1/32, 1/64 in (1, 0.5, 0.25 mm) on
+                                 ///< which kerfs, blanks and locked cuttings are exact, else
+                                 ///< the finest
+  std::vector<Blank> blanks;     ///< one for each item
+  std::vector<BlankForm> forms;  ///< likewise
   std::vector<std::size_t> board;  ///< index into PlanRequest::boards for each stock
   std::vector<optimizer::Rect>
       origin;  ///< of each stock: x, y of tick (0, 0) on the board, in ticks
@@ -54,12 +68,20 @@ struct Framing {
 /// counts as many units as both of its divisions share, a stave its part of them: see
 /// divisionsOf(); all ways to make a part: see ask(). Stock that no blank fits is left out. Demands
 /// become classes: faces A, B, front and back edge with the thickness a blank needs and the way it
-/// lies; a class fits a board by species, thickness and warp.
+/// lies; a class fits a board by species, thickness and warp. What is locked counts as made and its
+/// board is no stock; a pinned board must be opened; a board that a wish passes over costs so much
+/// more. A board with blanks laid on it is opened and parted around them (see Parting): the bound
+/// is that of plans that part it so. Throws Refusal for a pinned board that can give nothing, a
+/// locked cutting that cannot be sawn, a blank that cannot lie where it was laid, more than are
+/// wanted, a part that is not one blank.
 [[nodiscard]] Framing frame(const PlanRequest& request);
+
+[[nodiscard]] Refusal uselessPin(const Board& board, const PlanRequest& request);
 
 /// The solution as a plan in nanometres, copies numbered, blanks with their face and front edge;
 /// money taken from account(). Shortages and bounds are carried over; a plan that meets its bound
-/// has ended as closed, whatever stopped the solver.
+/// has ended as closed, whatever stopped the solver. Pinned boards keep their blanks before others
+/// do; locked cuttings stand among the rest, in order of board.
 [[nodiscard]] CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
                               const PlanRequest& request);
 

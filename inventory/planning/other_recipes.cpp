@@ -1,6 +1,7 @@
 #include "inventory/planning/other_recipes.h"
 
 #include <algorithm>
+#include <optional>
 #include <set>
 
 #include "inventory/planning/planner.h"
@@ -31,6 +32,16 @@ optimizer::Limits briefly(optimizer::Limits limits) {
   limits.seconds = std::min(longest, limits.seconds / 5);
   if (limits.effort > 0) limits.effort = std::max<std::uint64_t>(1, limits.effort / 5);
   return limits;
+}
+
+/// None where what the maker settled cannot stand with that recipe.
+std::optional<CutPlan> planIfAny(const PlanRequest& request, const optimizer::Limits& limits,
+                                 const std::stop_token& stop) {
+  try {
+    return makePlan(request, limits, stop).plan;
+  } catch (const Refusal&) {
+    return std::nullopt;
+  }
 }
 
 std::string capital(std::string text) {
@@ -79,16 +90,17 @@ std::vector<OtherRecipe> otherRecipes(const CutPlan& plan, const PlanRequest& re
       if (others.size() == most || stop.stop_requested()) return others;
       PlanRequest forced = request;
       forced.job.parts[p].recipe = word(recipe);
-      const CutPlan other = makePlan(forced, briefly(limits), stop).plan;
+      const std::optional<CutPlan> other = planIfAny(forced, briefly(limits), stop);
+      if (!other) continue;
       OtherRecipe told;
       told.line = part.line;
       told.recipe = recipe;
-      told.supplied = std::equal(other.shorts.begin(), other.shorts.end(), plan.shorts.begin(),
+      told.supplied = std::equal(other->shorts.begin(), other->shorts.end(), plan.shorts.begin(),
                                  plan.shorts.end(), [](const ShortPart& a, const ShortPart& b) {
                                    return a.line == b.line && a.copies == b.copies;
                                  });
-      told.more = std::max(Money(), other.total() - plan.total());
-      told.atLeast = std::max(Money(), other.bound - plan.total());
+      told.more = std::max(Money(), other->total() - plan.total());
+      told.atLeast = std::max(Money(), other->bound - plan.total());
       others.push_back(told);
     }
   }

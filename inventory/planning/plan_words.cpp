@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "inventory/planning/settled.h"
 #include "inventory/planning/shortage_reasons.h"
 #include "optimizer/solution.h"
 
@@ -41,15 +42,21 @@ std::string headline(const CutPlan& plan, const std::string& sign) {
   }
   std::int64_t copies = 0;
   for (const ShortPart& s : plan.shorts) copies += s.copies;
-  return shortFirst(copies) + optimizer::sentence(plan.total().raw(), plan.bound.raw(),
-                                                  kindOf(plan.boundKind), text(plan.total(), sign),
-                                                  wholeText(openOf(plan), sign));
+  const std::string terms = termsText(plan.choices);
+  return shortFirst(copies) +
+         optimizer::sentence(plan.total().raw(), plan.bound.raw(), kindOf(plan.boundKind),
+                             text(plan.total(), sign), wholeText(openOf(plan), sign)) +
+         (terms.empty() ? "" : " What you settled stands.");
 }
 
 std::string claimText(const CutPlan& plan, const std::string& sign) {
   std::string claim = optimizer::claim(plan.total().raw(), plan.bound.raw(), kindOf(plan.boundKind),
                                        wholeText(openOf(plan), sign));
-  if (plan.shorts.empty() || plan.boundKind == PlanBound::none) return claim;
+  if (plan.boundKind == PlanBound::none) return claim;
+  if (const std::string terms = termsText(plan.choices); !terms.empty()) {
+    claim += " This is said of plans " + terms + ".";
+  }
+  if (plan.shorts.empty()) return claim;
   claim += " This is said of plans that supply the same parts. Short:";
   for (const ShortPart& s : plan.shorts) {
     claim += (&s == &plan.shorts.front() ? " " : ", ") + std::to_string(s.copies) + " of " +

@@ -1,12 +1,18 @@
 #include "inventory/planning/planner.h"
 
 #include <algorithm>
+#include <chrono>
+#include <map>
+#include <optional>
+#include <set>
 #include <stdexcept>
 
 #include "inventory/planning/plan_notes.h"
 #include "inventory/planning/plan_words.h"
 #include "inventory/planning/search.h"
+#include "inventory/planning/settled.h"
 #include "inventory/planning/shortage_reasons.h"
+#include "inventory/records/choices.h"
 #include "inventory/records/refusal.h"
 
 namespace flitch::planning {
@@ -23,7 +29,7 @@ CutPlan bestOf(const Found& found, const Framing& framing, const PlanRequest& re
   const auto beside = [&](const optimizer::Solution& byHand) -> Money {
     const CutPlan hand = unframe(byHand, framing, request);
     if (hand.shorts != best.shorts) return {};
-    if (hand.total() < best.total()) {
+    if (hand.total() + wishCost(hand) < best.total() + wishCost(best)) {
       optimizer::Solution taken = found.solution;
       taken.cuts = byHand.cuts;
       best = unframe(taken, framing, request);
@@ -43,7 +49,7 @@ void refuseWhatCannotBePlanned(const PlanRequest& request, const Framing& framin
   }
   const bool some = std::any_of(request.job.parts.begin(), request.job.parts.end(),
                                 [&](const Part& p) { return waits(p, request.shop); });
-  if (framing.problem.needs.empty() && !some) {
+  if (framing.problem.needs.empty() && !some && request.choices.locks.empty()) {
     throw Refusal("nothing-to-cut",
                   Complaint{request.job.name, "every part of the job is sawn already", "", ""});
   }
@@ -53,6 +59,157 @@ void refuseWhatCannotBePlanned(const PlanRequest& request, const Framing& framin
         Complaint{request.job.name, "no board on the rack is free and ready for the job", "", ""});
   }
 }
+
+/// The request without what is laid by hand: its copies, the last of each part, count as made.
+PlanRequest withoutLaid(PlanRequest request) {
+  const std::map<int, std::set<int>> made = besideLocks(request).made;
+  for (const LaidByHand& laid : request.choices.laid) {
+    const auto part = std::find_if(request.job.parts.begin(), request.job.parts.end(),
+                                   [&](const Part& p) { return p.line == laid.line; });
+    const auto before = made.find(laid.line);
+    int copy = part->wanted();
+    while (copy > 0 && ((before != made.end() && before->second.count(copy) > 0) ||
+                        !request.made[laid.line].insert(copy).second)) {
+      --copy;
+    }
+  }
+  request.choices.laid.clear();
+  return request;
+}
+
+/// The request with nothing wanted but one copy of a part.
+PlanRequest oneCopyOf(const Part& wanted, PlanRequest request) {
+  for (const Part& part : request.job.parts) {
+    std::set<int>& made = request.made[part.line];
+    int spared = part.line == wanted.line ? 1 : 0;
+    for (int copy = 1; copy <= part.wanted(); ++copy) {
+      if (made.count(copy) > 0 || spared-- > 0) continue;
+      made.insert(copy);
+    }
+  }
+  return request;
+}
+
+/// One board's cutting for what is wanted, all others kept out: none where it gives nothing.
+std::optional<Cutting> cutAlone(const Board& board, PlanRequest request,
+                                const optimizer::Limits& limits, const std::stop_token& stop) {
+  request.choices.pins.clear();
+  request.choices.keptOut.clear();
+  for (const Board& other : request.boards) {
+    if (other.id == board.id || lockOn(request.choices, other.id) != nullptr) continue;
+    request.choices.keptOut.push_back(other.id);
+  }
+  Framing framing = frame(request);
+  if (framing.problem.stock.empty()) return std::nullopt;
+  const Found found = search(framing, request, limits, stop, {});
+  for (Cutting& cutting : bestOf(found, framing, request).cuttings) {
+    if (cutting.board == board.id) return std::move(cutting);
+  }
+  return std::nullopt;
+}
+
+/// A pinned board by itself: as much as it gives, or where others are pinned too and must be left
+/// something, a single copy.
+Cutting cutPin(const Board& board, const PlanRequest& whole, const optimizer::Limits& limits,
+               const std::stop_token& stop) {
+  const PlanRequest request = withoutLaid(whole);
+  std::optional<Cutting> cutting;
+  if (request.choices.pins.size() == 1) {
+    cutting = cutAlone(board, request, limits, stop);
+  } else {
+    const PlanRequest beside = besideLocks(request);
+    for (const Part& part : request.job.parts) {
+      PlanRequest one = request;
+      one.made = oneCopyOf(part, beside).made;
+      if (!cutting) cutting = cutAlone(board, one, limits, stop);
+    }
+  }
+  if (!cutting) throw uselessPin(board, request);
+  return *std::move(cutting);
+}
+
+/// A pinned board without a blank in the plan.
+const Board* idlePin(const CutPlan& plan, const PlanRequest& request) {
+  for (const BoardId pin : request.choices.pins) {
+    const bool used = std::any_of(plan.cuttings.begin(), plan.cuttings.end(),
+                                  [pin](const Cutting& c) { return c.board == pin; });
+    if (used) continue;
+    return &*std::find_if(request.boards.begin(), request.boards.end(),
+                          [pin](const Board& b) { return b.id == pin; });
+  }
+  return nullptr;
+}
+
+class Planning {
+ public:
+  Planning(const PlanRequest& request, const optimizer::Limits& limits, std::stop_token stop,
+           const std::function<void(const PlanProgress&)>& progress)
+      : request_(request), limits_(limits), stop_(std::move(stop)), progress_(progress) {}
+
+  CutPlan run(optimizer::Statistics& statistics) {
+    CutPlan first = once(request_, statistics);
+    CutPlan plan = first;
+    PlanRequest fuller = request_;
+    while (const Board* idle = idlePin(plan, request_)) {
+      optimizer::Statistics more;
+      fuller.choices.locks.push_back({cutPin(*idle, fuller, limitsLeft(), stop_), true});
+      plan = once(fuller, more);
+      plan.choices = request_.choices;
+      plan.bound = {};
+      plan.boundKind = PlanBound::none;
+      plan.handRule = plan.carefulHand = {};
+      if (first.boundKind == PlanBound::none || plan.shorts != first.shorts) continue;
+      plan.bound = first.bound + wishCost(first) - wishCost(plan);
+      plan.boundKind = first.boundKind;
+    }
+    return plan;
+  }
+
+ private:
+  [[nodiscard]] optimizer::Limits limitsLeft() const {
+    optimizer::Limits limits = limits_;
+    const double gone = std::chrono::duration<double>(Clock::now() - start_).count();
+    constexpr double least = 0.2;
+    limits.seconds = std::max(std::min(least, limits.seconds), limits.seconds - gone);
+    return limits;
+  }
+
+  CutPlan once(const PlanRequest& request, optimizer::Statistics& statistics) {
+    Framing framing = frame(request);
+    refuseWhatCannotBePlanned(request, framing);
+    const Found found = search(framing, request, limitsLeft(), stop_,
+                               [&](const optimizer::Progress& p) { tell(p, framing); });
+    statistics = found.solution.statistics;
+    return bestOf(found, framing, request);
+  }
+
+  void tell(const optimizer::Progress& p, const Framing& framing) const {
+    if (!progress_) return;
+    const Money raised = raisedBy(p.shortages, framing) - framing.beside;
+    PlanProgress now;
+    now.seconds = p.seconds;
+    now.plan = p.plan;
+    now.cost = moneyOf(p.cost) - raised;
+    now.bound = std::max(Money(), moneyOf(p.bound) - raised);
+    now.boundKind = now.bound > Money() ? boundKindOf(p.boundKind) : PlanBound::none;
+    std::int64_t copies = 0;
+    for (const optimizer::Shortage& s : p.shortages) copies += s.amount;
+    const bool none = now.boundKind == PlanBound::none;
+    now.sentence =
+        shortFirst(copies) + optimizer::sentence(now.cost.raw(), now.bound.raw(),
+                                                 none ? optimizer::BoundKind::none : p.boundKind,
+                                                 text(now.cost, request_.sign),
+                                                 wholeText(now.cost - now.bound, request_.sign));
+    progress_(now);
+  }
+
+  using Clock = std::chrono::steady_clock;
+  const PlanRequest& request_;
+  const optimizer::Limits& limits_;
+  std::stop_token stop_;
+  const std::function<void(const PlanProgress&)>& progress_;
+  Clock::time_point start_ = Clock::now();
+};
 
 void insistOnSound(const CutPlan& plan, const PlanRequest& request) {
   const std::vector<Fault> faults = check(plan, request);
@@ -70,32 +227,11 @@ void insistOnSound(const CutPlan& plan, const PlanRequest& request) {
 PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,
                     std::stop_token stop,
                     const std::function<void(const PlanProgress&)>& progress) {
-  Framing framing = frame(request);
-  refuseWhatCannotBePlanned(request, framing);
-  const Found found = search(framing, request, limits, stop, [&](const optimizer::Progress& p) {
-    if (!progress) return;
-    const Money raised = raisedBy(p.shortages, framing);
-    PlanProgress now;
-    now.seconds = p.seconds;
-    now.plan = p.plan;
-    now.cost = moneyOf(p.cost) - raised;
-    now.bound = std::max(Money(), moneyOf(p.bound) - raised);
-    now.boundKind = now.bound > Money() ? boundKindOf(p.boundKind) : PlanBound::none;
-    std::int64_t copies = 0;
-    for (const optimizer::Shortage& s : p.shortages) copies += s.amount;
-    now.sentence = shortFirst(copies) +
-                   optimizer::sentence(
-                       now.cost.raw(), now.bound.raw(),
-                       now.boundKind == PlanBound::none ? optimizer::BoundKind::none : p.boundKind,
-                       text(now.cost, request.sign), wholeText(now.cost - now.bound, request.sign));
-    progress(now);
-  });
-
+  refuseUnsettled(request);
   PlanResult result;
   result.request = request;
-  result.statistics = found.solution.statistics;
   CutPlan& plan = result.plan;
-  plan = bestOf(found, framing, request);
+  plan = Planning(request, limits, stop, progress).run(result.statistics);
   plan.seed = limits.seed;
   plan.program = "Flitchbook " FLITCHBOOK_VERSION;
   explainShorts(plan, request);

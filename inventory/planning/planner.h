@@ -30,7 +30,7 @@ struct PlanResult {
 /// Writes sentence, claim, why, unseen and notes of result.plan, whatever stood there before.
 void tellPlan(PlanResult& result);
 
-/// Progress in money, as the window and the command show it.
+/// Progress in money, as the window and the command show it, wishes counted in.
 struct PlanProgress {
   double seconds = 0;
   int plan = 0;
@@ -39,8 +39,11 @@ struct PlanProgress {
   std::string sentence;
 };
 
-/// Frames, solves, brings back and checks. Any thread, on its own copy.
-/// Throws Refusal when the request cannot be planned at all (no part, no stock); std::logic_error
+/// Frames, solves, brings back and checks. Any thread, on its own copy. A pinned board that the
+/// cheapest plan found leaves without a blank is planned by itself, as many parts from it as it
+/// gives, and the rest beside it; the bound is then that of plans that open it.
+/// Throws Refusal when the request cannot be planned at all (no part, no stock) or what the maker
+/// settled cannot stand: refuseUnsettled(); std::logic_error
 /// when check() rejects the plan (our bug; the plan reaches nobody). Short parts, time up, stopped
 /// are fields of the result.
 [[nodiscard]] PlanResult makePlan(const PlanRequest& request, const optimizer::Limits& limits,

@@ -8,6 +8,7 @@
 
 #include "inventory/planning/asking.h"
 #include "inventory/planning/board_frame.h"
+#include "inventory/records/choices.h"
 #include "inventory/records/recipe.h"
 
 namespace flitch::planning {
@@ -83,9 +84,9 @@ std::string joined(const std::vector<std::string>& words, const std::string& las
   return out;
 }
 
-bool keptOut(const PlanRequest& request, const Board& board) {
-  const std::vector<BoardId>& out = request.choices.keptOut;
-  return std::find(out.begin(), out.end(), board.id) != out.end();
+/// Neither kept out nor locked, so that more could be cut from it.
+bool free(const PlanRequest& request, const Board& board) {
+  return !isKeptOut(request.choices, board.id) && lockOn(request.choices, board.id) == nullptr;
 }
 
 class Explainer {
@@ -97,7 +98,7 @@ class Explainer {
     const std::string wood = joined(part.species, " or ");
     std::vector<const Board*> boards;
     for (const Board& b : request_.boards) {
-      if (keptOut(request_, b)) continue;
+      if (!free(request_, b)) continue;
       if (std::find(part.species.begin(), part.species.end(), b.species) != part.species.end()) {
         boards.push_back(&b);
       }

@@ -14,12 +14,12 @@ using optimizer::FirstCut;
 /// Writes one board's cut tree.
 class TreeWriter {
  public:
-  TreeWriter(const Framing& framing, const PlanRequest& request, std::size_t stock,
-             const Board& board)
+  TreeWriter(const Framing& framing, const PlanRequest& request, const Board& board,
+             const optimizer::Rect& origin)
       : framing_(framing),
         shop_(request.shop),
         board_(board),
-        origin_(framing.origin[stock]),
+        origin_(origin),
         tick_(framing.tick) {}
 
   Written write(FirstCut first, std::vector<Cell> cells) {
@@ -117,10 +117,9 @@ class TreeWriter {
 
 }  // namespace
 
-Written writeTree(const Framing& framing, const PlanRequest& request, std::size_t stock,
-                  FirstCut first, std::vector<Cell> cells) {
-  const Board& board = request.boards[framing.board[stock]];
-  return TreeWriter(framing, request, stock, board).write(first, std::move(cells));
+Written writeTree(const Framing& framing, const PlanRequest& request, const Board& board,
+                  const optimizer::Rect& origin, FirstCut first, std::vector<Cell> cells) {
+  return TreeWriter(framing, request, board, origin).write(first, std::move(cells));
 }
 
 }  // namespace flitch::planning

@@ -12,8 +12,9 @@ struct Written {
 };
 
 /// One board's cut tree from the cells of a pattern: kerfs, waste and end trims filled in.
+/// `origin`: of the board's usable wood, where cell (0, 0) of the pattern lies.
 [[nodiscard]] Written writeTree(const Framing& framing, const PlanRequest& request,
-                                std::size_t stock, optimizer::FirstCut first,
-                                std::vector<optimizer::Cell> cells);
+                                const Board& board, const optimizer::Rect& origin,
+                                optimizer::FirstCut first, std::vector<optimizer::Cell> cells);
 
 }  // namespace flitch::planning

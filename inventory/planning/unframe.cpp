@@ -1,9 +1,11 @@
 #include <algorithm>
+#include <map>
 
 #include "inventory/planning/frame.h"
 #include "inventory/planning/layup.h"
 #include "inventory/planning/useful.h"
 #include "inventory/records/account.h"
+#include "inventory/records/choices.h"
 
 namespace flitch::planning {
 
@@ -12,7 +14,7 @@ namespace {
 using optimizer::Cell;
 
 /// A pattern without the pieces that nobody wants, and without cuts that then part nothing.
-/// `wanted`: pieces of each item, counted down.
+/// `wanted`: pieces of each item, counted down. A pattern without any piece is none at all.
 std::vector<Cell> wantedCells(const std::vector<Cell>& cells, std::vector<std::int64_t>& wanted) {
   std::vector<Cell> kept;
   std::vector<std::size_t> open;  // divided cells of `kept` above the current one
@@ -33,10 +35,11 @@ std::vector<Cell> wantedCells(const std::vector<Cell>& cells, std::vector<std::i
     kept.push_back(cell);
   }
   close(0);
-  const bool some =
-      std::any_of(kept.begin(), kept.end(), [](const Cell& c) { return c.item >= 0; });
-  if (!some) kept.clear();
   return kept;
+}
+
+bool givesBlank(const std::vector<Cell>& cells) {
+  return std::any_of(cells.begin(), cells.end(), [](const Cell& c) { return c.item >= 0; });
 }
 
 PlanEnding endingOf(optimizer::Ending ending) {
@@ -74,6 +77,81 @@ PlanBound boundKindOf(optimizer::BoundKind kind) {
   return PlanBound::none;
 }
 
+namespace {
+
+/// The nodes of a pattern that divide the board, each with all below it.
+std::vector<std::vector<Cell>> firstNodes(const std::vector<Cell>& cells) {
+  std::vector<std::vector<Cell>> nodes;
+  for (const Cell& cell : cells) {
+    if (cell.depth == 1) nodes.emplace_back();
+    nodes.back().push_back(cell);
+  }
+  return nodes;
+}
+
+/// What is cut of a board beside its laid blanks, and these, as one pattern.
+class LaidPattern {
+ public:
+  explicit LaidPattern(const LaidBoard& laid) : laid_(laid) { add(laid.parting.cells); }
+
+  void add(std::vector<Cell> cells, const optimizer::Rect& origin) {
+    for (Cell& cell : cells) {
+      cell.where.x += origin.x - laid_.origin.x;
+      cell.where.y += origin.y - laid_.origin.y;
+    }
+    add(cells);
+  }
+  [[nodiscard]] std::vector<Cell> cells() {
+    const bool x = laid_.parting.first == optimizer::FirstCut::x;
+    std::sort(nodes_.begin(), nodes_.end(), [x](const auto& a, const auto& b) {
+      return x ? a.front().where.x < b.front().where.x : a.front().where.y < b.front().where.y;
+    });
+    std::vector<Cell> all;
+    for (const std::vector<Cell>& node : nodes_) all.insert(all.end(), node.begin(), node.end());
+    return all;
+  }
+
+ private:
+  void add(const std::vector<Cell>& cells) {
+    for (std::vector<Cell>& node : firstNodes(cells)) nodes_.push_back(std::move(node));
+  }
+  const LaidBoard& laid_;
+  std::vector<std::vector<Cell>> nodes_;
+};
+
+/// What is wanted of the solution's boards, pinned ones first served, in order of board.
+std::vector<Written> writtenBoards(const optimizer::Solution& solution, const Framing& framing,
+                                   const PlanRequest& request, Useful& useful) {
+  std::map<std::size_t, Written> boards;  // by place in the request
+  std::map<std::size_t, LaidPattern> laid;
+  for (const LaidBoard& board : framing.laid) laid.emplace(board.board, board);
+  for (const bool pinned : {true, false}) {
+    for (const optimizer::StockCut& cut : solution.cuts) {
+      const auto stock = static_cast<std::size_t>(cut.stock);
+      if (pinned != (framing.problem.stock[stock].least > 0)) continue;
+      std::vector<Cell> cells = wantedCells(cut.pattern.cells, useful.pieces);
+      const std::size_t place = framing.board[stock];
+      const optimizer::Rect& origin = framing.origin[stock];
+      if (const auto on = laid.find(place); on != laid.end()) {
+        on->second.add(std::move(cells), origin);
+      } else if (givesBlank(cells)) {
+        boards.emplace(place, writeTree(framing, request, request.boards[place], origin,
+                                        cut.pattern.first, std::move(cells)));
+      }
+    }
+  }
+  for (const LaidBoard& board : framing.laid) {
+    boards.emplace(board.board,
+                   writeTree(framing, request, request.boards[board.board], board.origin,
+                             board.parting.first, laid.at(board.board).cells()));
+  }
+  std::vector<Written> written;
+  for (auto& [place, board] : boards) written.push_back(std::move(board));
+  return written;
+}
+
+}  // namespace
+
 CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
                 const PlanRequest& request) {
   CutPlan plan;
@@ -87,15 +165,12 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
   plan.effort = static_cast<std::int64_t>(solution.statistics.effort);
 
   Useful useful = usefulPieces(solution, framing);
-  std::vector<Written> boards;
-  for (const optimizer::StockCut& cut : solution.cuts) {
-    std::vector<Cell> cells = wantedCells(cut.pattern.cells, useful.pieces);
-    if (cells.empty()) continue;
-    boards.push_back(writeTree(framing, request, static_cast<std::size_t>(cut.stock),
-                               cut.pattern.first, std::move(cells)));
-  }
-  layUp(boards, framing, request);
+  std::vector<Written> boards = writtenBoards(solution, framing, request, useful);
+  layUp(boards, framing, besideLocks(request));
   for (Written& board : boards) plan.cuttings.push_back(std::move(board.cutting));
+  for (const Lock& lock : request.choices.locks) plan.cuttings.push_back(lock.cutting);
+  std::stable_sort(plan.cuttings.begin(), plan.cuttings.end(),
+                   [](const Cutting& a, const Cutting& b) { return a.board < b.board; });
 
   for (const Cutting& cutting : plan.cuttings) {
     for (const Board& board : request.boards) {
@@ -120,8 +195,10 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
       plan.shorts.push_back({line, static_cast<int>(copies), false, {}});
     }
   }
-  plan.bound -= raisedBy(missing, framing);
-  if (plan.bound <= Money()) {
+  if (framing.problem.needs.empty())
+    plan.boundKind = PlanBound::exact;  // nothing is left to choose
+  plan.bound += framing.beside - raisedBy(missing, framing) - wishCost(plan);
+  if (plan.boundKind == PlanBound::none || plan.bound <= Money()) {
     plan.bound = Money();
     plan.boundKind = PlanBound::none;
   }

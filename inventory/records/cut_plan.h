@@ -15,26 +15,6 @@
 
 namespace flitch {
 
-/// What the maker's eye has settled before the plan. First landing: trustUnseen and keptOut.
-struct Choices {
-  bool trustUnseen = false;  ///< take faces nobody has looked at for clear
-  std::vector<BoardId> keptOut;
-  friend bool operator==(const Choices&, const Choices&) = default;
-};
-
-/// All that planning a job needs: a copy, since the book may change meanwhile.
-struct PlanRequest {
-  Job job;
-  ShopProfile shop;
-  std::vector<Board> boards;  ///< free for this job, ready, on the rack
-  Choices choices;
-  std::map<int, std::set<int>> made;  ///< per part line: the numbers on the blanks sawn already
-  std::vector<LaidBefore> laid;       ///< and of those that are not a whole part, their places
-  Unit unit = Unit::inches;
-  std::string sign = "$";
-  std::vector<Species> ownSpecies;  ///< the book's, for weights
-};
-
 /// A node of a cut tree. `cut`: divided further by parallel cuts; all others are leaves.
 enum class PieceKind { cut, blank, offcut, kerf, endTrim, unusable };
 
@@ -64,6 +44,55 @@ struct Cutting {
   std::vector<Piece> pieces;
   std::vector<Layup> layups{};  ///< of its blanks that are not a whole part each
   friend bool operator==(const Cutting&, const Cutting&) = default;
+};
+
+/// A cutting of an earlier plan that stays as it is, the numbers on its blanks too.
+struct Lock {
+  Cutting cutting;
+  bool byEye = true;  ///< false: a plan made again left it alone, to change as little as it could
+  friend bool operator==(const Lock&, const Lock&) = default;
+};
+
+/// A whole blank of a part that the maker laid on a board.
+struct LaidByHand {
+  BoardId board;
+  int line = 0;
+  Rect at;
+  Face faceUp = Face::a;
+  Edge frontEdge = Edge::near;
+  friend bool operator==(const LaidByHand&, const LaidByHand&) = default;
+};
+
+/// Boards the maker would rather see used. It sways the choice and is no part of any price.
+struct Wish {
+  std::string words;            ///< "offcuts first"
+  std::vector<BoardId> boards;  ///< wished for
+  Money each;                   ///< counted for every other board that is opened
+  friend bool operator==(const Wish&, const Wish&) = default;
+};
+
+/// What the maker's eye has settled before the plan.
+struct Choices {
+  bool trustUnseen = false;      ///< take faces nobody has looked at for clear
+  std::vector<BoardId> keptOut;  ///< boards that may not be opened
+  std::vector<BoardId> pins;     ///< boards that must give a blank at least
+  std::vector<Lock> locks;
+  std::vector<LaidByHand> laid;
+  std::vector<Wish> wishes;
+  friend bool operator==(const Choices&, const Choices&) = default;
+};
+
+/// All that planning a job needs: a copy, since the book may change meanwhile.
+struct PlanRequest {
+  Job job;
+  ShopProfile shop;
+  std::vector<Board> boards;  ///< free for this job, ready, on the rack
+  Choices choices;
+  std::map<int, std::set<int>> made;  ///< per part line: the numbers on the blanks sawn already
+  std::vector<LaidBefore> laid;       ///< and of those that are not a whole part, their places
+  Unit unit = Unit::inches;
+  std::string sign = "$";
+  std::vector<Species> ownSpecies;  ///< the book's, for weights
 };
 
 /// How a solve came to its end.
@@ -96,7 +125,8 @@ struct CutPlan {
   Money cutCost;             ///< pulling, squaring, cutting
   Money offcutWorth;
   Money shortageCost;  ///< price of what is short; counts in total() and bound
-  Money bound;         ///< no plan within the claim costs less than this
+  Money bound;         ///< no plan within the claim costs less than this; wishes are counted out of
+                       ///< it as this plan meets them: see wishCost()
   PlanBound boundKind = PlanBound::none;
   PlanEnding ending = PlanEnding::timeUp;
   /// What the hand rule's plan and a careful hand's come to, in the prices of total(). Zero where

@@ -5,15 +5,8 @@
 
 #include "inventory/records/plan_check.h"
 
+/// Parts of check(), for plan_check alone.
 namespace flitch {
-
-/// One cutting before the judge: parts of check(), for plan_check alone.
-struct CuttingCase {
-  const Cutting& cutting;
-  const Board& board;
-  const PlanRequest& request;
-  Length tick;
-};
 
 /// The shape of the tree: tiling, stages, kerfs, end trims, grid. O(pieces²).
 void checkTree(const CuttingCase& at, std::vector<Fault>& faults);
@@ -25,6 +18,10 @@ void checkPieces(const CuttingCase& at, std::vector<Fault>& faults);
 /// The blanks of all cuttings put together to parts: every layup's place, panels filled by their
 /// staves, sections within the planer. O(layups log layups).
 void checkLayups(const CutPlan& plan, const PlanRequest& request, std::vector<Fault>& faults);
+
+/// What the maker settled, as the plan or the request says it: boards kept out and pinned, locks,
+/// blanks laid by hand. O(choices x cuttings x pieces).
+void checkChoices(const CutPlan& plan, const Choices& choices, std::vector<Fault>& faults);
 
 /// Copies the plan makes, by part line: blanks that are one, and copies whose layups are complete
 /// with what was made before.

@@ -19,13 +19,6 @@ const Board* findBoard(const PlanRequest& request, BoardId id) {
   return at == request.boards.end() ? nullptr : &*at;
 }
 
-bool keptOut(const CutPlan& plan, const PlanRequest& request, BoardId id) {
-  const auto named = [&](const Choices& c) {
-    return std::find(c.keptOut.begin(), c.keptOut.end(), id) != c.keptOut.end();
-  };
-  return named(plan.choices) || named(request.choices);
-}
-
 /// Copies of every part: made, planned and short together are what is wanted, each number once.
 void checkCounts(const CutPlan& plan, const PlanRequest& request, std::vector<Fault>& faults) {
   const auto wrong = [&](FaultKind kind, std::string sentence) {
@@ -112,6 +105,13 @@ void checkMoney(const CutPlan& plan, const PlanRequest& request, std::vector<Fau
 
 }  // namespace
 
+std::vector<Fault> faultsOf(const CuttingCase& at) {
+  std::vector<Fault> faults;
+  checkTree(at, faults);
+  checkPieces(at, faults);
+  return faults;
+}
+
 std::vector<Fault> check(const CutPlan& plan, const PlanRequest& request) {
   std::vector<Fault> faults;
   if (plan.tick <= Length()) {
@@ -123,19 +123,17 @@ std::vector<Fault> check(const CutPlan& plan, const PlanRequest& request) {
     if (!cut.insert(cutting.board).second) {
       faults.push_back({FaultKind::boardTwice, cutting.board, -1, "the board is cut twice"});
     }
-    if (keptOut(plan, request, cutting.board)) {
-      faults.push_back({FaultKind::boardKeptOut, cutting.board, -1, "the board was kept out"});
-    }
     const Board* board = findBoard(request, cutting.board);
     if (board == nullptr) {
       faults.push_back(
           {FaultKind::unknownBoard, cutting.board, -1, "no such board is free for the job"});
       continue;
     }
-    const CuttingCase at{cutting, *board, request, plan.tick};
-    checkTree(at, faults);
-    checkPieces(at, faults);
+    const std::vector<Fault> own = faultsOf({cutting, *board, request, plan.tick});
+    faults.insert(faults.end(), own.begin(), own.end());
   }
+  checkChoices(plan, request.choices, faults);
+  if (!(plan.choices == request.choices)) checkChoices(plan, plan.choices, faults);
   checkLayups(plan, request, faults);
   checkCounts(plan, request, faults);
   checkMoney(plan, request, faults);
@@ -150,6 +148,9 @@ std::string_view word(FaultKind kind) {
     case FaultKind::unknownBoard: return "unknown board";
     case FaultKind::boardTwice: return "board twice";
     case FaultKind::boardKeptOut: return "board kept out";
+    case FaultKind::pinUnused: return "pinned board unused";
+    case FaultKind::lockBroken: return "lock broken";
+    case FaultKind::laidMoved: return "laid blank moved";
     case FaultKind::badTree: return "bad tree";
     case FaultKind::notGuillotine: return "not guillotine";
     case FaultKind::tooManyStages: return "too many stages";

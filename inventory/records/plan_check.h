@@ -11,6 +11,9 @@ enum class FaultKind {
   unknownBoard,  ///< a board that is not in the request
   boardTwice,    ///< cut twice
   boardKeptOut,
+  pinUnused,      ///< a board that must be used gives no blank
+  lockBroken,     ///< a locked cutting is missing or was changed
+  laidMoved,      ///< a blank laid by hand does not lie where it was laid
   badTree,        ///< depth jumps, root not the board's bounds, leaf with children
   notGuillotine,  ///< children do not tile their parent along one direction
   tooManyStages,
@@ -49,5 +52,16 @@ struct Fault {
 /// every piece can be sawn as drawn, serves its part, and the money is right. Knows nothing of
 /// Problem, Solution or grid cells. O(pieces² per board).
 [[nodiscard]] std::vector<Fault> check(const CutPlan& plan, const PlanRequest& request);
+
+/// One cutting before the judge.
+struct CuttingCase {
+  const Cutting& cutting;
+  const Board& board;
+  const PlanRequest& request;
+  Length tick;
+};
+/// What is wrong with a cutting by itself: its tree and what its blanks and offcuts are; not how it
+/// goes together with others. O(pieces²).
+[[nodiscard]] std::vector<Fault> faultsOf(const CuttingCase& at);
 
 }  // namespace flitch

@@ -78,7 +78,8 @@ TEST_CASE("a profile of before the shop had seasons starts with the usual ones")
 TEST_CASE("choices come back as they were stored") {
   std::mt19937_64 random(52);
   for (int round = 0; round < 300; ++round) {
-    Choices choices{random() % 2 == 1, {}};
+    Choices choices;
+    choices.trustUnseen = random() % 2 == 1;
     for (std::size_t i = random() % 5; i > 0; --i) {
       choices.keptOut.push_back(BoardId{static_cast<std::int64_t>(random() >> 1)});
     }
@@ -244,4 +245,40 @@ TEST_CASE("a document names its version and command first") {
 )");
   // Bytes that are no text do not stop an answer.
   CHECK_NOTHROW(document("receive", {{"file", "\xFF.csv"}}));
+}
+
+TEST_CASE("choices come back as they were written, and older ones lack what came later") {
+  Choices choices;
+  choices.trustUnseen = true;
+  choices.keptOut = {{4}};
+  choices.pins = {{5}, {6}};
+  Cutting cutting;
+  cutting.board = {7};
+  Piece piece;
+  piece.depth = 3;
+  piece.kind = PieceKind::blank;
+  piece.at = {Length::inches(1), Length::inches(2), Length::inches(30), Length::inches(3)};
+  piece.faceUp = Face::b;
+  piece.frontEdge = Edge::far;
+  piece.line = 2;
+  piece.copy = 9;
+  cutting.pieces = {piece};
+  Layup layup;
+  layup.copy = 1;
+  layup.slot = 4;
+  layup.section = 2;
+  layup.gives = Length::inches(2);
+  cutting.layups = {layup};
+  choices.locks = {{cutting, false}};
+  choices.laid = {{{8}, 3, piece.at, Face::b, Edge::far}};
+  choices.wishes = {{"offcuts first", {{1}, {2}}, Money::units(3)}};
+  CHECK(readChoices(writeChoices(choices)) == choices);
+  CHECK(readChoices("{\"trust_unseen\":false,\"kept_out\":[]}") == Choices{});
+  CHECK(writeChoices({}) == "{\"trust_unseen\":false,\"kept_out\":[]}");
+  const auto refuses = [](const std::string& more) {
+    CHECK_THROWS_AS(readChoices("{\"trust_unseen\":false,\"kept_out\":[]," + more + "}"), Refusal);
+  };
+  refuses("\"laid\":[{\"board\":8,\"line\":3,\"at_nm\":[1,2,3],\"face_up\":0,\"front_edge\":0}]");
+  refuses("\"laid\":[{\"board\":8,\"line\":3,\"at_nm\":[1,2,3,4],\"face_up\":2,\"front_edge\":0}]");
+  refuses("\"pins\":[true]");
 }

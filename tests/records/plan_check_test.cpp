@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <functional>
 
+#include "inventory/records/choices.h"
 #include "tests/records/bench.h"
 
 using namespace flitch;
@@ -160,6 +161,54 @@ const std::vector<Broken>& brokenPlans() {
       {"the same board cut twice", F::boardTwice,
        [](Good& g) { g.plan.cuttings.push_back(g.plan.cuttings[0]); }},
       {"a board kept out", F::boardKeptOut, [](Good& g) { g.request.choices.keptOut = {{1}}; }},
+      {"a board the request keeps out, though the plan does not say so", F::boardKeptOut,
+       [](Good& g) { g.plan.choices.keptOut = {{1}}; }},
+      {"a pinned board that is not cut", F::pinUnused,
+       [](Good& g) { g.request.choices.pins = {{2}}; }},
+      {"a pinned board that gives an offcut alone", F::pinUnused,
+       [](Good& g) {
+         g.request.choices.pins = {{1}};
+         for (Piece& p : g.pieces()) {
+           if (p.kind == PieceKind::blank) p.kind = PieceKind::unusable;
+         }
+       }},
+      {"a locked board that is not cut", F::lockBroken,
+       [](Good& g) {
+         g.request.choices.locks = {{g.plan.cuttings[0]}};
+         g.plan.cuttings.clear();
+       }},
+      {"a locked cutting with another number chalked on a blank", F::lockBroken,
+       [](Good& g) {
+         g.request.choices.locks = {{g.plan.cuttings[0]}};
+         g.pieces()[secondBlank].copy = 3;
+       }},
+      {"a lock of the plan's own that it does not keep", F::lockBroken,
+       [](Good& g) {
+         g.plan.choices.locks = {{g.plan.cuttings[0]}};
+         g.pieces()[firstBlank].frontEdge = Edge::far;
+       }},
+      {"a stave of a locked cutting put elsewhere in its panel", F::lockBroken,
+       [](Good& g) {
+         g.glue();
+         g.request.choices.locks = {{g.plan.cuttings[0]}};
+         std::swap(g.layups()[0].slot, g.layups()[1].slot);
+       }},
+      {"a blank laid by hand that lies elsewhere", F::laidMoved,
+       [](Good& g) {
+         g.request.choices.laid = {{{1}, 1, {in(2), in(0, 8), in(21), in(2, 16)}}};
+       }},
+      {"a blank laid by hand turned over", F::laidMoved,
+       [](Good& g) {
+         g.request.choices.laid = {{{1}, 1, g.pieces()[firstBlank].at, Face::b}};
+       }},
+      {"a blank laid by hand end for end", F::laidMoved,
+       [](Good& g) {
+         g.request.choices.laid = {{{1}, 1, g.pieces()[firstBlank].at, Face::a, Edge::far}};
+       }},
+      {"a blank laid by hand on a board that is not cut", F::laidMoved,
+       [](Good& g) {
+         g.request.choices.laid = {{{2}, 1, g.pieces()[firstBlank].at}};
+       }},
       {"no tree at all", F::badTree, [](Good& g) { g.pieces().clear(); }},
       {"a root that is not the board", F::badTree, [](Good& g) { g.pieces()[0].at.dx = in(49); }},
       {"a depth that jumps", F::badTree, [](Good& g) { g.pieces()[firstBlank].depth = 5; }},
@@ -535,6 +584,28 @@ TEST_CASE("every kind of fault is reached by a broken plan") {
     CHECK(std::any_of(brokenPlans().begin(), brokenPlans().end(),
                       [&](const Broken& b) { return b.expected == static_cast<FaultKind>(kind); }));
   }
+}
+
+TEST_CASE("a plan that keeps what was settled has no fault") {
+  Good good;
+  Choices& choices = good.request.choices;
+  choices.pins = {{1}};
+  choices.keptOut = {{2}};
+  choices.locks = {{good.plan.cuttings[0]}};
+  choices.laid = {{{1}, 1, good.pieces()[secondBlank].at}};
+  good.plan.choices = choices;
+  const std::vector<Fault> faults = check(good.plan, good.request);
+  INFO(listed(faults));
+  CHECK(faults.empty());
+}
+
+TEST_CASE("wishes are counted beside the price") {
+  Good good;
+  const Money price = good.plan.total();
+  good.plan.choices.wishes = {{"offcuts first", {{2}}, Money::units(3)},
+                              {"delivery 1 first", {{1}, {2}}, Money::units(7)}};
+  CHECK(wishCost(good.plan) == Money::units(3));
+  CHECK(good.plan.total() == price);
 }
 
 TEST_CASE("what looks like a fault and is none") {

@@ -85,7 +85,8 @@ TEST_CASE("a job and a plan come back as they were put in") {
   CHECK(stored->sawn.empty());
   const CutPlan& plan = stored->plan;
   CHECK(plan.id == id);
-  CHECK(plan.choices == Choices{true, {BoardId{77}}});
+  CHECK(plan.choices.trustUnseen);
+  CHECK(plan.choices.keptOut == std::vector<BoardId>{{77}});
   CHECK(plan.shorts ==
         std::vector<ShortPart>{{1, 2, true, "the longest such run in cherry 4/4 is 41 in"}});
   CHECK(plan.waiting == std::vector<int>{2, 5});

@@ -398,6 +398,23 @@ class Reader {
         ->capture_default_str();
     sub->add_flag("--trust-unseen", plan_.trustUnseen, "Take faces nobody looked at for clear");
     sub->add_flag("--reserve", plan_.reserve, "Hold the plan's boards for the job");
+    sub->add_option("--pin", plan_.pins, "Boards that must be used, even kept back ones")
+        ->type_name("TAG");
+    sub->add_option("--keep-out", plan_.keepOut, "Boards that may not be used")->type_name("TAG");
+    sub->add_option("--lock", plan_.locks,
+                    "Boards cut as the newest plan has them, hand marks and all; all: every one "
+                    "not sawn yet")
+        ->type_name("TAG");
+    sub->add_option("--lay", plan_.lay,
+                    "A blank laid by hand: \"C@T0042-F 12,1 1/2\", its corner from the tag end and "
+                    "the near edge; then ,B for face B up, ,far for the front edge at the far edge")
+        ->type_name("PART@TAG X,Y");
+    sub->add_option("--prefer", plan_.prefer,
+                    "A wish: offcuts, oldest or delivery N first; a sum after it is what each "
+                    "other board counts more in the choice, never in the price (3.00)")
+        ->type_name("WISH");
+    sub->add_flag("--beside", plan_.beside,
+                  "Show the job's two newest plans side by side; plan nothing");
     sub->add_option("--curves", plan_.curves, "Write cost and bound over time to this CSV file")
         ->type_name("FILE");
     addPaper(sub, plan_.paper);
@@ -444,23 +461,8 @@ class Reader {
     auto* sub =
         add(app_, "saw", "Fetch and saw a job's boards; record what was sawn", [this]() -> Command {
           if (const auto paper = onPaper()) return *paper;
-          const bool spoiled = !spoiled_.empty();
-          usedUp_ = usedUp_ || !saw_.left.empty();
-          if ((asPlanned_ ? 1 : 0) + (spoiled ? 1 : 0) + (usedUp_ ? 1 : 0) != 1) {
-            throw WrongUse{"say what happened: --as-planned, --spoiled MARKS or --used-up"};
-          }
-          if (asPlanned_ && saw_.tags.empty() && saw_.job.empty()) {
-            throw WrongUse{"say which boards: TAG..., or --job JOB for all of its plan"};
-          }
-          if (spoiled && (saw_.job.empty() || !saw_.tags.empty())) {
-            throw WrongUse{"--spoiled goes with --job JOB and no tags"};
-          }
-          if (usedUp_ && saw_.tags.size() != 1) throw WrongUse{"--used-up goes with one TAG"};
-          if (!asPlanned_ && !saw_.lost.empty()) throw WrongUse{"--lost goes with --as-planned"};
-          saw_.verb = asPlanned_ ? SawVerb::asPlanned
-                      : spoiled  ? SawVerb::spoiled
-                                 : SawVerb::usedUp;
-          if (spoiled) saw_.lost = spoiled_;
+          saw_.verb = sawVerb();
+          if (saw_.verb == SawVerb::spoiled) saw_.lost = spoiled_;
           return saw_;
         });
     sub->add_option("tags", saw_.tags, "Boards, by their tags")->type_name("TAG");
@@ -470,6 +472,23 @@ class Reader {
     sub->add_flag("--as-planned", asPlanned_, "They were sawn as the cut sheet says");
     sub->add_option("--lost", saw_.lost, "But for these blanks, which came to nothing: C2 E1")
         ->type_name("MARK");
+    sub->add_option("--cut-short", saw_.cutShort,
+                    "One board: a blank came out so long and no longer: \"C2 31 1/2\"")
+        ->type_name("MARK LENGTH");
+    sub->add_option("--offcut", saw_.offcuts,
+                    "One board: all offcuts really kept of it, as measured: \"30 x 4\"; or none")
+        ->type_name("SIZE");
+    sub->add_option("--instead", saw_.instead, "This board was sawn in place of the planned one")
+        ->type_name("TAG");
+    sub->add_option("--knot", saw_.knot,
+                    "Found before the cut: mark it, as with mark --at, and plan again around it")
+        ->type_name("MARKS");
+    sub->add_flag("--replan", replan_,
+                  "Plan what is left of the job again, changing as little as possible");
+    sub->add_option("--seconds", saw_.seconds, "Time to plan again at most")
+        ->check(CLI::Range(0.1, 600.0))
+        ->type_name("S")
+        ->capture_default_str();
     sub->add_option("--spoiled", spoiled_, "Sawn parts that came to nothing since: C2 E1")
         ->type_name("MARK");
     sub->add_flag("--used-up", usedUp_, "The board was used up by hand, without a plan");
@@ -478,6 +497,42 @@ class Reader {
     sub->add_option("--why", saw_.why, "A word on the reason")->type_name("TEXT");
     addOnPaper(sub);
     addLabels(sub, saw_.labels);
+  }
+
+  /// What happened at the saw; whatever does not go together is wrong use.
+  [[nodiscard]] SawVerb sawVerb() {
+    usedUp_ = usedUp_ || !saw_.left.empty();
+    const bool spoiled = !spoiled_.empty();
+    const bool knot = !saw_.knot.empty();
+    const bool differs = !saw_.cutShort.empty() || !saw_.offcuts.empty() || !saw_.instead.empty();
+    const int ways = (asPlanned_ ? 1 : 0) + (spoiled ? 1 : 0) + (usedUp_ ? 1 : 0) + (knot ? 1 : 0) +
+                     (differs ? 1 : 0);
+    if (ways == 0 && replan_) {
+      if (saw_.job.empty() || !saw_.tags.empty() || !saw_.lost.empty()) {
+        throw WrongUse{"--replan goes with --job JOB and no tags"};
+      }
+      return SawVerb::replan;
+    }
+    if (ways != 1 || (replan_ && !knot && !differs)) {
+      throw WrongUse{
+          "say what happened: --as-planned, --knot, --cut-short, --offcut, --instead, --spoiled or "
+          "--used-up"};
+    }
+    if ((knot || differs || usedUp_) && saw_.tags.size() != 1) {
+      throw WrongUse{"--used-up, --knot, --cut-short, --offcut and --instead go with one TAG"};
+    }
+    if (!asPlanned_ && !differs && !saw_.lost.empty()) {
+      throw WrongUse{"--lost goes with --as-planned, --cut-short, --offcut and --instead"};
+    }
+    if (differs) return SawVerb::otherwise;
+    if (knot) return SawVerb::knot;
+    if (asPlanned_ && saw_.tags.empty() && saw_.job.empty()) {
+      throw WrongUse{"say which boards: TAG..., or --job JOB for all of its plan"};
+    }
+    if (spoiled && (saw_.job.empty() || !saw_.tags.empty())) {
+      throw WrongUse{"--spoiled goes with --job JOB and no tags"};
+    }
+    return asPlanned_ ? SawVerb::asPlanned : spoiled ? SawVerb::spoiled : SawVerb::usedUp;
   }
 
   /// What is asked for before the saw: pull list, work lists.
@@ -502,7 +557,8 @@ class Reader {
       if (!benchCsv_.empty()) throw WrongUse{"--csv goes with --pull and --lists"};
       return std::nullopt;
     }
-    if (!saw_.tags.empty() || !saw_.job.empty() || asPlanned_ || usedUp_ || !spoiled_.empty()) {
+    if (!saw_.tags.empty() || !saw_.job.empty() || asPlanned_ || usedUp_ || replan_ ||
+        !spoiled_.empty() || !saw_.knot.empty()) {
       throw WrongUse{"--pull and --lists show a whole job and record nothing"};
     }
     (pull ? pull_.csv : workList_.csv) = benchCsv_;
@@ -616,6 +672,7 @@ class Reader {
   std::vector<std::string> words_;
   std::string benchCsv_;
   bool asPlanned_ = false;
+  bool replan_ = false;
   BookCreate create_;
   Receive receive_;
   Mark mark_;

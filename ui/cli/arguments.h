@@ -93,7 +93,9 @@ struct Plan {
   std::uint64_t effort = 0;  ///< counted work, 0: no limit
   bool trustUnseen = false;
   bool reserve = false;
-  std::string curves;  ///< file for cost and bound over time
+  std::vector<std::string> pins, keepOut, locks, lay, prefer;  ///< as desk::Settled reads them
+  bool beside = false;  ///< show the two newest plans, make none
+  std::string curves;   ///< file for cost and bound over time
   PaperTo paper;
 };
 struct Tag {
@@ -112,15 +114,23 @@ struct Scan {
 /// What happened at the saw or after it.
 enum class SawVerb {
   asPlanned,
-  spoiled,  ///< parts came to nothing
-  usedUp    ///< a board, without a plan
+  otherwise,  ///< one board, not as planned
+  knot,       ///< a mark found at the saw
+  replan,     ///< what is left of the job planned again
+  spoiled,    ///< parts came to nothing
+  usedUp      ///< a board, without a plan
 };
 struct Saw {
   SawVerb verb = SawVerb::asPlanned;
   std::vector<std::string> tags;
   std::string job;
-  std::vector<std::string> lost;  ///< hand marks
-  std::string left;               ///< length of a board used up that goes back to the rack
+  std::vector<std::string> lost;      ///< hand marks
+  std::vector<std::string> cutShort;  ///< "C2 31 1/2"
+  std::vector<std::string> offcuts;   ///< "30 x 4", or "none"
+  std::string instead;                ///< tag of the board that was sawn
+  std::string knot;                   ///< marks as `flitch mark --at` takes them
+  double seconds = 0.9;               ///< for planning again
+  std::string left;                   ///< length of a board used up that goes back to the rack
   std::string why;
   LabelsTo labels;
 };

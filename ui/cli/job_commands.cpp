@@ -213,12 +213,25 @@ Answer run(const JobShow& command, const Session& session) {
   }
   // Boards sawn since are shown as they were.
   std::vector<Board> boards = snapshot.rack();
-  for (const store::DoneCutting& done : snapshot.doneCuttings(job.id)) boards.push_back(done.board);
+  std::vector<std::string> sawn;
+  for (const store::DoneCutting& done : snapshot.doneCuttings(job.id)) {
+    boards.push_back(done.board);
+    sawn.push_back(tagText(done.board));
+  }
   const ShopProfile shop = snapshot.profile(stored->plan.profile).value();
   Table cuttings = cuttingTable(stored->plan, boards, job, shop, answer.unit());
   cuttings.title = "Newest plan, " + answer.money(stored->plan.total());
   answer.show("boards", cuttings);
   showLayups(answer, stored->plan, job, shop);
+  std::string tags;
+  for (const std::string& tag : sawn) tags += (tags.empty() ? "" : ", ") + tag;
+  const std::size_t left = stored->plan.cuttings.size() - stored->sawn.size();
+  answer.say(sawn.empty()
+                 ? "Nothing is sawn yet."
+                 : "Sawn: " + tags + ". " +
+                       (left == 0 ? "Nothing of this plan is left to saw."
+                                  : counted(left, "board is", "boards are") + " left to saw."));
+  answer.put("sawn_boards", sawn);
   answer.put("plan", stored->plan);
   answer.put("sawn", static_cast<std::int64_t>(stored->sawn.size()));
   return answer;

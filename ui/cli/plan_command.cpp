@@ -7,9 +7,12 @@
 #include <iterator>
 #include <thread>
 
+#include "inventory/desk/beside.h"
+#include "inventory/desk/choices.h"
 #include "inventory/desk/jobs.h"
 #include "inventory/exchange/csv.h"
 #include "inventory/planning/planner.h"
+#include "inventory/records/choices.h"
 #include "labels/cut_sheet.h"
 #include "labels/glue_up_sheet.h"
 #include "ui/cli/commands.h"
@@ -186,6 +189,14 @@ void tellCost(const CutPlan& plan, const Table& cuttings, Answer& answer) {
       ": " + answer.money(plan.total()) + ". Offcuts kept are worth " +
       answer.money(plan.offcutWorth) + ".");
   answer.say(savedText(plan, answer));
+  if (plan.choices.wishes.empty()) return;
+  std::string wishes;
+  for (const Wish& wish : plan.choices.wishes) {
+    wishes += (wishes.empty() ? "" : "; ") + wish.words + ", " + answer.money(wish.each) +
+              " for each other board";
+  }
+  answer.say("Wishes: " + wishes + ". They count " + answer.money(wishCost(plan)) +
+             " in this plan's choice and nothing in its price.");
 }
 
 void tell(const planning::PlanResult& result, Answer& answer) {
@@ -229,17 +240,35 @@ void fill(const planning::PlanResult& result, Answer& answer) {
   answer.put("plan", plan);
 }
 
+Answer twoPlans(const Plan& command, const Session& session) {
+  const store::Book book = session.toRead();
+  const store::Snapshot snapshot = book.read();
+  const Job job = jobNamed(snapshot, command.job);
+  Answer answer = answerOf(book);
+  answer.put("job", job.name);
+  const Table plans = desk::plansBeside(snapshot, job, answer.unit());
+  answer.put("plans", plans);
+  answer.show(desk::sideBySide(plans, answer.unit(), book.facts().sign));
+  return answer;
+}
+
 }  // namespace
 
 Answer run(const Plan& command, const Session& session) {
+  if (command.beside) return twoPlans(command, session);
   checkPaper(command.paper);
   // A file that cannot be written is refused before the book is changed.
   if (!command.curves.empty()) writeFile(command.curves, "");
   store::Book book = session.toWrite();
   const Job job = jobNamed(book.read(), command.job);
-  Choices choices;
-  choices.trustUnseen = command.trustUnseen;
-  const PlanRequest request = desk::request(book, job.id, choices);
+  desk::Settled settled;
+  settled.trustUnseen = command.trustUnseen;
+  settled.pins = command.pins;
+  settled.keepOut = command.keepOut;
+  settled.locks = command.locks;
+  settled.lay = command.lay;
+  settled.prefer = command.prefer;
+  const PlanRequest request = desk::request(book, job.id, desk::choicesOf(book, job.id, settled));
   optimizer::Limits limits;
   limits.seconds = command.seconds;
   limits.seed = command.seed;

@@ -8,6 +8,7 @@
 #include "inventory/wood/unreadable.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
+#include "ui/cli/surprise.h"
 
 namespace flitch::cli {
 
@@ -22,40 +23,6 @@ JobId jobOfAll(const store::Snapshot& snapshot, const std::vector<BoardId>& boar
                                             "the boards of one job at a time"});
   }
   return *jobs.begin();
-}
-
-Table sawnTable(const desk::Sawn& sawn, const store::Snapshot& snapshot, const Job& job) {
-  Table table;
-  table.columns = {{"tag", "tag", false},          {"species", "species", false},
-                   {"nominal", "quarters", false}, {"blanks", "blanks", false},
-                   {"landed", "landed", true},     {"offcut_worth", "offcuts", true},
-                   {"cost", "wood cost", true}};
-  Money landed, worth;
-  for (const store::DoneCutting& done : snapshot.doneCuttings(job.id)) {
-    const auto at = std::find(sawn.boards.begin(), sawn.boards.end(), done.board.id);
-    if (at == sawn.boards.end() || done.entry != sawn.entry) continue;
-    const Breakdown& account = sawn.accounts[static_cast<std::size_t>(at - sawn.boards.begin())];
-    table.rows.push_back({done.board.tagText(), done.board.species, text(done.board.nominal),
-                          blankMarks(done.cutting), done.board.cost, account.offcutWorth,
-                          account.woodCost});
-    landed += done.board.cost;
-    worth += account.offcutWorth;
-  }
-  table.totals = {
-      counted(sawn.boards.size(), "board", "boards"), {}, {}, {}, landed, worth, sawn.woodCost};
-  return table;
-}
-
-/// "C2 is", "C2 and E1 are".
-std::string lostText(std::vector<std::string> marks) {
-  std::sort(marks.begin(), marks.end());
-  marks.erase(std::unique(marks.begin(), marks.end()), marks.end());
-  std::string text;
-  for (std::size_t m = 0; m < marks.size(); ++m) {
-    if (m > 0) text += m + 1 == marks.size() ? " and " : ", ";
-    text += marks[m];
-  }
-  return text + (marks.size() == 1 ? " is" : " are");
 }
 
 Answer asPlanned(const Saw& command, const LabelPrint& labels, const Session& session) {
@@ -76,24 +43,7 @@ Answer asPlanned(const Saw& command, const LabelPrint& labels, const Session& se
   answer.say("Sawn as planned for " + job.name + ": " +
              counted(sawn.boards.size(), "board", "boards") + ", wood " +
              answer.money(sawn.woodCost) + ".");
-  if (!command.lost.empty()) answer.say(lostText(command.lost) + " wanted again.");
-  answer.show("sawn", sawnTable(sawn, now, job));
-  if (!sawn.offcuts.empty()) {
-    Table offcuts = desk::rackTable(sawn.offcuts);
-    offcuts.title = "Offcuts, to be tagged";
-    answer.show(offcuts);
-  }
-  if (command.labels.paper.any()) {
-    if (sawn.offcuts.empty()) {
-      answer.say("No offcut is left to tag: no page was written.");
-    } else {
-      writeTags(sawn.offcuts, labels, answer);
-    }
-  }
-  answer.put("job", job.name);
-  answer.put("entry", sawn.entry.value);
-  answer.put("wood_cost", sawn.woodCost);
-  answer.put("offcuts", sawn.offcuts);
+  saySawn(sawn, job, command, labels, now, answer);
   return answer;
 }
 
@@ -147,10 +97,68 @@ Answer usedUp(const Saw& command, const LabelPrint& labels, const Session& sessi
 
 }  // namespace
 
+static Table sawnTable(const desk::Sawn& sawn, const store::Snapshot& snapshot, const Job& job) {
+  Table table;
+  table.columns = {{"tag", "tag", false},          {"species", "species", false},
+                   {"nominal", "quarters", false}, {"blanks", "blanks", false},
+                   {"landed", "landed", true},     {"offcut_worth", "offcuts", true},
+                   {"cost", "wood cost", true}};
+  Money landed, worth;
+  for (const store::DoneCutting& done : snapshot.doneCuttings(job.id)) {
+    const auto at = std::find(sawn.boards.begin(), sawn.boards.end(), done.board.id);
+    if (at == sawn.boards.end() || done.entry != sawn.entry) continue;
+    const Breakdown& account = sawn.accounts[static_cast<std::size_t>(at - sawn.boards.begin())];
+    table.rows.push_back({done.board.tagText(), done.board.species, text(done.board.nominal),
+                          blankMarks(done.cutting), done.board.cost, account.offcutWorth,
+                          account.woodCost});
+    landed += done.board.cost;
+    worth += account.offcutWorth;
+  }
+  table.totals = {
+      counted(sawn.boards.size(), "board", "boards"), {}, {}, {}, landed, worth, sawn.woodCost};
+  return table;
+}
+
+std::string lostText(std::vector<std::string> marks) {
+  std::sort(marks.begin(), marks.end());
+  marks.erase(std::unique(marks.begin(), marks.end()), marks.end());
+  std::string text;
+  for (std::size_t m = 0; m < marks.size(); ++m) {
+    if (m > 0) text += m + 1 == marks.size() ? " and " : ", ";
+    text += marks[m];
+  }
+  return text + (marks.size() == 1 ? " is" : " are");
+}
+
+void saySawn(const desk::Sawn& sawn, const Job& job, const Saw& command, const LabelPrint& labels,
+             const store::Snapshot& snapshot, Answer& answer) {
+  if (!command.lost.empty()) answer.say(lostText(command.lost) + " wanted again.");
+  answer.show("sawn", sawnTable(sawn, snapshot, job));
+  if (!sawn.offcuts.empty()) {
+    Table offcuts = desk::rackTable(sawn.offcuts);
+    offcuts.title = "Offcuts, to be tagged";
+    answer.show(offcuts);
+  }
+  if (command.labels.paper.any()) {
+    if (sawn.offcuts.empty()) {
+      answer.say("No offcut is left to tag: no page was written.");
+    } else {
+      writeTags(sawn.offcuts, labels, answer);
+    }
+  }
+  answer.put("job", job.name);
+  answer.put("entry", sawn.entry.value);
+  answer.put("wood_cost", sawn.woodCost);
+  answer.put("offcuts", sawn.offcuts);
+}
+
 Answer run(const Saw& command, const Session& session) {
   const LabelPrint labels = labelPrint(command.labels, session.toRead().read());
   switch (command.verb) {
     case SawVerb::asPlanned: return asPlanned(command, labels, session);
+    case SawVerb::otherwise: return sawnOtherwise(command, labels, session);
+    case SawVerb::knot: return knotFound(command, session);
+    case SawVerb::replan: return planAgain(command, session);
     case SawVerb::spoiled: return spoiled(command, session);
     case SawVerb::usedUp: return usedUp(command, labels, session);
   }

@@ -14,6 +14,7 @@
 #include "labels/glue_up_sheet.h"
 #include "labels/label_stock.h"
 #include "labels/part_labels.h"
+#include "ui/desktop/rack_model.h"
 
 namespace flitch::desktop {
 
@@ -41,6 +42,8 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
     const QModelIndexList rows = parts_.selectionModel()->selectedRows();
     view_.setChosenLine(rows.isEmpty() ? 0 : model_.part(rows.front().row()).line);
   });
+  view_.setSettled(&settled_);
+  connect(&view_, &PlanView::currentChanged, this, &JobsPlace::cellsChanged);
   connect(&view_, &PlanView::boardWanted, this, &JobsPlace::boardWanted);
   connect(&band_, &Band::changed, this, &JobsPlace::lay);
   connect(&session_, &Session::planProgressed, this, &JobsPlace::showPlanning);
@@ -99,6 +102,10 @@ void JobsPlace::readJob() {
   } else {
     model_.setJob({}, shop_, {});
   }
+  // What was settled since stands until there is another plan.
+  const std::pair newest(chosen_, sheet_ ? sheet_->plan.id : PlanId{});
+  if (newest != settledFrom_) settled_.read(sheet_ ? sheet_->plan.choices : Choices{});
+  settledFrom_ = newest;
   if (sheet_) {
     view_.setSheet(&*sheet_);
     facts_.setSheet(&*sheet_);
@@ -148,6 +155,10 @@ bool JobsPlace::can(Act act) const {
     case Act::plan: return j != nullptr && !j->parts.empty() && !session_.planning();
     case Act::stop: return session_.planning();
     case Act::trustUnseen: return j != nullptr && !session_.planning();
+    case Act::lockBoard:
+    case Act::pinBoard:
+    case Act::keepOutBoard: return chosenBoard() != nullptr && !session_.planning();
+    case Act::settleNothing: return settled_.any() && !session_.planning();
     case Act::curves:
       return session_.planning() || (sheet_ && session_.planned(sheet_->plan.id) != nullptr);
     case Act::partLabels:
@@ -167,13 +178,21 @@ void JobsPlace::carryOut(Act act) {
     }
     case Act::plan: {
       band_.close();
-      Choices choices;
-      choices.trustUnseen = trust_;
-      session_.plan(chosen_, choices, seconds_, 1);
+      session_.plan(chosen_, settled_.choices(trust_), seconds_, 1);
       break;
     }
     case Act::stop: session_.stop(); break;
     case Act::trustUnseen: setTrust(!trust_); break;
+    case Act::lockBoard: settle(Settled::locked); break;
+    case Act::pinBoard: settle(Settled::pinned); break;
+    case Act::keepOutBoard: settle(Settled::keptOut); break;
+    case Act::settleNothing:
+      settled_.clear();
+      view_.setSettled(&settled_);
+      update();
+      emit said("The next plan chooses freely.", false);
+      emit cellsChanged();
+      break;
     case Act::curves:
       head_.setCurves(!head_.curvesOpen());
       lay();
@@ -192,6 +211,25 @@ void JobsPlace::setTrust(bool trust) {
   emit said(trust_ ? "The next plan takes faces nobody has looked at for clear."
                    : "The next plan puts hidden parts alone on faces nobody has looked at.",
             false);
+}
+
+const OpenedBoard* JobsPlace::chosenBoard() const {
+  if (!sheet_ || view_.current() < 0) return nullptr;
+  const OpenedBoard& board = sheet_->boards[static_cast<std::size_t>(view_.current())];
+  return board.sawn ? nullptr : &board;
+}
+
+void JobsPlace::settle(Settled settled) {
+  const OpenedBoard* board = chosenBoard();
+  if (board == nullptr) return;
+  settled_.toggle(board->cutting, settled);
+  view_.setSettled(&settled_);
+  update();
+  const QString now = word(settled_.of(board->board.id));
+  emit said(now.isEmpty() ? QString("%1 is free for the next plan.").arg(tagText(board->board))
+                          : QString("%1: %2 in the next plan.").arg(tagText(board->board), now),
+            false);
+  emit cellsChanged();
 }
 
 bool JobsPlace::find(const QString& text) {
@@ -401,6 +439,8 @@ void JobsPlace::paintEvent(QPaintEvent*) {
   QString against;
   if (session_.planning()) {
     against = "plan kept before";
+  } else if (settled_.any()) {
+    against = settled_.words();
   } else if (sheet_->plan.handRule > sheet_->plan.total()) {
     const auto& sign = session_.facts().sign;
     against =

@@ -51,6 +51,8 @@ class JobsPlace : public Place {
   void partLabels();
   void askSaw();
   void setTrust(bool trust);
+  void settle(Settled settled);
+  [[nodiscard]] const OpenedBoard* chosenBoard() const;
   [[nodiscard]] const Job* job() const;
   [[nodiscard]] QRect boardsHead() const;
   [[nodiscard]] int partsWidth() const { return width() >= wideFrom ? 568 : 404; }
@@ -63,6 +65,8 @@ class JobsPlace : public Place {
   ShopProfile shop_;
   std::optional<PlanSheet> sheet_;
   bool trust_ = false;
+  SettledBoards settled_;
+  std::pair<JobId, PlanId> settledFrom_;  ///< the plan whose choices it began with
   double seconds_ = 10;
   QTimer clock_;  ///< the seconds shown while planning
   QElapsedTimer since_;

@@ -96,6 +96,12 @@ void PlanView::setSheet(const PlanSheet* sheet) {
   describe();
 }
 
+void PlanView::setSettled(const SettledBoards* settled) {
+  settled_ = settled;
+  describe();
+  viewport()->update();
+}
+
 void PlanView::setChosenLine(int line) {
   chosenLine_ = line;
   viewport()->update();
@@ -158,6 +164,7 @@ void PlanView::setCurrent(int board) {
   if (bottom > bar->value() + viewport()->height()) bar->setValue(bottom - viewport()->height());
   describe();
   viewport()->update();
+  emit currentChanged();
 }
 
 void PlanView::keyPressEvent(QKeyEvent* event) {
@@ -194,13 +201,15 @@ void PlanView::describe() {
   for (std::size_t i = 0; i < sheet_->boards.size(); ++i) {
     if (current_ >= 0 && static_cast<std::size_t>(current_) != i) continue;
     const OpenedBoard& b = sheet_->boards[i];
+    const QString settled = settled_ == nullptr ? QString() : word(settled_->of(b.board.id));
     said += QString("Board %1 of %2: %3, %4 %5, %6, %7 cuts%8. ")
                 .arg(i + 1)
                 .arg(sheet_->boards.size())
                 .arg(tagText(b.board), q(b.board.species), q(text(b.board.nominal)),
                      q(sizeText(b.board, unit_)))
                 .arg(b.cuts)
-                .arg(b.sawn ? QString(", sawn") : QString());
+                .arg((b.sawn ? QString(", sawn") : QString()) +
+                     (settled.isEmpty() ? QString() : ", " + settled));
     for (const Piece& piece : b.cutting.pieces) {
       if (piece.kind == PieceKind::blank) {
         said += QString("Blank %1, %2 by %3%4. ")
@@ -275,6 +284,13 @@ void PlanView::paintLine(QPainter& painter, int y, const OpenedBoard& opened, bo
   const bool unseen = b.looked[0] == Looked::no && b.looked[1] == Looked::no;
   const int swatch = unseen ? 26 + 6 + textWidth("not looked at", 13, true) + 14 : 0;
   const QString wood = q(b.species) + " " + q(text(b.nominal));
+  const Settled settled =
+      settled_ == nullptr || opened.sawn ? Settled::nothing : settled_->of(b.id);
+  if (settled != Settled::nothing) {
+    const QString told = word(settled);
+    drawText(painter, x, line, told, 13, true, c.blue);
+    x += textWidth(told, 13, true) + 16;
+  }
   const QString place = q(sizeText(b, unit_)) + (b.bay.empty() ? "" : "    bay " + q(b.bay));
   const QString shownWood =
       elided(wood, 13, false, std::max(60, end - swatch - static_cast<int>(x)));

@@ -4,6 +4,7 @@
 
 #include "ui/desktop/look.h"
 #include "ui/desktop/plan_sheet.h"
+#include "ui/desktop/settled_boards.h"
 
 namespace flitch::desktop {
 
@@ -14,6 +15,8 @@ class PlanView : public QAbstractScrollArea {
  public:
   PlanView(const Look& look, Unit unit, const std::string& sign, QWidget* parent);
   void setSheet(const PlanSheet* sheet);
+  /// What the maker settled, shown on each board's line. Borrowed.
+  void setSettled(const SettledBoards* settled);
   /// The part line framed on every board, 0: none.
   void setChosenLine(int line);
   [[nodiscard]] int current() const { return current_; }
@@ -24,6 +27,7 @@ class PlanView : public QAbstractScrollArea {
 
  signals:
   void boardWanted(BoardId board);
+  void currentChanged();
 
  protected:
   void paintEvent(QPaintEvent* event) override;
@@ -47,6 +51,7 @@ class PlanView : public QAbstractScrollArea {
   Unit unit_;
   std::string sign_;
   const PlanSheet* sheet_ = nullptr;
+  const SettledBoards* settled_ = nullptr;
   std::vector<Caution> cautions_;
   int cautionsHeight_ = 0;
   std::vector<int> tops_;

@@ -5,6 +5,8 @@
 #include <QSignalBlocker>
 #include <algorithm>
 
+#include "inventory/desk/jobs.h"
+#include "inventory/desk/replan.h"
 #include "inventory/desk/saw.h"
 #include "inventory/wood/tag_code.h"
 #include "labels/cut_sheet.h"
@@ -289,6 +291,15 @@ void SawPlace::askAll() {
             });
 }
 
+void SawPlace::planAround() {
+  constexpr double soon = 0.9;
+  session_.attempt([&] {
+    const desk::Replanned again = desk::replanned(session_.book(), chosen_, soon);
+    desk::keep(session_.book(), again.result, again.reserved, session_.hand());
+    emit said(q(desk::changesText(again)), false);
+  });
+}
+
 bool SawPlace::can(Act act) const {
   const OpenedBoard* opened = board();
   const bool open = opened != nullptr && !opened->sawn;
@@ -300,6 +311,7 @@ bool SawPlace::can(Act act) const {
     case Act::fromPaper: return sheet_ && sheet_->unsawn() > 0;
     case Act::allAsPlanned: return sheet_ && sheet_->unsawn() > 0;
     case Act::nextSawJob: return jobs_.size() > 1;
+    case Act::planAround: return sheet_.has_value() && !session_.planning();
     default: return false;
   }
 }
@@ -318,6 +330,7 @@ void SawPlace::carryOut(Act act) {
       break;
     case Act::nextBoard: chooseBoard(nextUnsawn()->board.id); break;
     case Act::allAsPlanned: onPaper_ ? recordPaper() : askAll(); break;
+    case Act::planAround: planAround(); break;
     case Act::fromPaper: showPaper(!onPaper_); break;
     case Act::nextSawJob: {
       const auto at = std::find_if(jobs_.begin(), jobs_.end(),

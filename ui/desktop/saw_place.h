@@ -51,6 +51,7 @@ class SawPlace : public Place {
   void cut();
   void record();
   void askAll();
+  void planAround();
   void showPaper(bool shown);
   void recordPaper();
   void readLost();

@@ -1,0 +1,312 @@
+#include "inventory/desk/as_sawn.h"
+
+#include <algorithm>
+#include <map>
+
+#include "inventory/records/plan_check.h"
+#include "inventory/records/refusal.h"
+
+namespace flitch::desk {
+
+namespace {
+
+/// A cut tree with its children in hand.
+struct Node {
+  Piece piece;
+  int before = -1;  ///< index in the cutting it came from
+  std::vector<Node> children;
+};
+
+Node treeOf(const Cutting& cutting, std::size_t at) {
+  Node node{cutting.pieces[at], static_cast<int>(at), {}};
+  for (const std::size_t child : childrenOf(cutting, at)) {
+    node.children.push_back(treeOf(cutting, child));
+  }
+  return node;
+}
+
+void flatten(const Node& node, int depth, Cutting& out, std::map<int, int>& moved) {
+  moved[node.before] = static_cast<int>(out.pieces.size());
+  out.pieces.push_back(node.piece);
+  out.pieces.back().depth = depth;
+  for (const Node& child : node.children) flatten(child, depth + 1, out, moved);
+}
+
+/// Preorder again; layups of blanks that are still blanks go with them.
+Cutting cuttingOf(const Node& tree, const Cutting& from, BoardId board) {
+  Cutting out;
+  out.board = board;
+  std::map<int, int> moved;
+  flatten(tree, 0, out, moved);
+  for (Layup layup : from.layups) {
+    const auto at = moved.find(layup.piece);
+    if (at == moved.end()) continue;
+    layup.piece = at->second;
+    const Piece& piece = out.pieces[static_cast<std::size_t>(layup.piece)];
+    if (piece.kind == PieceKind::blank) out.layups.push_back(layup);
+  }
+  return out;
+}
+
+Node leaf(PieceKind kind, const Rect& at) {
+  Node node;
+  node.piece.kind = kind;
+  node.piece.at = at;
+  return node;
+}
+
+bool isWaste(const Node& node) {
+  return node.piece.kind == PieceKind::offcut || node.piece.kind == PieceKind::unusable ||
+         node.piece.kind == PieceKind::kerf;
+}
+
+bool dividedAlongX(const Node& node) {
+  return std::all_of(node.children.begin(), node.children.end(), [&](const Node& child) {
+    return child.piece.at.y == node.piece.at.y && child.piece.at.dy == node.piece.at.dy;
+  });
+}
+
+/// Puts what lies side by side between blanks together to one remainder; the saw's cut beside a
+/// blank stays.
+void mergeRemainders(Node& node) {
+  std::vector<Node>& children = node.children;
+  std::vector<Node> merged;
+  for (std::size_t i = 0; i < children.size();) {
+    if (!isWaste(children[i])) {
+      mergeRemainders(children[i]);
+      merged.push_back(std::move(children[i++]));
+      continue;
+    }
+    std::size_t end = i;
+    while (end < children.size() && isWaste(children[end])) ++end;
+    std::size_t first = i, last = end;
+    if (first > 0 && children[first].piece.kind == PieceKind::kerf) ++first;
+    if (end < children.size() && last > first && children[last - 1].piece.kind == PieceKind::kerf) {
+      --last;
+    }
+    if (first > i) merged.push_back(children[i]);
+    if (first < last) {
+      const Rect& a = children[first].piece.at;
+      const Rect& b = children[last - 1].piece.at;
+      merged.push_back(leaf(PieceKind::unusable, {a.x, a.y, b.right() - a.x, b.top() - a.y}));
+    }
+    if (last < end) merged.push_back(children[last]);
+    i = end;
+  }
+  children = std::move(merged);
+}
+
+/// Makes the corner of a leaf nearest the tag end and the near edge a piece of its own.
+void cutCorner(Node& node, const OffcutSize& size, PieceKind kind) {
+  const Rect at = node.piece.at;
+  const Rect along{at.x, at.y, size.length, at.dy};
+  Node corner = leaf(kind, {at.x, at.y, size.length, size.width});
+  if (size.width < at.dy) {
+    const Node beside =
+        leaf(PieceKind::unusable, {at.x, at.y + size.width, size.length, at.dy - size.width});
+    Node both = leaf(PieceKind::cut, along);
+    both.children = {corner, beside};
+    corner = both;
+  }
+  if (size.length == at.dx) {
+    node = corner;
+    return;
+  }
+  node.piece = Piece{};
+  node.piece.at = at;
+  node.children = {
+      corner, leaf(PieceKind::unusable, {at.x + size.length, at.y, at.dx - size.length, at.dy})};
+}
+
+Node* blankMarked(Node& node, const std::string& mark) {
+  if (node.piece.kind == PieceKind::blank && handMark(node.piece.line, node.piece.copy) == mark) {
+    return &node;
+  }
+  for (Node& child : node.children) {
+    if (Node* found = blankMarked(child, mark)) return found;
+  }
+  return nullptr;
+}
+
+/// The smallest remainder that holds the size.
+Node* remainderFor(Node& node, const OffcutSize& size) {
+  Node* best = nullptr;
+  const auto smaller = [](const Node& a, const Node& b) {
+    return rectangle(a.piece.at.dx, a.piece.at.dy).doubled <
+           rectangle(b.piece.at.dx, b.piece.at.dy).doubled;
+  };
+  if (node.piece.kind == PieceKind::unusable && node.piece.at.dx >= size.length &&
+      node.piece.at.dy >= size.width) {
+    best = &node;
+  }
+  for (Node& child : node.children) {
+    Node* found = remainderFor(child, size);
+    if (found != nullptr && (best == nullptr || smaller(*found, *best))) best = found;
+  }
+  return best;
+}
+
+void shorten(Node& tree, const CutShort& cut, const ShopProfile& shop, Unit unit) {
+  Node* blank = blankMarked(tree, cut.mark);
+  if (blank == nullptr) {
+    throw Refusal("no-such-blank", Complaint{"", "This board gives no blank " + cut.mark, cut.mark,
+                                             "the hand mark of one of its blanks"});
+  }
+  const Rect at = blank->piece.at;
+  if (cut.length <= Length() || cut.length >= at.dx) {
+    throw Refusal("not-short", Complaint{"",
+                                         cut.mark + " is " + lengthText(at.dx, unit) +
+                                             " long as planned; cut short it is less",
+                                         lengthText(cut.length, unit), "less than its length"});
+  }
+  const bool kept = cut.length >= shop.keepLength && at.dy >= shop.keepWidth;
+  const int before = blank->before;
+  cutCorner(*blank, {cut.length, at.dy}, kept ? PieceKind::offcut : PieceKind::unusable);
+  blank->before = before;
+}
+
+/// Refits a node to a rectangle that may differ from its own: pieces stay where they are, waste at
+/// the ends of each row gives way or fills up.
+class Refitting {
+ public:
+  Refitting(const std::string& name, Unit unit) : name_(name), unit_(unit) {}
+
+  void fit(Node& node, const Rect& at) {
+    const bool alongX = dividedAlongX(node);
+    const bool leafNow = node.children.empty();
+    const bool product = node.piece.kind == PieceKind::blank;
+    if (product && !(node.piece.at == at)) refuse(node.piece);
+    node.piece.at = at;
+    if (leafNow) return;
+    std::vector<Node> row;
+    Length reached = alongX ? at.x : at.y;
+    const Length end = alongX ? at.right() : at.top();
+    for (Node& child : node.children) {
+      const Rect was = child.piece.at;
+      const Length from = alongX ? was.x : was.y;
+      const Length to = alongX ? was.right() : was.top();
+      if (isWaste(child)) {
+        const Length until = &child == &node.children.back() ? end : to;
+        reached = add(row, child, reached, until, at, alongX);
+        continue;
+      }
+      if (from < reached || to > end) refuse(child.piece);
+      if (from > reached) {
+        Node filler = leaf(PieceKind::unusable, {});
+        reached = add(row, filler, reached, from, at, alongX);
+      }
+      reached = add(row, child, from, to, at, alongX);
+    }
+    if (reached < end) {
+      Node filler = leaf(PieceKind::unusable, {});
+      add(row, filler, reached, end, at, alongX);
+    }
+    node.children = std::move(row);
+  }
+
+ private:
+  [[noreturn]] void refuse(const Piece& piece) const {
+    const std::string what =
+        piece.kind == PieceKind::blank ? handMark(piece.line, piece.copy) : "what was sawn";
+    throw Refusal("too-small",
+                  Complaint{"",
+                            name_ + " does not hold " + what + ", which reaches to " +
+                                lengthText(piece.at.right(), unit_) + " from the tag end",
+                            name_, "a board as long and as wide"});
+  }
+
+  Length add(std::vector<Node>& row, Node& child, Length from, Length to, const Rect& at,
+             bool alongX) {
+    if (to <= from) return from;
+    const Rect now =
+        alongX ? Rect{from, at.y, to - from, at.dy} : Rect{at.x, from, at.dx, to - from};
+    if (child.piece.kind == PieceKind::kerf) {
+      const Rect& was = child.piece.at;
+      const Length kerf = alongX ? was.dx : was.dy;
+      if (to - from > kerf) child.piece.kind = PieceKind::unusable;
+    }
+    fit(child, now);
+    row.push_back(std::move(child));
+    return to;
+  }
+
+  const std::string& name_;
+  Unit unit_;
+};
+
+void dropSmallOffcuts(Node& node, const ShopProfile& shop) {
+  if (node.piece.kind == PieceKind::offcut &&
+      (node.piece.at.dx < shop.keepLength || node.piece.at.dy < shop.keepWidth)) {
+    node.piece.kind = PieceKind::unusable;
+  }
+  for (Node& child : node.children) dropSmallOffcuts(child, shop);
+}
+
+/// Faults that no eye can overrule once the wood is sawn.
+bool cannotBe(FaultKind kind) {
+  return kind == FaultKind::outsideOutline || kind == FaultKind::tooThin ||
+         kind == FaultKind::wrongSpecies || kind == FaultKind::wrongSize;
+}
+
+}  // namespace
+
+Cutting asSawn(const Cutting& planned, const Deviation& deviation, const ShopProfile& shop,
+               Unit unit) {
+  Node tree = treeOf(planned, 0);
+  if (deviation.offcuts) {
+    mergeRemainders(tree);
+    std::vector<OffcutSize> sizes = *deviation.offcuts;
+    std::stable_sort(sizes.begin(), sizes.end(), [](const OffcutSize& a, const OffcutSize& b) {
+      return rectangle(a.length, a.width).doubled > rectangle(b.length, b.width).doubled;
+    });
+    for (const OffcutSize& size : sizes) {
+      Node* at = remainderFor(tree, size);
+      if (at == nullptr) {
+        const std::string text =
+            lengthText(size.length, unit) + " x " + lengthText(size.width, unit);
+        throw Refusal("no-room",
+                      Complaint{"", "No offcut of " + text + " is left beside the blanks", text,
+                                "what lies inside one remainder of the cut sheet"});
+      }
+      cutCorner(*at, size, PieceKind::offcut);
+    }
+  }
+  for (const CutShort& cut : deviation.cutShort) shorten(tree, cut, shop, unit);
+  return cuttingOf(tree, planned, planned.board);
+}
+
+Cutting onBoard(const Cutting& planned, const Board& board, const PlanRequest& request,
+                Length tick) {
+  const ShopProfile& shop = request.shop;
+  const std::string name = board.tag ? text(*board.tag) : "The board";
+  Node tree = treeOf(planned, 0);
+  const auto body = std::find_if(tree.children.begin(), tree.children.end(), [](const Node& node) {
+    return node.piece.kind == PieceKind::cut;
+  });
+  const Rect whole = boundsOf(board);
+  const Length left = board.sawnEnd[0] ? Length() : std::max(shop.endTrim, body->piece.at.x);
+  const Length right = board.sawnEnd[1] ? Length() : shop.endTrim;
+  Node sawn = std::move(*body);
+  Refitting(name, request.unit)
+      .fit(sawn, {whole.x + left, whole.y, whole.dx - left - right, whole.dy});
+  dropSmallOffcuts(sawn, shop);
+  Node root = leaf(PieceKind::cut, whole);
+  if (left > Length())
+    root.children.push_back(leaf(PieceKind::endTrim, {whole.x, whole.y, left, whole.dy}));
+  root.children.push_back(std::move(sawn));
+  if (right > Length()) {
+    root.children.push_back(
+        leaf(PieceKind::endTrim, {whole.right() - right, whole.y, right, whole.dy}));
+  }
+  Cutting out = cuttingOf(root, planned, board.id);
+  for (const Fault& fault : faultsOf({out, board, request, tick})) {
+    if (cannotBe(fault.kind)) {
+      throw Refusal("too-small",
+                    Complaint{"", name + " cannot have given these blanks: " + fault.sentence, name,
+                              "the board that was really sawn"});
+    }
+  }
+  return out;
+}
+
+}  // namespace flitch::desk

@@ -1,0 +1,34 @@
+#pragma once
+#include <string>
+#include <vector>
+
+#include "inventory/store/book.h"
+
+namespace flitch::desk {
+
+/// What the maker settles before a plan, as typed.
+struct Settled {
+  bool trustUnseen = false;
+  std::vector<std::string> pins, keepOut;  ///< tags
+  std::vector<std::string> locks;          ///< tags of boards of the newest plan, or "all"
+  std::vector<std::string> lay;            ///< "C@T0042-F 12,1 1/2": see readLaid()
+  std::vector<std::string> prefer;         ///< "offcuts", "oldest", "delivery 3"; a sum may follow
+};
+/// Reads it against the book. Throws Refusal: unknown tag or part, a lock on a board that the
+/// newest plan does not cut or that was sawn since, a wish it does not know.
+[[nodiscard]] Choices choicesOf(const store::Book& book, JobId job, const Settled& settled);
+
+/// The newest plan's cutting of a board, to be kept. Throws Refusal when it cuts no such board or
+/// the board was sawn since.
+[[nodiscard]] Lock lockOn(const store::Snapshot& snapshot, const Job& job, const Board& board);
+
+/// "PART@TAG x,y", then ",B" for face B up and ",far" for the front edge at the board's far edge;
+/// PART is a letter or a name, x and y the blank's corner nearest the tag end and the near edge.
+[[nodiscard]] LaidByHand readLaid(const std::string& text, const store::Snapshot& snapshot,
+                                  const Job& job, Unit unit);
+
+/// What a wish counts for each board it passes over, unless a sum is given; common practice, no
+/// source.
+inline constexpr Money usualWish = Money::units(3);
+
+}  // namespace flitch::desk

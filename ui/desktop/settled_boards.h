@@ -1,0 +1,32 @@
+#pragma once
+#include <QString>
+
+#include "inventory/records/cut_plan.h"
+
+namespace flitch::desktop {
+
+/// What the maker settles about a board for the next plan of a job.
+enum class Settled { nothing, locked, pinned, keptOut };
+/// "locked", "must be used", "kept out"; empty for nothing.
+[[nodiscard]] QString word(Settled settled);
+
+/// The maker's eye on the boards of one job: starts from what its newest plan was made with.
+class SettledBoards {
+ public:
+  /// Boards that a plan made again left alone are not the maker's choice and are passed over.
+  void read(const Choices& choices);
+  [[nodiscard]] Settled of(BoardId board) const;
+  /// Settles a board so, or nothing about it when it is settled so already. A lock keeps `cutting`.
+  void toggle(const Cutting& cutting, Settled settled);
+  void clear();
+  [[nodiscard]] bool any() const;
+  /// With all else that the newest plan was made with.
+  [[nodiscard]] Choices choices(bool trustUnseen) const;
+  /// "2 locked, 1 kept out"; empty for nothing.
+  [[nodiscard]] QString words() const;
+
+ private:
+  Choices choices_;
+};
+
+}  // namespace flitch::desktop
