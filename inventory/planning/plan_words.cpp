@@ -42,11 +42,10 @@ std::string headline(const CutPlan& plan, const std::string& sign) {
   }
   std::int64_t copies = 0;
   for (const ShortPart& s : plan.shorts) copies += s.copies;
-  const std::string terms = termsText(plan.choices);
   return shortFirst(copies) +
          optimizer::sentence(plan.total().raw(), plan.bound.raw(), kindOf(plan.boundKind),
                              text(plan.total(), sign), wholeText(openOf(plan), sign)) +
-         (terms.empty() ? "" : " What you settled stands.");
+         standsText(plan.choices);
 }
 
 std::string claimText(const CutPlan& plan, const std::string& sign) {

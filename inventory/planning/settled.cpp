@@ -77,6 +77,14 @@ Refusal brokenLock(const Board& board, const std::string& why, const PlanRequest
 
 void refuseUnsettled(const PlanRequest& request) { Settling(request).refuse(); }
 
+std::string standsText(const Choices& choices) {
+  Choices own = choices;
+  own.trustUnseen = false;
+  std::erase_if(own.locks, [](const Lock& lock) { return !lock.byEye; });
+  if (!(own == Choices{})) return " What you settled stands.";
+  return choices.locks.empty() ? "" : " The other boards stay as planned.";
+}
+
 std::string termsText(const Choices& choices) {
   const auto any = [&](bool byEye) {
     return std::any_of(choices.locks.begin(), choices.locks.end(),

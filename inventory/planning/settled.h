@@ -13,6 +13,8 @@ void refuseUnsettled(const PlanRequest& request);
 [[nodiscard]] Refusal brokenLock(const Board& board, const std::string& why,
                                  const PlanRequest& request);
 
+/// " What you settled stands.", or that the other boards stay; empty where nothing binds.
+[[nodiscard]] std::string standsText(const Choices& choices);
 /// The terms a plan and its bound keep to: "with what you locked as it is, on the boards you
 /// pinned"; empty where nothing was settled.
 [[nodiscard]] std::string termsText(const Choices& choices);
