@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <tuple>
 
+#include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
 #include "inventory/desk/reports.h"
 

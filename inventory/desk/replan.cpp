@@ -7,6 +7,7 @@
 #include <set>
 
 #include "inventory/desk/jobs.h"
+#include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
 #include "inventory/desk/saw_paper.h"
 #include "inventory/records/choices.h"

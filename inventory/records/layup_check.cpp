@@ -4,6 +4,7 @@
 #include <set>
 #include <utility>
 
+#include "inventory/records/choices.h"
 #include "inventory/records/cutting_check.h"
 #include "inventory/records/recipe.h"
 
@@ -179,14 +180,28 @@ class LayupJudge {
     }
   }
 
+  /// By how much the blanks of a copy miss the part: below zero where they bring too much.
+  [[nodiscard]] static Length missing(const Part& part, const std::vector<Place>& places,
+                                      const std::vector<LaidBefore>& before) {
+    const bool laminated = places.front().layup.kind == LayupKind::lamina;
+    Length left = laminated ? part.thickness : part.width;
+    for (const LaidBefore& l : before) left -= l.layup.gives;
+    for (const Place& p : places) left -= p.layup.gives;
+    return left;
+  }
+  /// What is locked may lack the rest of its copy, which is short then.
+  [[nodiscard]] bool mayLack(const Part& part, const std::vector<Place>& places,
+                             const std::vector<LaidBefore>& before) const {
+    return missing(part, places, before) > Length() &&
+           std::all_of(places.begin(), places.end(), [&](const Place& p) {
+             return lockOn(request_.choices, p.board) != nullptr;
+           });
+  }
+
   /// What its blanks bring is the part.
   void judgeSum(const Part& part, const std::string& name, const std::vector<Place>& places,
                 const std::vector<LaidBefore>& before) {
-    Length given;
-    for (const LaidBefore& l : before) given += l.layup.gives;
-    for (const Place& p : places) given += p.layup.gives;
-    const bool laminated = places.front().layup.kind == LayupKind::lamina;
-    if (given != (laminated ? part.thickness : part.width)) {
+    if (missing(part, places, before) != Length() && !mayLack(part, places, before)) {
       fault(FaultKind::notFilled, places.back(), "the blanks of " + name + " do not fill it");
     }
   }
@@ -213,7 +228,7 @@ class LayupJudge {
       sections[s.layup.section].first += s.layup.gives;
       sections[s.layup.section].second += s.useful;
     }
-    if (filled < part.width + shop.glueTrim) {
+    if (!mayLack(part, staves, before) && filled < part.width + shop.glueTrim) {
       fault(FaultKind::notFilled, staves.back(),
             "the staves of " + name + " leave nothing to trim");
     }

@@ -6,6 +6,7 @@
 
 #include "inventory/desk/as_sawn.h"
 #include "inventory/desk/proof.h"
+#include "inventory/desk/saw_paper.h"
 #include "tests/desk/shop.h"
 
 using namespace flitch;
@@ -133,8 +134,10 @@ TEST_CASE("a knot where only another plank can take the part frees that one and 
 TEST_CASE("a blank lost at the saw is planned on free wood, sawn boards and the rest untouched") {
   Bench bench;
   const CutPlan before = bench.newest();
-  const BoardId first = bench.cuttingWith(before, 1).board;
-  sawAsPlanned(bench.shop.book, bench.job, {first}, bench.shop.hand, {{"B1"}, "a shake"});
+  const Cutting& cutting = bench.cuttingWith(before, 2);
+  const BoardId first = cutting.board;
+  sawAsPlanned(bench.shop.book, bench.job, {first}, bench.shop.hand,
+               {{marksOf(cutting).back()}, "a shake"});
   const Replanned again = bench.again();
   CHECK(again.result.plan.shorts.empty());
   CHECK(again.count(Fate::otherwise) == 0);
@@ -169,7 +172,6 @@ TEST_CASE("a blank cut short balances, is wanted again, and its wood is an offcu
   CHECK(bench.code([&] { bench.saw(board, {{{"A1", in(61)}}, {}}); }) == "not-short");
   CHECK(bench.code([&] { bench.saw(board, {{{"C1", in(20)}}, {}}); }) == "no-such-blank");
   const std::size_t planned = offcutsIn(bench.cuttingWith(bench.newest(), 1));
-  bench.shop.book.read();
   const Sawn sawn = bench.saw(board, {{{"A1", in(59, 32)}}, {}});
   CHECK(bench.shop.now().made(bench.job).count(1) == 0);
   // A is 2 3/4 in wide as sawn, less than the 3 in the shop keeps.

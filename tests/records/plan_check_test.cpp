@@ -599,6 +599,20 @@ TEST_CASE("a plan that keeps what was settled has no fault") {
   CHECK(faults.empty());
 }
 
+TEST_CASE(
+    "a locked cutting may begin a panel whose rest is short; one that is not locked may not") {
+  Good good;
+  good.glue();
+  good.part1().width += in(2);
+  good.plan.shorts = {{1, 1, false, "no wood for the rest"}};
+  bench::promise(good.plan, good.request);
+  CHECK(has(check(good.plan, good.request), FaultKind::notFilled));
+  good.request.choices.locks = {{good.plan.cuttings[0]}};
+  const std::vector<Fault> faults = check(good.plan, good.request);
+  INFO(listed(faults));
+  CHECK(faults.empty());
+}
+
 TEST_CASE("wishes are counted beside the price") {
   Good good;
   const Money price = good.plan.total();

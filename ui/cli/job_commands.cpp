@@ -216,7 +216,7 @@ Answer run(const JobShow& command, const Session& session) {
   std::vector<std::string> sawn;
   for (const store::DoneCutting& done : snapshot.doneCuttings(job.id)) {
     boards.push_back(done.board);
-    sawn.push_back(tagText(done.board));
+    sawn.push_back(done.board.tagText());
   }
   const ShopProfile shop = snapshot.profile(stored->plan.profile).value();
   Table cuttings = cuttingTable(stored->plan, boards, job, shop, answer.unit());

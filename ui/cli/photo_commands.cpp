@@ -55,7 +55,7 @@ std::string take(store::Book& book, const pages::PhotoReading& read, const Photo
   photo.width = read.width;
   photo.height = read.height;
   const desk::PhotoAdded added = desk::addPhoto(book, photo, read.jpeg, session.hand);
-  return "Photo " + std::to_string(added.photo.value) + " of " + tagText(board) + ": " +
+  return "Photo " + std::to_string(added.photo.value) + " of " + board.tagText() + ": " +
          photo.fileName;
 }
 
@@ -155,8 +155,8 @@ Answer list(const Photos& command, const Session& session) {
                           std::string(photo.corners ? "to scale" : ""), photo.fileName});
     if (!command.save.empty()) save(shown(now, photo, board), command.save, photo.id);
   }
-  answer.put("board", tagText(board));
-  if (table.rows.empty()) answer.say("There is no photo of " + tagText(board) + ".");
+  answer.put("board", board.tagText());
+  if (table.rows.empty()) answer.say("There is no photo of " + board.tagText() + ".");
   if (table.rows.empty()) {
     answer.put("photos", table);
   } else {

@@ -1,6 +1,7 @@
 #pragma once
 #include "inventory/desk/saw.h"
 #include "ui/cli/commands.h"
+#include "ui/cli/paper.h"
 
 namespace flitch::cli {
 
