@@ -96,7 +96,8 @@ std::string termsText(const Choices& choices) {
   };
   add(any(true), "with what you locked as it is");
   add(any(false), "with the other boards as they were planned");
-  add(!choices.laid.empty(), "with what you laid by hand as it lies");
+  add(!choices.laid.empty(),
+      "with what you laid by hand as it lies and nothing cut beside it between its own cuts");
   add(!choices.pins.empty(), "on the boards you pinned");
   add(!choices.keptOut.empty(), "without the boards you kept out");
   add(!choices.wishes.empty(), "with your wishes counted in");

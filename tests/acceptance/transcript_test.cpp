@@ -14,4 +14,5 @@ TEST_CASE("transcript: a metric book") { play("metric"); }
 TEST_CASE("transcript: faces nobody looked at, and parts that wait") { play("unseen"); }
 TEST_CASE("transcript: fetching and sawing a job from paper") { play("bench"); }
 TEST_CASE("transcript: what the wood cost and where it went") { play("ledger"); }
+TEST_CASE("transcript: the maker's eye, and surprises at the saw") { play("eye"); }
 TEST_CASE("transcript: panels glued from staves") { play("glued"); }
