@@ -25,7 +25,7 @@ void sizeCautions(const Outline& outline, BoardKind kind, Unit unit,
   }
   const auto inInches = [&](Length width) { return said(width, unit, LengthStyle::inches); };
   if (widest > Length::inches(24) && kind != BoardKind::slab)
-    all.push_back(inInches(widest) + " is very wide for a board: is it a slab?");
+    all.push_back(inInches(widest) + " is very wide for anything but a slab");
   if (widest < Length::inches(2) && !offcut)
     all.push_back(inInches(widest) + " is very narrow for a board");
   if (narrowest * 2 < widest)

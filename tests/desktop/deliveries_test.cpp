@@ -253,6 +253,6 @@ TEST_CASE("Unlikely figures are told and taken") {
   d.firstLine();
   d.sizes("10", "31");
   REQUIRE(d.place().read().lines[1].cautions.size() == 1);
-  CHECK(d.place().read().lines[1].cautions[0] == "31 in is very wide for a board: is it a slab?");
+  CHECK(d.place().read().lines[1].cautions[0] == "31 in is very wide for anything but a slab");
   CHECK(d.place().read().ready());
 }

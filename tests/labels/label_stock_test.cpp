@@ -66,7 +66,7 @@ TEST_CASE("a printer that lies gets every ink where it belongs, and whole dots s
   const Page page{{210, 297},
                   {Text{{100, 200}, "T0042-F", 20}, Line{{{0, 0}, {200, 100}}},
                    Ellipse{QRectF(10, 20, 30, 40)}, symbol}};
-  const PrinterAlignment printer{"office", 500'000, -1'250'000, 10'040, 9'970};
+  const flitch::PrinterAlignment printer{"office", 500'000, -1'250'000, 10'040, 9'970};
   const Page moved = aligned({page}, printer).front();
   const auto at = [](double x, double y) { return QPointF(x * 1.004 + 0.5, y * 0.997 - 1.25); };
   CHECK(std::get<Text>(moved.ink[0]).at == at(100, 200));

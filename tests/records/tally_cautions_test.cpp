@@ -29,7 +29,7 @@ TEST_CASE("what is usual in a tally gets no caution") {
 
 TEST_CASE("each unlikely figure of a tally is told, in the book's unit") {
   CHECK(cautions(line(in(120), in(55), in(55)), Unit::inches) ==
-        std::vector<std::string>{"55 in is very wide for a board: is it a slab?"});
+        std::vector<std::string>{"55 in is very wide for anything but a slab"});
   CHECK(cautions(line(in(700), in(9), in(9)), Unit::inches).size() == 1);
   CHECK(cautions(line(in(11), in(9), in(9)), Unit::millimetres) ==
         std::vector<std::string>{"279.4 mm is very short for a board"});

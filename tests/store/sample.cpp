@@ -162,7 +162,8 @@ PlanId keep(Book& book, JobId job, const std::vector<BoardId>& boards, bool rese
     CutPlan plan;
     plan.job = job;
     plan.profile = now.shop().id;
-    plan.choices = {true, {BoardId{77}}};
+    plan.choices.trustUnseen = true;
+    plan.choices.keptOut = {BoardId{77}};
     plan.tick = Length::sixtyFourths(8);
     plan.shorts = {{1, 2, true, "the longest such run in cherry 4/4 is 41 in"}};
     plan.waiting = {2, 5};

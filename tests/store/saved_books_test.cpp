@@ -161,8 +161,8 @@ void photographSinceStep7(Book& book) {
   sample::undo(book, book.read().lastEntry());
 }
 
-/// What no book had before step 8.
-void liveSinceStep8(Book& book) {
+/// Parts whose grain runs on, likewise since step 7.
+void runOnSinceStep7(Book& book) {
   Job job = sample::jobNamed("Fronts");
   job.parts[0].run = "across 2,1";
   job.parts[0].setUps = 1;
@@ -198,8 +198,8 @@ void live(Book& book, int schema) {
   if (schema >= 7) {
     liveSinceStep7(book);
     photographSinceStep7(book);
+    runOnSinceStep7(book);
   }
-  if (schema >= 8) liveSinceStep8(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.

@@ -82,3 +82,12 @@ CREATE INDEX corners_of_photos ON photo_corners (photo);
 INSERT INTO counters (name, last) VALUES ('photo', 0), ('photo corners', 0);
 
 INSERT INTO events (name) VALUES ('photo added'), ('photo placed');
+
+-- Of a part: how its grain runs on from copy to copy ("along", "across 2,2,1", or nothing), pieces
+-- more to set machines up with, and whether its last cut waits for the dry fit.
+
+ALTER TABLE parts ADD COLUMN run TEXT NOT NULL DEFAULT '';
+
+ALTER TABLE parts ADD COLUMN set_ups INTEGER NOT NULL DEFAULT 0;
+
+ALTER TABLE parts ADD COLUMN left_long INTEGER NOT NULL DEFAULT 0;

@@ -1,1 +1,0 @@
--- Step 8 needs no triggers: the columns are those of a table that has its own.
