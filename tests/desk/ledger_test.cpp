@@ -13,40 +13,16 @@
 
 using namespace flitch;
 using namespace flitch::desk;
-using sample::box;
 using sample::in;
 using sample::part;
-using sample::piece;
 using sample::plank;
 using sample::Shop;
-using K = PieceKind;
 
 namespace {
 
-/// A blank of the given size from the tag end, beside the reference edge; what is long enough of
-/// the rest is kept. Ends as bought are trimmed by 1 in.
+/// One blank from the tag end.
 Cutting cut(const Board& board, Length length, Length width, int line, int copy) {
-  const Length long_ = board.length(), wide = board.widthAtTag();
-  const Length tag = board.sawnEnd[0] ? in(0) : in(1);
-  const Length far = board.sawnEnd[1] ? long_ : long_ - in(1);
-  const Length section = tag + length, rest = section + in(0, 8);
-  const Length edge = in(0, 8), top = edge + width;
-  Cutting cutting;
-  cutting.board = board.id;
-  auto& all = cutting.pieces;
-  all.push_back(piece(0, K::cut, box(in(0), in(0), long_, wide)));
-  if (tag > in(0)) all.push_back(piece(1, K::endTrim, box(in(0), in(0), tag, wide)));
-  all.push_back(piece(1, K::cut, box(tag, in(0), far, wide)));
-  all.push_back(piece(2, K::cut, box(tag, in(0), section, wide)));
-  all.push_back(piece(3, K::kerf, box(tag, in(0), section, edge)));
-  all.push_back(piece(3, K::blank, box(tag, edge, section, top), line, copy));
-  all.push_back(piece(3, K::kerf, box(tag, top, section, top + in(0, 8))));
-  all.push_back(piece(3, K::unusable, box(tag, top + in(0, 8), section, wide)));
-  all.push_back(piece(2, K::kerf, box(section, in(0), rest, wide)));
-  const bool keeps = far - rest >= in(12);
-  all.push_back(piece(2, keeps ? K::offcut : K::unusable, box(rest, in(0), far, wide)));
-  if (far < long_) all.push_back(piece(1, K::endTrim, box(far, in(0), long_, wide)));
-  return cutting;
+  return sample::cutInOrder(board, {{length, width, line, copy}});
 }
 
 Received receive(Shop& shop, const std::string& supplier, const std::string& day,

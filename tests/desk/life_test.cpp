@@ -155,7 +155,7 @@ TEST_CASE("the waste report sums to the boards sawn, to the last unit") {
 TEST_CASE("the reports on offcuts and stock") {
   Life life;
   sawAsPlanned(life.shop.book, life.job, {}, life.shop.hand);
-  const Table offcuts = offcutReport(life.shop.now());
+  const Table offcuts = offcutReport(life.shop.now(), "2026-05-31");
   REQUIRE(offcuts.rows.size() == 1);
   CHECK(std::get<std::string>(offcuts.rows[0][0]) == "T0002-V");
   CHECK(std::get<Money>(offcuts.rows[0][6]) == Money::tenThousandths(40'451));
@@ -177,10 +177,10 @@ TEST_CASE("the reports of one job") {
   keep(life.shop.book, life.shop.planned(other, {cuttingOf(second.id)}), true, life.shop.hand);
   sawAsPlanned(life.shop.book, life.job, {}, life.shop.hand);
   const store::Snapshot now = life.shop.now();
-  CHECK(offcutReport(now).rows.size() == 1);
-  CHECK(offcutReport(now, life.job).rows.size() == 1);
-  CHECK(offcutReport(now, life.job).title == "Offcuts on the rack from Shelf");
-  CHECK(offcutReport(now, other).rows.empty());
+  CHECK(offcutReport(now, "2026-05-31").rows.size() == 1);
+  CHECK(offcutReport(now, "2026-05-31", life.job).rows.size() == 1);
+  CHECK(offcutReport(now, "2026-05-31", life.job).title == "Offcuts on the rack from Shelf");
+  CHECK(offcutReport(now, "2026-05-31", other).rows.empty());
   CHECK(std::get<std::int64_t>(stockReport(now).totals[2]) == 2);
   CHECK(std::get<std::int64_t>(stockReport(now, other).totals[2]) == 1);
   CHECK(std::get<std::int64_t>(stockReport(now, life.job).totals[2]) == 0);

@@ -1,7 +1,6 @@
 #include "tests/desk/shop.h"
 
 #include <catch2/catch.hpp>
-#include <map>
 
 namespace flitch::desk::sample {
 
@@ -25,16 +24,6 @@ Part part(int line, int copies, Length length, Length width) {
   p.width = width;
   p.thickness = in(0, 56);
   p.species = {"cherry"};
-  return p;
-}
-
-Piece piece(int depth, PieceKind kind, const Rect& at, int line, int copy) {
-  Piece p;
-  p.depth = depth;
-  p.kind = kind;
-  p.at = at;
-  p.line = line;
-  p.copy = copy;
   return p;
 }
 
@@ -68,35 +57,8 @@ std::string Shop::faults() const {
 }
 
 planning::PlanResult Shop::planned(JobId job, const std::vector<Cutting>& cuttings) const {
-  planning::PlanResult result;
-  result.request = desk::request(book, job, {});
-  CutPlan& plan = result.plan;
-  plan.tick = in(0, 8);
-  plan.cuttings = cuttings;
-  std::map<int, int> given;
-  for (const auto& [line, copies] : result.request.made) {
-    given[line] = static_cast<int>(copies.size());
-  }
-  for (const Cutting& cutting : cuttings) {
-    for (const Board& board : result.request.boards) {
-      if (board.id != cutting.board) continue;
-      const Breakdown b =
-          account(cutting, board, result.request.job, result.request.shop, plan.tick);
-      plan.woodCost += b.woodCost;
-      plan.cutCost += b.cutCost;
-      plan.offcutWorth += b.offcutWorth;
-    }
-    for (const Piece& p : cutting.pieces) {
-      if (p.kind == PieceKind::blank) ++given[p.line];
-    }
-  }
-  for (const Part& wanted : result.request.job.parts) {
-    const int missing = wanted.wanted() - given[wanted.line];
-    if (missing <= 0) continue;
-    plan.shorts.push_back({wanted.line, missing, false, "for the test"});
-    plan.shortageCost += shortagePrice(wanted, result.request) * missing;
-  }
-  for (const Fault& fault : check(plan, result.request)) FAIL_CHECK(fault.sentence);
+  planning::PlanResult result = planOf(book, job, cuttings);
+  for (const Fault& fault : check(result.plan, result.request)) FAIL_CHECK(fault.sentence);
   return result;
 }
 

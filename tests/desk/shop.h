@@ -6,6 +6,7 @@
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/saw.h"
+#include "tests/desk/hand_plans.h"
 
 /// A shop with a book of its own for the tests of the desk.
 namespace flitch::desk::sample {
@@ -31,12 +32,8 @@ class Shop {
   Received receive(const std::vector<TallyLine>& lines);
   /// Text of check(): empty when the book is sound.
   [[nodiscard]] std::string faults() const;
-  /// A plan of these cuttings as makePlan() would hand it over: money from account(), the rest of
-  /// the parts short. Fails the test when the checker finds a fault in it.
+  /// planOf() this book. Fails the test when the checker finds a fault in it.
   [[nodiscard]] planning::PlanResult planned(JobId job, const std::vector<Cutting>& cuttings) const;
 };
-
-/// A leaf of a cut tree.
-[[nodiscard]] Piece piece(int depth, PieceKind kind, const Rect& at, int line = 0, int copy = 0);
 
 }  // namespace flitch::desk::sample
