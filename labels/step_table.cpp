@@ -136,7 +136,10 @@ void drawRow(Sheet& sheet, double x, double top, double step, const Row& row,
   } else {
     double at = x + (row.sign == Row::Sign::tag ? columns.fromStart : columns.fallsStart);
     if (!row.mark.isEmpty()) at = sheet.write(at, base, row.mark + " ", 14, true);
-    sheet.write(at, base, row.falls, 11, false, x + columns.width - at);
+    const double room = x + columns.width - at;
+    // A size is written smaller before a figure of it is lost.
+    const double points = row.keeps ? fittingPoints(row.falls, 11, false, room) : 11;
+    sheet.write(at, base, row.falls, points, false, room + (row.keeps ? 0.1 : 0));
   }
   sheet.line(x, x + columns.width, top + step - 0.6, 0.2, Tone::edge);
 }
