@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "inventory/records/shown_table.h"
 #include "labels/sheet.h"
 
 namespace flitch::pages {
@@ -39,10 +40,11 @@ void measure(Laid& laid) {
   }
 }
 
-Laid lay(const Table& table, Unit unit, const std::string& sign) {
+Laid lay(const Table& exact, Unit unit, const std::string& sign) {
+  const Table table = shown(exact);
   const auto words = [&](const CellValue& cell) { return asText(text(cell, unit, sign)); };
   Laid laid;
-  laid.table = &table;
+  laid.table = &exact;
   for (std::size_t c = 0; c < table.columns.size(); ++c) {
     bool any = !table.totals.empty() && !words(table.totals[c]).isEmpty();
     for (const auto& row : table.rows) any = any || !words(row[c]).isEmpty();
@@ -80,18 +82,21 @@ void fit(Laid& laid, double room) {
 
 class Report {
  public:
-  Report(const std::vector<Table>& tables, const ReportFacts& facts) : facts_(facts) {
+  Report(const std::vector<Table>& tables, const ReportFacts& facts, const ReportPlot& plot)
+      : facts_(facts), plot_(plot) {
     double widest = 0;
     for (const Table& table : tables) {
       laid_.push_back(lay(table, facts.unit, facts.sign));
       widest = std::max(widest, laid_.back().width());
     }
     const Sheet upright(false, false);
-    landscape_ = widest > upright.right() - upright.left();
+    const bool many = plot.plot.columns.size() > mostUpright;
+    landscape_ = many || widest > upright.right() - upright.left();
   }
 
   std::vector<Page> draw() {
     begin();
+    drawPlotOnTop();
     for (Laid& laid : laid_) {
       fit(laid, sheet().right() - sheet().left());
       draw(laid);
@@ -116,6 +121,21 @@ class Report {
   void begin() {
     sheets_.emplace_back(false, landscape_);
     y_ = Sheet::margin + 4;
+  }
+
+  void drawPlotOnTop() {
+    if (plot_.plot.columns.empty()) return;
+    constexpr double high = 78;
+    const double room = sheet().right() - sheet().left();
+    for (const QString& line : wrapped(plot_.said, 12, true, room)) {
+      y_ += 6;
+      sheet().write(sheet().left(), y_, line, 12, true);
+    }
+    y_ += 3;
+    for (Ink& ink : drawPlot(plot_.plot, {sheet().left(), y_, room, high})) {
+      sheet().page.ink.push_back(std::move(ink));
+    }
+    y_ += high + 3;
   }
 
   void draw(const Laid& laid) {
@@ -177,7 +197,9 @@ class Report {
     }
   }
 
+  static constexpr std::size_t mostUpright = 6;  ///< columns of a plot on an upright sheet
   const ReportFacts& facts_;
+  const ReportPlot& plot_;
   std::vector<Laid> laid_;
   bool landscape_ = false;
   std::vector<Sheet> sheets_;
@@ -186,8 +208,9 @@ class Report {
 
 }  // namespace
 
-std::vector<Page> reportPages(const std::vector<Table>& tables, const ReportFacts& facts) {
-  return Report(tables, facts).draw();
+std::vector<Page> reportPages(const std::vector<Table>& tables, const ReportFacts& facts,
+                              const ReportPlot& plot) {
+  return Report(tables, facts, plot).draw();
 }
 
 }  // namespace flitch::pages

@@ -4,6 +4,7 @@
 
 #include "inventory/records/table.h"
 #include "labels/page.h"
+#include "labels/report_plots.h"
 
 namespace flitch::pages {
 
@@ -16,8 +17,8 @@ struct ReportFacts {
 
 /// Tables under one another on A4, upright, or lying where one is too wide; heads are repeated on
 /// every sheet, texts too long for their column end in dots, figures never do. Columns without any
-/// entry are left out.
+/// entry are left out. A plot with columns stands above the first table, its sentence over it.
 [[nodiscard]] std::vector<Page> reportPages(const std::vector<Table>& tables,
-                                            const ReportFacts& facts);
+                                            const ReportFacts& facts, const ReportPlot& plot = {});
 
 }  // namespace flitch::pages

@@ -4,7 +4,7 @@
 #include <array>
 #include <map>
 
-#include "inventory/desk/sawn_boards.h"
+#include "inventory/desk/ledger_reports.h"
 
 namespace flitch::desk {
 
@@ -70,7 +70,8 @@ Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
   return table;
 }
 
-Table offcutReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
+Table offcutReport(const store::Snapshot& snapshot, const std::string& day,
+                   std::optional<JobId> jobId) {
   std::map<BoardId, std::string> from;  // the job whose sawing left it
   for (const store::DoneCutting& done : snapshot.doneCuttings(jobId)) {
     const std::optional<Job> job = snapshot.job(done.job);
@@ -78,33 +79,29 @@ Table offcutReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) 
   }
   Table table;
   table.title = "Offcuts on the rack" + ofJob(snapshot, " from ", jobId);
-  table.columns = {{"tag", "tag", false},          {"species", "species", false},
-                   {"nominal", "quarters", false}, {"length", "length", true},
-                   {"width", "width", true},       {"board_feet", "board feet", true},
-                   {"value", "value", true},       {"parent", "parent", false},
-                   {"job", "job", false},          {"bay", "bay", false}};
+  table.columns = {
+      {"tag", "tag", false},      {"species", "species", false}, {"nominal", "quarters", false},
+      {"length", "length", true}, {"width", "width", true},      {"board_feet", "board feet", true},
+      {"value", "value", true},   {"parent", "parent", false},   {"job", "job", false},
+      {"bay", "bay", false},      {"since", "since", false},     {"months", "months", true}};
   Feet feet;
   Money value;
   for (const Board& board : snapshot.rack()) {
     if (board.kind != BoardKind::offcut || (jobId && !from.contains(board.id))) continue;
     const std::optional<Board> parent = board.parent ? snapshot.board(board.parent) : std::nullopt;
+    table.boards.push_back({board.id});
     table.rows.push_back({board.tagText(), board.species, text(board.nominal), board.length(),
                           board.widthAtTag(), board.measuredFeet, board.cost,
-                          parent ? parent->tagText() : "", from[board.id], board.bay});
+                          parent ? parent->tagText() : "", from[board.id], board.bay,
+                          static_cast<std::int64_t>(monthsBetween(cameOn(snapshot, board), day))});
     feet += board.measuredFeet;
     value += board.cost;
   }
   const std::string count = std::to_string(table.rows.size());
-  table.totals = {count + (table.rows.size() == 1 ? " offcut" : " offcuts"),
-                  {},
-                  {},
-                  {},
-                  {},
-                  feet,
-                  value,
-                  {},
-                  {},
-                  {}};
+  table.totals.resize(table.columns.size());
+  table.totals[0] = count + (table.rows.size() == 1 ? " offcut" : " offcuts");
+  table.totals[5] = feet;
+  table.totals[6] = value;
   return table;
 }
 

@@ -13,8 +13,9 @@ namespace flitch::desk {
 /// exactly.
 [[nodiscard]] Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> job);
 /// Offcuts on the rack: tag, species, quarters, size, board feet, value, parent, job they came
-/// from. With `job` those alone that its sawing left.
-[[nodiscard]] Table offcutReport(const store::Snapshot& snapshot,
+/// from, whole months on the rack on `day`. With `job` those alone that
+/// its sawing left.
+[[nodiscard]] Table offcutReport(const store::Snapshot& snapshot, const std::string& day,
                                  std::optional<JobId> job = std::nullopt);
 /// Everything on the rack by species and thickness: boards, board feet, value. With `job` what is
 /// held for it alone.

@@ -141,6 +141,21 @@ std::vector<SawnBoard> sawnBoards(const store::Snapshot& snapshot, std::optional
   return boards;
 }
 
+Promised Promises::of(const SawnBoard& board) {
+  const store::DoneCutting& done = board.done;
+  auto plan = plans_.find(done.plan);
+  if (plan == plans_.end()) {
+    plan = plans_.emplace(done.plan, snapshot_.plan(done.plan).value()).first;
+  }
+  for (const Cutting& cutting : plan->second.plan.cuttings) {
+    if (cutting.board != done.board.id) continue;
+    const Breakdown said = account(cutting, done.board, snapshot_.job(done.job).value(),
+                                   snapshot_.profile(done.profile).value(), done.tick);
+    return {said.feet[static_cast<std::size_t>(Cause::parts)], said.woodCost};
+  }
+  return {};
+}
+
 void YieldGroup::add(const SawnBoard& board) {
   boards.push_back(board.done.board.id);
   sawn += board.done.board.measuredFeet;

@@ -55,6 +55,29 @@ class Origins {
   std::map<DeliveryId, std::string> deliveries_;
 };
 
+/// What a plan said of one board.
+struct Promised {
+  Feet parts;
+  Money cost;
+  Promised& operator+=(const Promised& more) {
+    parts += more.parts;
+    cost += more.cost;
+    return *this;
+  }
+};
+
+/// Reads what the plans promised of boards sawn, each plan once.
+class Promises {
+ public:
+  explicit Promises(const store::Snapshot& snapshot) : snapshot_(snapshot) {}
+  /// Nothing of a board that its plan did not open.
+  [[nodiscard]] Promised of(const SawnBoard& board);
+
+ private:
+  const store::Snapshot& snapshot_;
+  std::map<PlanId, store::StoredPlan> plans_;
+};
+
 /// What was sawn under one name.
 struct YieldGroup {
   std::string name;

@@ -1,13 +1,10 @@
 #include <map>
 
 #include "inventory/desk/ledger_reports.h"
-#include "inventory/records/pull_list.h"
 
 namespace flitch::desk {
 
 namespace {
-
-std::size_t at(Cause cause) { return static_cast<std::size_t>(cause); }
 
 /// "end_trim" for the column of a cause.
 std::string keyOf(std::size_t fate) {
@@ -130,27 +127,13 @@ Table clearReport(const std::vector<SawnBoard>& boards) {
 }
 
 Table actualReport(const std::vector<SawnBoard>& boards, const store::Snapshot& snapshot, By by) {
-  struct Said {
-    Feet parts;
-    Money cost;
-  };
-  std::map<std::string, Said> planned;
-  Said all;
-  std::map<PlanId, store::StoredPlan> plans;
+  std::map<std::string, Promised> planned;
+  Promised all;
+  Promises promises(snapshot);
   for (const SawnBoard& board : boards) {
-    const store::DoneCutting& done = board.done;
-    auto plan = plans.find(done.plan);
-    if (plan == plans.end())
-      plan = plans.emplace(done.plan, snapshot.plan(done.plan).value()).first;
-    for (const Cutting& cutting : plan->second.plan.cuttings) {
-      if (cutting.board != done.board.id) continue;
-      const Breakdown said = account(cutting, done.board, snapshot.job(done.job).value(),
-                                     snapshot.profile(done.profile).value(), done.tick);
-      for (Said* sum : {&planned[board.name(by)], &all}) {
-        sum->parts += said.feet[at(Cause::parts)];
-        sum->cost += said.woodCost;
-      }
-    }
+    const Promised said = promises.of(board);
+    planned[board.name(by)] += said;
+    all += said;
   }
   Table table;
   const std::string of{word(by)};
@@ -164,7 +147,7 @@ Table actualReport(const std::vector<SawnBoard>& boards, const store::Snapshot& 
                    {"planned_cost", "planned cost", true},
                    {"cost", "cost", true},
                    {"difference", "difference", true}};
-  const auto row = [](const YieldGroup& group, const Said& said) {
+  const auto row = [](const YieldGroup& group, const Promised& said) {
     return std::vector<CellValue>{group.name,
                                   counted(group),
                                   said.parts,

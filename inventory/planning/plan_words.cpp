@@ -100,7 +100,9 @@ UnseenShare unseenShare(const CutPlan& plan, std::span<const Board> boards, cons
         trusted += area;
         rests = true;
       }
-      if (rests) share.names.push_back(handMark(p.line, p.copy) + " on " + boardName(*board, unit));
+      if (!rests) continue;
+      share.names.push_back(handMark(p.line, p.copy) + " on " + boardName(*board, unit));
+      ++share.bySupplier[board->supplier];
     }
   }
   if (asked > 0) share.permille = static_cast<int>((trusted * 1000 + asked - 1) / asked);

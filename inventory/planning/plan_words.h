@@ -1,4 +1,5 @@
 #pragma once
+#include <map>
 #include <span>
 #include <string>
 #include <vector>
@@ -25,6 +26,7 @@ namespace flitch::planning {
 struct UnseenShare {
   int permille = 0;                ///< of the faces that ask for something, by area, rounded up
   std::vector<std::string> names;  ///< "A9 on T0061-9"
+  std::map<std::string, int> bySupplier;  ///< how many blanks rest on such faces
 };
 /// How much of the faces that ask for something lies on faces nobody has looked at. `boards`: those
 /// of the plan, others are passed over.

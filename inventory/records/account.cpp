@@ -374,11 +374,7 @@ Money cuttingCost(const Cutting& cutting, const ShopProfile& shop) {
 
 Money shortagePrice(const Part& part, const PlanRequest& request) {
   const Blank blank = blankFor(part, request.shop);
-  int quarters = 4;
-  while (quarters < 32 && kilnDriedThickness(Nominal::quarters(quarters)) < blank.thickness) {
-    ++quarters;
-  }
-  const Feet feet = volumeTally(Nominal::quarters(quarters), blank.width, blank.length);
+  const Feet feet = volumeTally(leastNominal(blank.thickness), blank.width, blank.length);
   const auto allowed = [&](const Board& board) {
     return std::find(part.species.begin(), part.species.end(), board.species) != part.species.end();
   };

@@ -6,6 +6,7 @@
 
 #include "inventory/records/board.h"
 #include "inventory/records/refusal.h"
+#include "inventory/records/setting_range.h"
 #include "inventory/records/shop.h"
 #include "inventory/wood/air.h"
 #include "inventory/wood/writing.h"
@@ -75,7 +76,7 @@ constexpr Setting length(std::string_view sentence, std::string_view source = co
           [](ShopProfile& shop, std::string_view value, Unit unit) {
             const Length read = parseLength(value, bareOf(unit));
             if (read < Length::sixtyFourths(low) || read > Length::sixtyFourths(high)) {
-              refuse(key.view(), value, range.view());
+              refuse(key.view(), value, rangeIn(range.view(), unit));
             }
             shop.*member = read;
           }};

@@ -7,6 +7,12 @@ Length kilnDriedThickness(Nominal nominal) {
   return nominal.length() - Length::sixtyFourths(nominal.value() <= 7 ? 4 : 8);
 }
 
+Nominal leastNominal(Length thickness) {
+  int quarters = 4;
+  while (quarters < 32 && kilnDriedThickness(Nominal::quarters(quarters)) < thickness) ++quarters;
+  return Nominal::quarters(quarters);
+}
+
 std::optional<Length> surfacedTwoSides(Nominal nominal) {
   if (nominal.unit() != Unit::inches || nominal.value() < 2) return std::nullopt;
   return nominal.length() - Length::sixtyFourths(nominal.value() <= 6 ? 12 : 16);

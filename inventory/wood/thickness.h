@@ -10,6 +10,10 @@ namespace flitch {
 /// 2 mm under (common practice, no source). Assumed for a board nobody has measured.
 [[nodiscard]] Length kilnDriedThickness(Nominal nominal);
 
+/// The thinnest nominal from 4/4 to 32/4 whose rough kiln-dried thickness is at least that; 32/4
+/// where none is.
+[[nodiscard]] Nominal leastNominal(Length thickness);
+
 /// Thickness of stock bought surfaced on two sides: 3/16 in under nominal to 6/4, 1/4 in above
 /// (fits every row of the hardwood dimension table, engineeringtoolbox.com and woodworkdetails.com;
 /// planed stock on sale varies: measure it). Quarters from 2/4 on; metric stock has no such table.

@@ -6,8 +6,11 @@
 
 #include "inventory/desk/bench.h"
 #include "inventory/desk/family.h"
+#include "inventory/desk/learned.h"
 #include "inventory/desk/reports.h"
 #include "inventory/desk/saw_otherwise.h"
+#include "inventory/desk/ticks.h"
+#include "inventory/planning/lessons.h"
 #include "inventory/records/refusal.h"
 #include "tests/desk/shop.h"
 
@@ -168,6 +171,106 @@ TEST_CASE(
   CHECK(cell<Feet>(yield.feet, 0, "parts") == Feet{});
   CHECK(cell<std::monostate>(clearReport(sawnBoards(three.shop.now())), 0, "cost_per_foot") ==
         std::monostate{});
+}
+
+TEST_CASE("what sawing taught: wood used up, what is in parts of it, blanks lost by length") {
+  Three three;
+  const auto learned = [&] {
+    return learnedReport(sawnBoards(three.shop.now()), three.shop.now());
+  };
+  {
+    // The Mill's board: 5.333 bf less the offcut's 1.826 is 3.507 used up, 2.5 in parts: 71.3 %.
+    // The Yard's: 5.333 of the first and all of its offcut, 3.75 in parts: 70.3 %.
+    const Table yield = learned().yield;
+    REQUIRE(yield.rows.size() == 2);
+    CHECK(cell<std::string>(yield, 0, "supplier") == "Mill");
+    CHECK(cell<Feet>(yield, 0, "used") == Feet{3'507});
+    CHECK(cell<Permille>(yield, 0, "promised_yield") == Permille{713});
+    CHECK(cell<Permille>(yield, 0, "yield") == Permille{713});
+    CHECK(cell<Feet>(yield, 1, "used") == Feet{5'333});
+    CHECK(cell<Permille>(yield, 1, "yield") == Permille{703});
+    CHECK(cell<std::int64_t>(yield, total, "lost") == 0);
+  }
+  spoil(three.shop.book, three.shelf, {"A2"}, "split", three.shop.hand);
+  const LearnedTables tables = learned();
+  CHECK(cell<Permille>(tables.yield, 0, "promised_yield") == Permille{713});
+  CHECK(cell<Permille>(tables.yield, 0, "yield") == Permille{0});
+  CHECK(cell<Permille>(tables.yield, 0, "lost_share") == Permille{1000});
+  CHECK(cell<std::int64_t>(tables.yield, 1, "lost") == 0);
+  REQUIRE(tables.lengths.rows.size() == 2);
+  CHECK(cell<std::string>(tables.lengths, 0, "length") == "24 to 48 in");
+  CHECK(cell<std::int64_t>(tables.lengths, 0, "blanks") == 1);
+  CHECK(cell<std::string>(tables.lengths, 1, "length") == "48 to 72 in");
+  CHECK(cell<Permille>(tables.lengths, 1, "lost_share") == Permille{500});
+  CHECK(tables.rows.rows.size() == 4);
+  // One part 60 x 6 is short again: 2.5 bf in parts. 8.84 bf were used up for 3.75 in parts, so it
+  // takes 2.5 x 8.84 / 3.75 = 5.893, up to 6 bf.
+  planning::PlanResult plan;
+  plan.request = request(three.shop.book, three.shelf, {});
+  plan.plan.shorts = {{1, 1, false, ""}};
+  addLessons(plan, three.shop.now());
+  CHECK(plan.notes == std::vector<std::string>{
+                          "Short of cherry 4/4: buy about 6 bf (2.5 bf in parts; of what the saw "
+                          "used up so far 42.4 % is in parts)."});
+  plan.plan.shorts[0].unseenOnly = true;
+  plan.notes.clear();
+  addLessons(plan, three.shop.now());
+  CHECK(plan.notes.empty());
+}
+
+TEST_CASE("blanks on faces nobody looked at are counted by supplier, and what was lost of them") {
+  Learned learned;
+  learned.unseen["Yard"] = {23, 2};
+  learned.unseen["Mill"] = {8, 0};
+  CHECK(planning::unseenLesson(learned, "Yard", 12) ==
+        "Of 23 blanks sawn from faces of Yard that nobody had looked at 2 were lost: of these 12 "
+        "count on losing 2.");
+  CHECK(planning::unseenLesson(learned, "Mill", 3) ==
+        "Of 8 blanks sawn from faces of Mill that nobody had looked at none was lost: of these 3 "
+        "count on losing none.");
+  CHECK(planning::unseenLesson(learned, "Hobbs", 3).empty());
+  Shop shop;
+  TallyLine line = graded("FAS", 6);
+  line.looked = {Looked::no, Looked::no};
+  const Board board = receive(shop, "Yard", "2025-03-10", {line}).boards[0];
+  Job job;
+  job.name = "Shelf";
+  job.parts = {part(1, 2, in(30), in(6))};
+  const JobId shelf = addJob(shop.book, job, shop.hand);
+  planning::PlanResult plan = sample::planOf(
+      shop.book, shelf,
+      {sample::cutInOrder(board, {{in(31), in(6, 16), 1, 1}, {in(31), in(6, 16), 1, 2}})});
+  plan.request.choices.trustUnseen = true;
+  REQUIRE(check(plan.plan, plan.request).empty());
+  keep(shop.book, plan, false, shop.hand);
+  sawAsPlanned(shop.book, shelf, {}, shop.hand, {{"A2"}, "a knot inside"});
+  const BlankCount count = learnedFrom(sawnBoards(shop.now()), shop.now()).unseen.at("Yard");
+  CHECK(count.sawn == 2);
+  CHECK(count.lost == 1);
+}
+
+TEST_CASE("ticks of a pull list outlast the program and a plan made again, until forgotten") {
+  Shop shop;
+  const std::vector<Board> boards =
+      receive(shop, "Yard", "2025-03-10", {graded("FAS", 6), graded("FAS", 6)}).boards;
+  PullList list;
+  list.jobId = JobId{7};
+  list.lines.resize(2);
+  list.lines[0].board = boards[0];
+  list.lines[1].board = boards[1];
+  list.lines[1].here = true;
+  keepTicks(shop.book, list);
+  PullList later = list;
+  later.lines[1].here = false;
+  std::swap(later.lines[0], later.lines[1]);
+  const Book again = Book::open(shop.book.path(), store::Access::read);
+  recallTicks(again, later);
+  CHECK(later.lines[0].here);
+  CHECK_FALSE(later.lines[1].here);
+  forgetTicks(shop.book, JobId{7});
+  later.lines[0].here = false;
+  recallTicks(again, later);
+  CHECK(later.left() == 2);
 }
 
 TEST_CASE("of two offcuts kept one was used, by age and by worth") {

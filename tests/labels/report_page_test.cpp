@@ -58,6 +58,48 @@ const ReportFacts facts{"Wendlehaven bench", "2026-05-31", Unit::inches, "$"};
 
 }  // namespace
 
+TEST_CASE("a report's plot stands over its table, a column a row, its sentence above it") {
+  Table stock;
+  stock.title = "Stock on the rack";
+  stock.columns = {
+      {"species", "species", false}, {"nominal", "quarters", false}, {"value", "value", true}};
+  for (const char* species : {"ash", "cherry", "white oak"})
+    stock.rows.push_back({std::string(species), std::string("4/4"), Money::units(120)});
+  stock.totals = {std::string("all"), {}, Money::units(360)};
+  const ReportPlot plot = stockPlot(stock, Unit::inches, "$");
+  REQUIRE(plot.plot.columns.size() == 3);
+  const auto pages = reportPages({stock}, facts, plot);
+  REQUIRE(pages.size() == 1);
+  checkTexts(pages[0]);
+  double said = 0, title = 0;
+  int figures = 0;
+  for (const Text& text : texts(pages[0])) {
+    if (text.text == plot.said) said = text.at.y();
+    if (text.text == "Stock on the rack" && title == 0) title = text.at.y();
+    figures += shownText(text) == "$120.00";
+  }
+  CHECK(said > 0);
+  CHECK(title > said + 60);
+  CHECK(figures == 6);
+  // Without rows there is nothing to draw, and the table stands alone.
+  CHECK(stockPlot({"", stock.columns, {}, {}, "", {}}, Unit::inches, "$").plot.columns.empty());
+  CHECK(agesPlot({}, "$").plot.columns.empty());
+}
+
+TEST_CASE("value by age: a board of three months stands in the second band") {
+  Table old;
+  old.columns = {{"months", "months", true}, {"value", "value", true}};
+  for (const std::int64_t months : {0, 2, 3, 11, 30})
+    old.rows.push_back({months, Money::units(10)});
+  const auto columns = agesPlot(old, "$").plot.columns;
+  REQUIRE(columns.size() == 5);
+  CHECK(columns[0].figure == "$20.00");
+  CHECK(columns[1].under == "1 board");
+  CHECK(columns[2].figure == "$10.00");
+  CHECK(columns[3].figure == "$0.00");
+  CHECK(columns[4].under == "1 board");
+}
+
 TEST_CASE("a report keeps every row and repeats its head on each sheet") {
   const auto pages = reportPages({tableOf(100, 3)}, facts);
   CHECK(pages.size() == 3);

@@ -4,6 +4,9 @@
 
 #include "inventory/records/job.h"
 #include "inventory/records/refusal.h"
+#include "inventory/records/setting_range.h"
+#include "inventory/records/shop.h"
+#include "inventory/records/shown_table.h"
 
 using namespace flitch;
 
@@ -27,6 +30,44 @@ TEST_CASE("a cell for people and for files") {
   CHECK(text(shown.cell, Unit::inches, "$") == shown.inches);
   CHECK(text(shown.cell, Unit::millimetres, "$") == shown.millimetres);
   CHECK(exactText(shown.cell) == shown.exact);
+}
+
+TEST_CASE("rounded lines add up to the total shown, to the cent and the tenth of a foot") {
+  Table table;
+  table.columns = {{"name", "name", false},
+                   {"cost", "cost", true},
+                   {"feet", "feet", true},
+                   {"price", "price", true}};
+  // Thirds of $10.00 and of 5 bf: each rounds down alone.
+  const Money third = Money::tenThousandths(33'333);
+  table.rows = {{std::string("a"), third, Feet{1'666}, third},
+                {std::string("b"), Money::tenThousandths(33'334), Feet{1'667}, third},
+                {std::string("c"), third, Feet{1'667}, third}};
+  table.totals = {std::string("all"), Money::units(10), Feet{5'000}, Money::units(4)};
+  const Table rounded = shown(table);
+  const auto column = [&](std::size_t c) {
+    std::string all;
+    for (const auto& row : rounded.rows) all += text(row[c], Unit::inches, "$") + " ";
+    return all + text(rounded.totals[c], Unit::inches, "$");
+  };
+  CHECK(column(1) == "$3.33 $3.34 $3.33 $10.00");
+  CHECK(column(2) == "1.6 1.7 1.7 5.0");
+  // What does not add up to its total, such as a price, stays as it is.
+  CHECK(column(3) == "$3.33 $3.33 $3.33 $4.00");
+  table.totals.clear();
+  CHECK(shown(table).rows == table.rows);
+}
+
+TEST_CASE("a range of lengths is said in the book's unit, any other as it stands") {
+  CHECK(rangeIn("1/64 to 1 in", Unit::inches) == "1/64 to 1 in");
+  CHECK(rangeIn("1/64 to 1 in", Unit::millimetres) == "0.4 to 25.4 mm");
+  CHECK(rangeIn("0 to 1000", Unit::millimetres) == "0 to 1000");
+  // Every setting whose range is a length in inches can be said in millimetres.
+  for (const Setting& setting : settings()) {
+    INFO(setting.key);
+    if (setting.range.ends_with(" in"))
+      CHECK(rangeIn(setting.range, Unit::millimetres).ends_with(" mm"));
+  }
 }
 
 TEST_CASE("part letters leave out I and O and never repeat") {

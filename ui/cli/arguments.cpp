@@ -42,7 +42,7 @@ const std::map<std::string, Report> reportWords{
     {"entries", Report::entries}, {"yield", Report::yield},       {"clear", Report::clear},
     {"actual", Report::actual},   {"kept", Report::kept},         {"old", Report::old},
     {"family", Report::family},   {"passport", Report::passport}, {"returns", Report::returns},
-    {"claim", Report::claim}};
+    {"claim", Report::claim},     {"learned", Report::learned}};
 
 const std::map<std::string, MoistureState> stateWords{{"wet", MoistureState::wet},
                                                       {"resting", MoistureState::resting},
@@ -543,6 +543,8 @@ class Reader {
                     "Tick this board off; a wrong one is refused (-: codes from standard input)")
         ->type_name("CODE")
         ->needs(pull);
+    sub->add_flag("--afresh", pull_.afresh, "With --pull: forget what was ticked off before")
+        ->needs(pull);
     sub->add_option("--lists", workList_.job, "Show a job's cuts by station")
         ->type_name("JOB")
         ->excludes(pull);
@@ -575,7 +577,8 @@ class Reader {
     sub->add_option("report", report_,
                     "waste: what became of boards sawn; yield: the same by what --by says; clear: "
                     "what a board foot in parts cost, by supplier and grade; actual: planned "
-                    "against sawn; offcuts: those on the rack; kept: how much of what was kept was "
+                    "against sawn; learned: what sawing taught of yield and blanks lost; offcuts: "
+                    "those on the rack; kept: how much of what was kept was "
                     "used; stock: the rack by species and thickness, today or --on a past day; "
                     "old: boards lying long; family TAG: what became of a board; passport JOB "
                     "MARK: where a part comes from; returns: boards sent back; claim: what "
@@ -616,8 +619,8 @@ class Reader {
           "say it so: ledger family TAG, ledger passport JOB MARK, any other report alone"};
     }
     if (!ledger_.job.empty() && !is({Report::waste, Report::offcuts, Report::stock, Report::yield,
-                                     Report::clear, Report::actual})) {
-      throw WrongUse{"--job goes with waste, offcuts, stock, yield, clear and actual"};
+                                     Report::clear, Report::actual, Report::learned})) {
+      throw WrongUse{"--job goes with waste, offcuts, stock, yield, clear, actual and learned"};
     }
     if (by_->count() > 0 && !is({Report::yield, Report::actual})) {
       throw WrongUse{"--by goes with yield and actual"};

@@ -138,6 +138,7 @@ struct Saw {
 struct Pull {
   std::string job;
   std::vector<std::string> scanned;  ///< codes; "-": a line each from standard input
+  bool afresh = false;               ///< forget what was ticked off before
   std::string csv;
   PaperTo paper;
 };
@@ -155,6 +156,7 @@ enum class Report {
   yield,
   clear,
   actual,
+  learned,
   kept,
   old,
   family,

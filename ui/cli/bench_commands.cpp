@@ -2,6 +2,7 @@
 
 #include "inventory/desk/bench.h"
 #include "inventory/desk/receive.h"
+#include "inventory/desk/ticks.h"
 #include "inventory/exchange/csv.h"
 #include "labels/bench_sheets.h"
 #include "ui/cli/commands.h"
@@ -59,13 +60,17 @@ void tickAll(PullList& list, std::vector<std::string> codes, const store::Snapsh
 
 Answer run(const Pull& command, const Session& session) {
   checkPaper(command.paper);
-  const store::Book book = session.toRead();
+  const bool ticks = !command.scanned.empty() || command.afresh;
+  store::Book book = ticks ? session.toWrite() : session.toRead();
   const store::Snapshot snapshot = book.read();
   const desk::BenchPlan bench = desk::benchPlan(snapshot, jobNamed(snapshot, command.job).id);
   Answer answer = answerOf(book);
   PullList list = pullList(bench.stored.plan, bench.boards, bench.sawn(), bench.job,
                            snapshot.ownSpecies(), answer.unit());
+  if (command.afresh) desk::forgetTicks(book, bench.job.id);
+  desk::recallTicks(book, list);
   tickAll(list, codesOf(command.scanned), snapshot);
+  if (ticks) desk::keepTicks(book, list);
   const Table table = pullTable(list, answer.unit());
   if (list.lines.empty()) {
     answer.say("Nothing is left to fetch for " + bench.job.name + ": all of its plan was sawn.");

@@ -3,6 +3,7 @@
 
 #include "inventory/desk/claim.h"
 #include "inventory/desk/family.h"
+#include "inventory/desk/learned.h"
 #include "inventory/desk/ledger_reports.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
@@ -13,6 +14,7 @@
 #include "labels/passport_page.h"
 #include "labels/photo.h"
 #include "labels/report_page.h"
+#include "labels/report_plots.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
 
@@ -53,6 +55,7 @@ struct Told {
   Table rows;                      ///< for CSV and JSON
   std::string nothing;             ///< said in place of tables, where there is nothing to report
   std::vector<pages::Page> pages;  ///< where it has pages of its own
+  pages::ReportPlot plot;          ///< over the tables on paper
 };
 
 /// The day asked for, today where none is. Throws for what is no day.
@@ -69,17 +72,29 @@ desk::By byOf(const std::string& name) {
   return static_cast<desk::By>(at - desk::byWords.begin());
 }
 
-Told told(Table table) {
+Told told(Table table, pages::ReportPlot plot = {}) {
   Told one;
   one.tables = {table};
   one.rows = std::move(table);
+  one.plot = std::move(plot);
   return one;
 }
 
-Told yieldOf(const std::vector<desk::SawnBoard>& boards, desk::By by) {
+Told yieldOf(const std::vector<desk::SawnBoard>& boards, desk::By by, const std::string& sign) {
   desk::YieldTables tables = desk::yieldReport(boards, by);
   Told two;
+  two.plot = pages::waterfallOf(tables.feet, tables.money, sign);
   two.tables = {std::move(tables.feet), std::move(tables.money)};
+  two.rows = std::move(tables.rows);
+  return two;
+}
+
+Told learnedOf(const std::vector<desk::SawnBoard>& boards, const store::Snapshot& snapshot,
+               Unit unit) {
+  desk::LearnedTables tables = desk::learnedReport(boards, snapshot);
+  Told two;
+  two.plot = pages::learnedPlot(tables.yield, unit);
+  two.tables = {std::move(tables.yield), std::move(tables.lengths)};
   two.rows = std::move(tables.rows);
   return two;
 }
@@ -136,13 +151,25 @@ Told claim(const Ledger& command, const store::Book& book, const store::Snapshot
 }
 
 /// Reports on boards sawn, of one job or of all.
-Told onSawn(const Ledger& command, const store::Snapshot& snapshot, std::optional<JobId> job) {
+Told onSawn(const Ledger& command, const store::Book& book, const store::Snapshot& snapshot,
+            std::optional<JobId> job) {
+  const auto [unit, sign] = std::pair(book.facts().unit, book.facts().sign);
   const std::vector<desk::SawnBoard> boards = desk::sawnBoards(snapshot, job);
   const desk::By by = byOf(command.by);
-  Told report = command.report == Report::yield    ? yieldOf(boards, by)
-                : command.report == Report::clear  ? told(desk::clearReport(boards))
-                : command.report == Report::actual ? told(desk::actualReport(boards, snapshot, by))
-                                                   : told(desk::wasteReport(snapshot, job));
+  const auto plotted = [&](Table table, const auto& plot) {
+    pages::ReportPlot drawn = plot(table, unit, sign);
+    return told(std::move(table), std::move(drawn));
+  };
+  Told report;
+  switch (command.report) {
+    case Report::yield: report = yieldOf(boards, by, sign); break;
+    case Report::clear: report = plotted(desk::clearReport(boards), pages::clearPlot); break;
+    case Report::actual:
+      report = plotted(desk::actualReport(boards, snapshot, by), pages::actualPlot);
+      break;
+    case Report::learned: report = learnedOf(boards, snapshot, unit); break;
+    default: report = plotted(desk::wasteReport(snapshot, job), pages::wastePlot); break;
+  }
   if (boards.empty()) {
     report.nothing = job ? "No board is sawn for " + snapshot.job(*job)->name + " yet."
                          : "No board is sawn yet.";
@@ -151,19 +178,36 @@ Told onSawn(const Ledger& command, const store::Snapshot& snapshot, std::optiona
 }
 
 Told report(const Ledger& command, const store::Book& book, const store::Snapshot& snapshot) {
+  const std::string sign = book.facts().sign;
   std::optional<JobId> job;
   if (!command.job.empty()) job = jobNamed(snapshot, command.job).id;
   switch (command.report) {
     case Report::waste:
     case Report::yield:
     case Report::clear:
-    case Report::actual: return onSawn(command, snapshot, job);
-    case Report::offcuts: return told(desk::offcutReport(snapshot, job));
-    case Report::stock:
-      return told(command.on.empty() ? desk::stockReport(snapshot, job)
-                                     : desk::stockOn(snapshot, dayOf(command.on)));
-    case Report::kept: return told(desk::keptReport(snapshot, dayOf(command.on)));
-    case Report::old: return told(desk::oldReport(snapshot, dayOf(command.on), command.months));
+    case Report::actual:
+    case Report::learned: return onSawn(command, book, snapshot, job);
+    case Report::offcuts: {
+      Table offcuts = desk::offcutReport(snapshot, today(), job);
+      pages::ReportPlot ages = pages::agesPlot(offcuts, sign);
+      return told(std::move(offcuts), std::move(ages));
+    }
+    case Report::stock: {
+      Table stock = command.on.empty() ? desk::stockReport(snapshot, job)
+                                       : desk::stockOn(snapshot, dayOf(command.on));
+      pages::ReportPlot worth = pages::stockPlot(stock, book.facts().unit, sign);
+      return told(std::move(stock), std::move(worth));
+    }
+    case Report::kept: {
+      Table kept = desk::keptReport(snapshot, dayOf(command.on));
+      pages::ReportPlot fates = pages::keptPlot(kept, sign);
+      return told(std::move(kept), std::move(fates));
+    }
+    case Report::old: {
+      const std::string day = dayOf(command.on);
+      return told(desk::oldReport(snapshot, day, command.months),
+                  pages::agesPlot(desk::oldReport(snapshot, day, 0), sign));
+    }
     case Report::family: {
       const Board board = desk::boardNamed(snapshot, command.names[0]);
       return told(desk::familyTable(desk::familyOf(snapshot, board, book.facts().unit), board.id));
@@ -202,8 +246,8 @@ Answer run(const Ledger& command, const Session& session) {
   if (command.paper.any()) {
     const store::BookFacts facts = book.facts();
     if (report.pages.empty()) {
-      report.pages =
-          pages::reportPages(report.tables, {facts.name, today(), facts.unit, facts.sign});
+      report.pages = pages::reportPages(report.tables,
+                                        {facts.name, today(), facts.unit, facts.sign}, report.plot);
     }
     writePages(report.pages, command.paper, report.rows.title, answer);
   }

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <fstream>
 
+#include "inventory/records/shown_table.h"
+
 namespace flitch::cli {
 
 namespace {
@@ -37,7 +39,8 @@ std::string Answer::document(const std::string& command) const {
   return exchange::document(command, fields, unit_);
 }
 
-std::string asText(const Table& table, Unit unit, const std::string& sign) {
+std::string asText(const Table& exact, Unit unit, const std::string& sign) {
+  const Table table = shown(exact);
   using Line = std::vector<std::string>;
   const auto lineOf = [&](const std::vector<CellValue>& cells) {
     Line line;

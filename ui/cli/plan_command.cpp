@@ -10,6 +10,7 @@
 #include "inventory/desk/beside.h"
 #include "inventory/desk/choices.h"
 #include "inventory/desk/jobs.h"
+#include "inventory/desk/learned.h"
 #include "inventory/exchange/csv.h"
 #include "inventory/planning/planner.h"
 #include "inventory/records/choices.h"
@@ -283,7 +284,8 @@ Answer run(const Plan& command, const Session& session) {
                                 if (!command.curves.empty()) steps.push_back(progress);
                               });
   }();
-  const planning::PlanResult result = desk::better(book, made);
+  planning::PlanResult result = desk::better(book, made);
+  desk::addLessons(result, book.read());
   const desk::Kept kept = desk::keep(book, result, command.reserve, session.hand);
 
   Answer answer = answerOf(book);

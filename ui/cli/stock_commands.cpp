@@ -8,6 +8,7 @@
 #include "inventory/desk/proof.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
+#include "inventory/records/setting_range.h"
 #include "inventory/wood/unreadable.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/reading.h"
@@ -348,11 +349,11 @@ Answer run(const Shop& command, const Session& session) {
     const Setting& setting = desk::settingNamed(command.key);
     const std::string value = setting.get(shop, answer.unit());
     answer.say(command.key + " is " + value + ". " + std::string(setting.text) +
-               " From and to: " + std::string(setting.range) + ".");
+               " From and to: " + rangeIn(setting.range, answer.unit()) + ".");
     answer.put("key", command.key);
     answer.put("value", value);
     answer.put("text", std::string(setting.text));
-    answer.put("range", std::string(setting.range));
+    answer.put("range", rangeIn(setting.range, answer.unit()));
     answer.put("source", std::string(setting.source));
     return answer;
   }
@@ -364,7 +365,7 @@ Answer run(const Shop& command, const Session& session) {
                    {"source", "source", false}};
   for (const Setting& setting : settings()) {
     table.rows.push_back({std::string(setting.key), setting.get(shop, answer.unit()),
-                          std::string(setting.text), std::string(setting.range),
+                          std::string(setting.text), rangeIn(setting.range, answer.unit()),
                           std::string(setting.source)});
   }
   answer.put("settings", table);

@@ -8,12 +8,14 @@
 #include <algorithm>
 
 #include "inventory/desk/family.h"
+#include "inventory/desk/learned.h"
 #include "inventory/desk/ledger_reports.h"
 #include "inventory/desk/receive.h"
+#include "inventory/desk/reports.h"
 #include "inventory/exchange/csv.h"
 #include "inventory/records/refusal.h"
 #include "labels/report_page.h"
-#include "ui/desktop/ledger_plots.h"
+#include "labels/report_plots.h"
 
 namespace flitch::desktop {
 namespace {
@@ -24,7 +26,10 @@ std::vector<ReportList::Row> reports() {
   return {{"Where the wood went", "bought to used, by cause"},
           {"What clear wood cost", "by supplier and grade"},
           {"Planned and sawn", "what the plans promised"},
-          {"Offcuts", "kept, and ever used?"},
+          {"What sawing taught", "yield by supplier and grade"},
+          {"Blanks lost", "by length of the part"},
+          {"Offcuts", "on the rack, how long"},
+          {"Keeping", "kept, and ever used?"},
           {"Stock value", "today or on a past day"},
           {"Old boards", "lying longer than …"}};
 }
@@ -101,52 +106,55 @@ void LedgerPlace::readReport(const store::Snapshot& now) {
   const auto by = static_cast<desk::By>(std::max(0, by_.currentIndex()));
   const QString unsawn = "No board is sawn yet: saw a plan, and its wood is accounted for here.";
   Table table;
-  pages::Plot plot;
-  QString said, nothing = unsawn;
+  pages::ReportPlot plot;
+  QString nothing = unsawn;
   switch (report_) {
     case Shown::wood: {
-      const std::vector<desk::SawnBoard> boards = desk::sawnBoards(now);
-      const desk::YieldGroup all = desk::together(boards);
-      desk::YieldTables tables = desk::yieldReport(boards, by);
+      desk::YieldTables tables = desk::yieldReport(desk::sawnBoards(now), by);
+      plot = pages::waterfallOf(tables.feet, tables.money, sign);
       table = in_.currentIndex() == 1 ? std::move(tables.money) : std::move(tables.feet);
-      plot = waterfallOf(all, sign);
-      said = QString("Of %1 board feet %2 are in parts.")
-                 .arg(q(text(all.sawn)), q(text(all.partFeet())));
       break;
     }
     case Shown::clear:
       table = desk::clearReport(desk::sawnBoards(now));
-      plot = columnsOf(table, {"supplier", "grade", "cost_per_foot", "", false}, unit, sign);
-      said = "What a board foot in parts cost, by supplier and grade.";
+      plot = pages::clearPlot(table, unit, sign);
       break;
     case Shown::actual:
       table = desk::actualReport(desk::sawnBoards(now), now, by);
-      plot = columnsOf(table,
-                       {desk::byWords.at(static_cast<std::size_t>(by)).data(), "", "cost", "yield"},
-                       unit, sign);
-      said = "What the wood of each row cost as sawn.";
+      plot = pages::actualPlot(table, unit, sign);
+      break;
+    case Shown::learned:
+      table = desk::learnedReport(desk::sawnBoards(now), now).yield;
+      plot = pages::learnedPlot(table, unit);
+      break;
+    case Shown::lost:
+      table = desk::learnedReport(desk::sawnBoards(now), now).lengths;
+      plot = pages::lostPlot(table, unit);
+      break;
+    case Shown::offcuts:
+      table = desk::offcutReport(now, today());
+      plot = pages::agesPlot(table, sign);
+      nothing = "No offcut is on the rack.";
       break;
     case Shown::kept:
       table = desk::keptReport(now, today());
-      plot = keptPlot(table, sign);
-      said = q(table.note);
+      plot = pages::keptPlot(table, sign);
       nothing = "No offcut is kept yet.";
       break;
     case Shown::stock:
       table = desk::stockOn(now, day_.isEmpty() ? today() : day_.toStdString());
-      plot = columnsOf(table, {"species", "nominal", "value", ""}, unit, sign);
-      said = "Value of the stock by species and thickness.";
+      plot = pages::stockPlot(table, unit, sign);
       nothing = "Nothing was on the rack that day.";
       break;
     case Shown::old:
       table = desk::oldReport(now, today(), months_.currentData().toInt());
-      plot = agesOf(desk::oldReport(now, today(), 0), sign);
-      said = "Value of the rack by how long it has lain there.";
+      plot = pages::agesPlot(desk::oldReport(now, today(), 0), sign);
       nothing = "Nothing is on the rack.";
       break;
   }
   path_ = {std::move(table)};
-  plot_.setPlot(std::move(plot), said, nothing);
+  told_ = std::move(plot);
+  plot_.setPlot(told_.plot, told_.said, nothing);
 }
 
 void LedgerPlace::showTable() {
@@ -258,7 +266,8 @@ void LedgerPlace::writePdfTo(const QString& path) {
   const store::BookFacts& facts = session_.facts();
   const bool done = session_.attempt([&] {
     pages::writePdf(
-        pages::reportPages({model_.table()}, {facts.name, today(), facts.unit, facts.sign}),
+        pages::reportPages({model_.table()}, {facts.name, today(), facts.unit, facts.sign},
+                           path_.size() == 1 ? told_ : pages::ReportPlot{}),
         path.toStdString(), q(model_.table().title));
   });
   if (done) emit said("Written to " + path, false);

@@ -1,6 +1,7 @@
 #pragma once
 #include <vector>
 
+#include "labels/report_plots.h"
 #include "ui/desktop/controls.h"
 #include "ui/desktop/place.h"
 #include "ui/desktop/plot_view.h"
@@ -27,7 +28,7 @@ class LedgerPlace : public Place {
   bool find(const QString& text) override;
   [[nodiscard]] std::vector<QWidget*> areas() const override;
 
-  enum class Shown { wood, clear, actual, kept, stock, old };
+  enum class Shown { wood, clear, actual, learned, lost, offcuts, kept, stock, old };
   void show(Shown report);
   [[nodiscard]] const Table& table() const { return model_.table(); }
   [[nodiscard]] const pages::Plot& plot() const { return plot_.plot(); }
@@ -57,6 +58,7 @@ class LedgerPlace : public Place {
   bool stale_ = true;
   Shown report_ = Shown::wood;
   std::vector<Table> path_;  ///< the report, and how far down from it
+  pages::ReportPlot told_;   ///< the report's plot
   QString day_;              ///< of the stock shown, empty: today
   ReportList list_;
   Choice by_, in_, months_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <numeric>
 
+#include "inventory/records/shown_table.h"
 #include "ui/desktop/look.h"
 #include "ui/desktop/rack_model.h"
 
@@ -14,6 +15,7 @@ TableModel::TableModel(Unit unit, std::string sign, QObject* parent)
 void TableModel::setTable(Table table) {
   beginResetModel();
   table_ = std::move(table);
+  shown_ = shown(table_);
   order_.resize(table_.rows.size());
   std::iota(order_.begin(), order_.end(), std::size_t{0});
   endResetModel();
@@ -51,7 +53,7 @@ int TableModel::columnCount(const QModelIndex& parent) const {
 
 const std::vector<CellValue>& TableModel::cells(int row) const {
   const auto at = static_cast<std::size_t>(row);
-  return at < order_.size() ? table_.rows[order_[at]] : table_.totals;
+  return at < order_.size() ? shown_.rows[order_[at]] : shown_.totals;
 }
 
 QVariant TableModel::data(const QModelIndex& index, int role) const {

@@ -30,7 +30,8 @@ class TableModel : public QAbstractTableModel {
 
   Unit unit_;
   std::string sign_;
-  Table table_;
+  Table table_;  ///< exact, for files and for sorting
+  Table shown_;
   std::vector<std::size_t> order_;  ///< rows as shown
 };
 
