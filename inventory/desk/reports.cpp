@@ -83,7 +83,7 @@ Table offcutReport(const store::Snapshot& snapshot, const std::string& day,
       {"tag", "tag", false},      {"species", "species", false}, {"nominal", "quarters", false},
       {"length", "length", true}, {"width", "width", true},      {"board_feet", "board feet", true},
       {"value", "value", true},   {"parent", "parent", false},   {"job", "job", false},
-      {"bay", "bay", false},      {"since", "since", false},     {"months", "months", true}};
+      {"bay", "bay", false},      {"months", "months", true}};
   Feet feet;
   Money value;
   for (const Board& board : snapshot.rack()) {

@@ -83,6 +83,10 @@ auto withSentences(const std::string& path, const Work& work) {
                       path + " is damaged. Nothing was changed: go back to the newest good copy.",
                       path);
       case Trouble::full:
+        throw refusal(
+            "disk-full",
+            "The disk of " + path + " is full. Nothing was changed; make room and try again.",
+            path);
       case Trouble::other: throw;
     }
     throw;
