@@ -85,7 +85,8 @@ auto withSentences(const std::string& path, const Work& work) {
       case Trouble::full:
         throw refusal(
             "disk-full",
-            "The disk of " + path + " is full. Nothing was changed; make room and try again.",
+            "The disk of " + path +
+                " is full or cannot be written. Nothing was changed; make room and try again.",
             path);
       case Trouble::other: throw;
     }

@@ -34,6 +34,11 @@ Trouble troubleOf(Engine engine, const QString& native) {
     if (native == QLatin1String("25006")) return Trouble::readOnly;
     return native == QLatin1String("53100") ? Trouble::full : Trouble::other;
   }
+  switch (native.toInt()) {
+    case 778:                         // SQLITE_IOERR_WRITE: a file may not grow
+    case 4874: return Trouble::full;  // SQLITE_IOERR_SHMSIZE: no room beside the book
+    default: break;
+  }
   switch (native.toInt() & 0xff) {
     case 5:                            // SQLITE_BUSY
     case 6: return Trouble::busy;      // SQLITE_LOCKED
@@ -52,7 +57,7 @@ std::string sentenceOf(Trouble trouble) {
     case Trouble::busy: return "Another program is writing in the book.";
     case Trouble::readOnly: return "The book may not be written.";
     case Trouble::damaged: return "The book is damaged.";
-    case Trouble::full: return "The disk is full.";
+    case Trouble::full: return "The disk is full or cannot be written.";
     case Trouble::other: break;
   }
   return "The book could not be read or written.";
