@@ -27,6 +27,18 @@ RecipeKind recipeOf(const std::vector<Layup>& layups) {
   return layups.size() > 1 ? RecipeKind::resawn : RecipeKind::solid;
 }
 
+/// Blanks of the part are settled already: sawn, locked or laid by hand, so it cannot be made
+/// otherwise alone.
+bool settled(const Part& part, const PlanRequest& request) {
+  const auto own = [&](const auto& blank) { return blank.line == part.line; };
+  const Choices& choices = request.choices;
+  return std::any_of(request.laid.begin(), request.laid.end(), own) ||
+         std::any_of(choices.laid.begin(), choices.laid.end(), own) ||
+         std::any_of(choices.locks.begin(), choices.locks.end(), [&](const Lock& lock) {
+           return std::any_of(lock.cutting.pieces.begin(), lock.cutting.pieces.end(), own);
+         });
+}
+
 optimizer::Limits briefly(optimizer::Limits limits) {
   constexpr double longest = 1;
   limits.seconds = std::min(longest, limits.seconds / 5);
@@ -84,7 +96,7 @@ std::vector<OtherRecipe> otherRecipes(const CutPlan& plan, const PlanRequest& re
     const Part& part = request.job.parts[p];
     const std::vector<RecipeKind> allowed = recipesOf(part, request.shop);
     const std::vector<RecipeKind> used = recipesUsed(plan, part, request.shop);
-    if (allowed.size() < 2 || used.empty()) continue;
+    if (allowed.size() < 2 || used.empty() || settled(part, request)) continue;
     for (const RecipeKind recipe : allowed) {
       if (used == std::vector{recipe}) continue;
       if (others.size() == most || stop.stop_requested()) return others;

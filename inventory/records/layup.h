@@ -12,7 +12,7 @@ enum class LayupKind {
   gang,    ///< cut from a blank of several once it is planed
   whole    ///< all of it: laid on its side, one of several resawn, or where others are made so
 };
-inline constexpr LayupKind lastLayupKind = LayupKind::stave;  ///< what stored text may name
+inline constexpr LayupKind lastLayupKind = LayupKind::whole;  ///< what stored text may name
 [[nodiscard]] std::string_view word(LayupKind kind);
 
 /// A blank's place in a copy of its part. A blank cut apart or resawn has one for each copy.

@@ -51,7 +51,7 @@ TEST_CASE("a full disk is said in a sentence, and the book is as it was") {
     WARN("no file system may be mounted here: the full disk was not tried");
     return;
   }
-  shop.shell("rmdir small");
+  REQUIRE(shop.shell("rmdir small").exitCode == 0);
   const Ran before = shop.flitch("ledger stock");
   const Ran full = shop.shell(
       onSmallDisk("cat /dev/zero > fill 2>/dev/null; flitch receive many.csv --supplier Mill; "
@@ -88,7 +88,7 @@ TEST_CASE("a book or a folder that may not be written is read and not changed") 
     const std::string set = std::string(mode) + " && ";
     checkTold(shop.shell(set + nobody + "flitch receive many.csv --supplier Mill"), "shop.flitch");
     CHECK(shop.shell(set + nobody + "flitch ledger stock").out == before.out);
-    shop.shell("chmod 755 .");
+    REQUIRE(shop.shell("chmod 755 .").exitCode == 0);
     CHECK(shop.bookBytes() == bytes);
   }
 }

@@ -143,7 +143,7 @@ TEST_CASE("a blank lost at the saw is planned on free wood, sawn boards and the 
   CHECK(again.count(Fate::otherwise) == 0);
   CHECK(again.count(Fate::added) + again.count(Fate::stays) ==
         static_cast<int>(again.changes.size()));
-  for (const Cutting& cutting : again.result.plan.cuttings) CHECK(cutting.board != first);
+  for (const Cutting& other : again.result.plan.cuttings) CHECK(other.board != first);
   CHECK(bench.sound());
 }
 

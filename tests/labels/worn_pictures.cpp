@@ -94,7 +94,7 @@ const char* word(Wear wear) {
 }
 
 WornPicture wornPicture(std::mt19937& random, const pages::LabelStock& stock, int dpi, Wear wear) {
-  Board board = sampleBoards(random(), 1).front();
+  Board board = sampleBoards(static_cast<unsigned>(random()), 1).front();
   board.kind = BoardKind::plank;
   const auto has = [&](Wear one) { return wear == one || wear == Wear::all; };
   const double share = wear == Wear::all ? 0.5 : 1;

@@ -143,8 +143,7 @@ TEST_CASE("shortages are told as a maker would say them") {
     p.recipe = "solid";
     CHECK(onlyShort(request).reason ==
           "it needs 3 1/16 in of thickness and the thickest cherry is 15/16 in (" +
-              text(*request.boards[0].tag) +
-              "); laminated, it could be made of thinner wood");
+              text(*request.boards[0].tag) + "); laminated, it could be made of thinner wood");
   }
   SECTION("too wide for anything") {
     p.width = in(8);
@@ -205,7 +204,7 @@ TEST_CASE("parts short only for unseen faces say so, with both ways out") {
   CHECK(trusted.unseen.size() == 2);
   CHECK(trusted.unseen[0] == "A1 on " + text(*request.boards[0].tag));
   REQUIRE(trusted.notes.size() == 1);
-  CHECK(trusted.notes[0] == trustText({1000, trusted.unseen}));
+  CHECK(trusted.notes[0] == trustText({1000, trusted.unseen, {}}));
 }
 
 TEST_CASE("parts that wait are named and nothing is dropped silently") {
@@ -252,7 +251,7 @@ TEST_CASE("a plan read from the book is told in the words it was made with") {
   CHECK(makePlan(request, brief()).sentence ==
         "Nothing can be cut for this job from the wood that is free.");
   CHECK(
-      trustText({251, {"A1 on T", "A2 on T", "B1 on T", "B2 on T", "C1 on T", "C2 on T"}}) ==
+      trustText({251, {"A1 on T", "A2 on T", "B1 on T", "B2 on T", "C1 on T", "C2 on T"}, {}}) ==
       "26 % of the show faces lie on faces nobody has looked at: A1 on T, A2 on T, B1 on T, B2 on "
       "T and 2 more, which you trust.");
 }
