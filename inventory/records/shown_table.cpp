@@ -6,34 +6,29 @@
 namespace flitch {
 namespace {
 
-std::int64_t raw(Money money) { return money.raw(); }
-std::int64_t raw(Feet feet) { return feet.thousandths; }
-Money from(std::int64_t value, Money /*kind*/) { return Money::tenThousandths(value); }
-Feet from(std::int64_t value, Feet /*kind*/) { return Feet{value}; }
-/// Ten-thousandths in a cent, thousandths in a tenth of a foot: the least text() shows.
-constexpr std::int64_t perCent = 100, perTenth = 100;
+/// Ten-thousandths in a cent, the least text() shows.
+constexpr std::int64_t perCent = 100;
 
-/// Rounds a column whose rows add up to its total. Leaves any other as it is.
-template <class Figure>
-void roundColumn(Table& table, std::size_t c, std::int64_t step) {
-  const auto* total = std::get_if<Figure>(&table.totals[c]);
+/// Rounds a column of money whose rows add up to its total. Leaves any other as it is.
+void roundColumn(Table& table, std::size_t c) {
+  const auto* total = std::get_if<Money>(&table.totals[c]);
   if (total == nullptr) return;
   std::vector<Wide> weights;
   Wide sum = 0;
   for (const auto& row : table.rows) {
-    const auto* figure = std::get_if<Figure>(&row[c]);
-    weights.push_back(figure == nullptr ? 0 : raw(*figure));
+    const auto* figure = std::get_if<Money>(&row[c]);
+    weights.push_back(figure == nullptr ? 0 : figure->raw());
     if (weights.back() < 0) return;
     sum += weights.back();
   }
-  if (sum == 0 || sum != raw(*total)) return;
-  const std::int64_t steps = narrow(nearest(sum, step));
-  const std::vector<std::int64_t> shares = split(steps, weights);
+  if (sum == 0 || sum != total->raw()) return;
+  const std::int64_t cents = narrow(nearest(sum, perCent));
+  const std::vector<std::int64_t> shares = split(cents, weights);
   for (std::size_t r = 0; r < table.rows.size(); ++r) {
     CellValue& cell = table.rows[r][c];
-    if (std::holds_alternative<Figure>(cell)) cell = from(shares[r] * step, Figure{});
+    if (std::holds_alternative<Money>(cell)) cell = Money::tenThousandths(shares[r] * perCent);
   }
-  table.totals[c] = from(steps * step, Figure{});
+  table.totals[c] = Money::tenThousandths(cents * perCent);
 }
 
 }  // namespace
@@ -41,10 +36,7 @@ void roundColumn(Table& table, std::size_t c, std::int64_t step) {
 Table shown(const Table& table) {
   Table rounded = table;
   if (rounded.totals.empty()) return rounded;
-  for (std::size_t c = 0; c < rounded.columns.size(); ++c) {
-    roundColumn<Money>(rounded, c, perCent);
-    roundColumn<Feet>(rounded, c, perTenth);
-  }
+  for (std::size_t c = 0; c < rounded.columns.size(); ++c) roundColumn(rounded, c);
   return rounded;
 }
 
