@@ -96,7 +96,7 @@ TEST_CASE("a blank laid by hand is read, or refused with what would be taken") {
   CHECK(bench.codeOfLay("B@" + bench.tag(0) + " 12,1") == "bad-lay");
 }
 
-TEST_CASE("locks are those of the newest plan; a board not in it cannot be locked") {
+TEST_CASE("locks are those of the newest plan, a board not in it cannot be locked") {
   Bench bench;
   Settled settled;
   settled.locks = {bench.tag(0)};

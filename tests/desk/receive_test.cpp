@@ -175,7 +175,7 @@ TEST_CASE("a mark over the whole width of a crooked board spans all of its wood"
 
   Job job;
   job.name = "Slats";
-  job.parts = {part(1, 12, in(10), in(1))};
+  job.parts = {part(1, 12, in(12), in(1))};
   const JobId id = addJob(shop.book, job, shop.hand);
   optimizer::Limits limits;
   limits.seconds = 2;
@@ -363,7 +363,7 @@ TEST_CASE("a board whose price comes to nothing is received with a warning") {
   Shop shop;
   TallyLine offcut = plank(in(10), in(6));
   offcut.kind = BoardKind::offcut;
-  const Received received = shop.receive({plank(in(10), in(6)), offcut, plank(in(96), in(8))});
+  const Received received = shop.receive({plank(in(12), in(5)), offcut, plank(in(96), in(8))});
   CHECK(received.boards[0].cost == Money());
   CHECK(received.boards[1].cost == Money::tenThousandths(25'020));  // 0.417 bf at $6
   REQUIRE(received.warnings.size() == 1);

@@ -187,8 +187,6 @@ TEST_CASE("a blank cut short balances, is wanted again, and its wood is an offcu
 }
 
 TEST_CASE("an offcut of another size lies inside the remainder or is refused") {
-  Bench bench;
-  const Cutting planned = bench.cuttingWith(bench.newest(), 2);
   Bench other;
   const CutPlan plan = other.newest();
   const auto wide = std::find_if(plan.cuttings.begin(), plan.cuttings.end(),

@@ -175,25 +175,6 @@ int printedAndCut(const CutPlan& plan, const std::vector<Board>& boards, const J
 
 }  // namespace
 
-TEST_CASE("cuts read from the sheets of random cuttings give the pieces of the plan") {
-  std::mt19937 random(77);
-  const ShopProfile shop;
-  CutPlan plan;
-  std::vector<Board> boards;
-  constexpr int count = 60;
-  for (int n = 1; n <= count; ++n) {
-    Board board = test::mapChestBoard();
-    board.id = {n};
-    std::int64_t serial = 100 + n;
-    while (!issuable(TagKind::board, serial)) serial += count;
-    board.tag = TagCode{TagKind::board, serial};
-    board.sawnEnd = {n % 3 == 0, n % 5 == 0};
-    plan.cuttings.push_back(test::randomCutting(random, board, shop));
-    boards.push_back(std::move(board));
-  }
-  CHECK(printedAndCut(plan, boards, test::mapChestJob(), shop) > 4 * count);
-}
-
 TEST_CASE("a plan the checker has passed is sawn from its paper alone, piece by piece") {
   int products = 0, plans = 0;
   for (unsigned seed = 1; seed <= 8; ++seed) {

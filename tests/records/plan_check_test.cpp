@@ -600,7 +600,7 @@ TEST_CASE("a plan that keeps what was settled has no fault") {
 }
 
 TEST_CASE(
-    "a locked cutting may begin a panel whose rest is short; one that is not locked may not") {
+    "a locked cutting may begin a panel whose rest is short, one that is not locked may not") {
   Good good;
   good.glue();
   good.part1().width += in(2);
