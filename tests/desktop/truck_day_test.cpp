@@ -43,7 +43,7 @@ TEST_CASE("A day at the truck, ended by a power cut: every line that was committ
   }
   CHECK(quick == 6);
   CHECK(rack[6].defects.size() == 1);
-  CHECK(rack[6].defects[0].face == DefectFace::a);
+  CHECK(rack[6].defects[0].kind == "sound knot");
   CHECK(paid > Money::units(40));
   CHECK(QFileInfo(pictures + "/tags.pdf").size() > 10'000);
   const desk::TallySheet& sheet = again->deliveries().sheet();
