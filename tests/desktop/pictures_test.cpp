@@ -30,7 +30,7 @@ QString tagPicture(const Driven& d, const std::vector<Board>& boards, const QStr
 
 }  // namespace
 
-TEST_CASE("A picture with one tag opens its board; with several, all are told") {
+TEST_CASE("A picture with one tag opens its board, with several, all are told") {
   const Driven d;
   const std::vector<Board> rack = d.book().rack();
   d.window->toPlace(Act::toDeliveries);
