@@ -4,6 +4,7 @@
 #include <numeric>
 
 #include "optimizer/draft.h"
+#include "optimizer/places.h"
 
 namespace flitch::optimizer {
 namespace {
@@ -22,38 +23,41 @@ std::int64_t usableArea(const Stock& stock) {
 class HandBoard {
  public:
   HandBoard(const Problem& problem, const Stock& stock)
-      : saw_(problem.saw), lay_(problem, stock, FirstCut::x) {}
+      : saw_(problem.saw), places_(problem, stock, FirstCut::x) {}
 
   /// Lays the item at the first clear place: in the open sections first, then in a new one.
   bool lay(int item) {
-    const Tick l = lay_.itemLength[index(item)], w = lay_.itemWidth[index(item)];
+    const Tick l = places_.itemLength[index(item)], w = places_.itemWidth[index(item)];
     if (l == 0) return false;
     for (Section& section : sections_)
       if (section.to - section.from >= l && layIn(section, item)) return true;
-    for (Tick u = free_; u + l <= lay_.length; ++u)
-      for (Tick v = 0; v + w <= lay_.width; ++v)
-        if (lay_.orientationAt(item, u, v) >= 0) {
-          sections_.push_back({u, u + l, {}});
-          free_ = u + l + lay_.kerfU;
-          return layIn(sections_.back(), item);
-        }
-    return false;
+    Tick at = -1;  // the first place along the board, whatever the row
+    for (Tick v = 0; v + w <= places_.width; ++v) {
+      const Tick u = nextPlace(places_.startsAt(item, v), free_);
+      if (u >= 0 && (at < 0 || u < at)) at = u;
+      if (at == free_) break;
+    }
+    if (at < 0) return false;
+    sections_.push_back({at, at + l, {}});
+    free_ = at + l + places_.kerfU;
+    return layIn(sections_.back(), item);
   }
 
   [[nodiscard]] Pattern pattern() const {
     Pattern made{FirstCut::x, {}};
     for (const Section& section : sections_) {
       made.cells.push_back(
-          {1, {section.from, 0, section.to - section.from, lay_.width}, Cell::divided, 0});
+          {1, {section.from, 0, section.to - section.from, places_.width}, Cell::divided, 0});
       for (const Piece& piece : section.pieces) {
-        const Tick l = lay_.itemLength[index(piece.item)], w = lay_.itemWidth[index(piece.item)];
+        const Tick l = places_.itemLength[index(piece.item)],
+                   w = places_.itemWidth[index(piece.item)];
         if (saw_.stages == 3)
           made.cells.push_back(
               {2, {section.from, piece.v, section.to - section.from, w}, Cell::divided, 0});
         made.cells.push_back({saw_.stages,
                               {piece.u, piece.v, l, w},
                               piece.item,
-                              lay_.orientationAt(piece.item, piece.u, piece.v)});
+                              places_.orientationAt(piece.item, piece.u, piece.v)});
       }
     }
     return made;
@@ -70,24 +74,24 @@ class HandBoard {
   };
 
   bool layIn(Section& section, int item) {
-    const Tick l = lay_.itemLength[index(item)], w = lay_.itemWidth[index(item)];
+    const Tick l = places_.itemLength[index(item)], w = places_.itemWidth[index(item)];
     const Tick low = section.pieces.empty()
                          ? 0
                          : section.pieces.back().v +
-                               lay_.itemWidth[index(section.pieces.back().item)] + lay_.kerfV;
+                               places_.itemWidth[index(section.pieces.back().item)] + places_.kerfV;
     const Tick last = saw_.stages == 3 ? section.to - l : section.from;
     if (saw_.stages == 2 && section.to - section.from != l) return false;
-    for (Tick v = low; v + w <= lay_.width; ++v)
-      for (Tick u = section.from; u <= last; ++u)
-        if (lay_.orientationAt(item, u, v) >= 0) {
-          section.pieces.push_back({item, u, v});
-          return true;
-        }
+    for (Tick v = low; v + w <= places_.width; ++v) {
+      const Tick u = nextPlace(places_.startsAt(item, v), section.from);
+      if (u < 0 || u > last) continue;
+      section.pieces.push_back({item, u, v});
+      return true;
+    }
     return false;
   }
 
   const Saw saw_;
-  Lay lay_;
+  Places places_;
   std::vector<Section> sections_;
   Tick free_ = 0;
 };

@@ -1,21 +1,9 @@
 #pragma once
-#include <array>
-#include <optional>
 #include <vector>
 
-#include "optimizer/problem.h"
+#include "optimizer/places.h"
 
 namespace flitch::optimizer {
-
-/// Consecutive places, both ends included.
-struct Run {
-  Tick from = 0, to = 0;
-  friend constexpr bool operator==(const Run&, const Run&) = default;
-};
-using Runs = std::vector<Run>;  ///< rising, never touching
-
-/// First place of the runs at or after `from`; none: -1. O(runs).
-[[nodiscard]] Tick nextPlace(const Runs& runs, Tick from);
 
 /// What the strips of one width see of a board: where along u each of its items may start, for
 /// every v at which the strip may start.
@@ -50,19 +38,14 @@ struct Band {
   Runs clear;             ///< along u
 };
 
-/// One board seen along the first cut: u is divided first, v second. Crosscut first: u = x. Holds
-/// all that does not depend on values, so it serves any number of pricings.
-class Lay {
+/// All of one board that does not depend on values, so that it serves any number of pricings.
+class Lay : public Places {
  public:
   Lay(const Problem& problem, const Stock& stock, FirstCut first);
 
-  FirstCut first;
-  Tick length = 0, width = 0;  ///< along u and v
-  Tick kerfU = 0, kerfV = 0;
   Worth cutU = 0, cutV = 0;
-  std::vector<Tick> itemLength, itemWidth;  ///< along u and v; 0: does not fit
-  std::vector<StripKind> kinds;             ///< rising in width
-  std::vector<Rect> hard;   ///< cells barred to offcuts, as rectangles with x = u, y = v
+  std::vector<StripKind> kinds;  ///< rising in width
+  std::vector<Rect> hard;        ///< cells barred to offcuts, as rectangles with x = u, y = v
   std::vector<Rect> marks;  ///< everything that makes places differ: outline and zones, likewise
   std::vector<Band> bands;  ///< rising, all rows
   std::vector<ViewChange> viewChanges;  ///< by row + width of the kind, falling
@@ -70,8 +53,6 @@ class Lay {
   std::vector<Tick> offcutSteps;  ///< extents of an offcut along v at which its rate steps, rising
   bool plain = false;             ///< a rectangle without any zone
 
-  /// Lowest orientation in which the item may lie there; -1: none.
-  [[nodiscard]] int orientationAt(int item, Tick u, Tick v) const;
   /// Back to the board's own axes.
   [[nodiscard]] Rect onBoard(Tick u, Tick v, Tick du, Tick dv) const;
   [[nodiscard]] Worth offcutWorth(Tick du, Tick dv) const;
@@ -83,13 +64,7 @@ class Lay {
   [[nodiscard]] Runs clearAlong(Tick v, Tick dv) const;  ///< free of hard cells, rows v to v+dv
 
  private:
-  /// Starts (u, v), all four limits included, that a mark forbids.
-  struct Barred {
-    Tick u0, u1, v0, v1;
-  };
-  void barStarts(const Problem& problem, const Stock& stock);
-  [[nodiscard]] Rect turned(const Rect& onBoard) const;
-  [[nodiscard]] Runs startsAt(int item, Tick v) const;
+  void findMarks(const Stock& stock);
   /// `anywhere`: pieces may be narrower than the strip and lie anywhere across it.
   void addKind(Tick width, std::vector<int> items, bool anywhere);
   [[nodiscard]] bool liesApart(const StripKind& kind, const StripKind::View& view) const;
@@ -98,7 +73,6 @@ class Lay {
 
   const KeepRule* rule_;
   Tick leastU_ = 0, leastV_ = 0;
-  std::vector<std::array<std::vector<Barred>, orientations>> barred_;  ///< for each item
 };
 
 }  // namespace flitch::optimizer
