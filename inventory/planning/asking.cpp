@@ -189,11 +189,18 @@ class Asker {
     }
   }
 
-  /// A strip as wide as the part out of stock that thick; else strips glued to a panel.
+  /// A strip as wide as the part where some stock is that thick; else strips glued to a panel.
   void askTurned() {
+    const std::vector<Length> thick = thicknesses(part_->thickness + shop_.jointStave);
+    const bool oneStrip = std::any_of(thick.begin(), thick.end(), [&](Length t) {
+      return t >= part_->width + 2 * shop_.addPerFace;
+    });
+    if (!oneStrip) {
+      askStrips(part_->width, 2);
+      return;
+    }
     item(turnedFor(*part_, part_->width, shop_), now().need, 1,
          {LayupKind::whole, 1, true, part_->width});
-    askStrips(part_->width, 2);
   }
   void askStrips(Length width, int least) {
     const Length filled = width + shop_.glueTrim;

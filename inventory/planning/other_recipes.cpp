@@ -11,22 +11,6 @@ namespace flitch::planning {
 
 namespace {
 
-/// The recipe a blank was laid by.
-RecipeKind recipeOf(const std::vector<Layup>& layups) {
-  if (layups.empty()) return RecipeKind::solid;
-  const Layup& l = layups.front();
-  switch (l.kind) {
-    case LayupKind::lamina: return RecipeKind::laminated;
-    case LayupKind::gang: return RecipeKind::ganged;
-    case LayupKind::stave:
-      if (l.turned) return RecipeKind::turned;
-      return l.section > 0 ? RecipeKind::glued : RecipeKind::randomWidths;
-    case LayupKind::whole: break;
-  }
-  if (l.turned) return RecipeKind::turned;
-  return layups.size() > 1 ? RecipeKind::resawn : RecipeKind::solid;
-}
-
 /// Blanks of the part are settled already: sawn, locked or laid by hand, so it cannot be made
 /// otherwise alone.
 bool settled(const Part& part, const PlanRequest& request) {
@@ -59,6 +43,19 @@ std::optional<CutPlan> planIfAny(const PlanRequest& request, const optimizer::Li
 std::string capital(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 32);
   return text;
+}
+
+/// " Solid alone would have come to $3.20 more."; empty where nothing is known of it.
+std::string settledText(const OtherRecipe& other, const std::string& name,
+                        const std::string& sign) {
+  if (other.supplied && other.more == Money()) return " " + name + " alone costs no more.";
+  if (other.near && !other.supplied) return " " + name + " alone, parts would be short.";
+  if (other.near) {
+    return " " + name + " alone would have come to " +
+           (other.atLeast == other.more ? "" : "about ") + text(other.more, sign) + " more.";
+  }
+  if (other.atLeast == Money()) return "";
+  return " " + name + " alone would have come to " + text(other.atLeast, sign) + " more at least.";
 }
 
 std::string wordsOf(const std::vector<RecipeKind>& recipes) {
@@ -113,6 +110,7 @@ std::vector<OtherRecipe> otherRecipes(const CutPlan& plan, const PlanRequest& re
                                  });
       told.more = std::max(Money(), other->total() - plan.total());
       told.atLeast = std::max(Money(), other->bound - plan.total());
+      told.near = (other->total() - other->bound) * 50 <= other->total();
       others.push_back(told);
     }
   }
@@ -122,31 +120,29 @@ std::vector<OtherRecipe> otherRecipes(const CutPlan& plan, const PlanRequest& re
 std::vector<std::string> otherRecipesText(const std::vector<OtherRecipe>& others,
                                           const CutPlan& plan, const PlanRequest& request) {
   std::vector<std::string> sentences;
+  std::vector<std::string> open;  // what was not settled: "solid for the runner (Q)"
   int line = 0;
   for (const OtherRecipe& other : others) {
     const auto part = std::find_if(request.job.parts.begin(), request.job.parts.end(),
                                    [&](const Part& p) { return p.line == other.line; });
     if (part == request.job.parts.end()) continue;
+    const std::string name(word(other.recipe));
+    const std::string said = settledText(other, capital(name), request.sign);
+    if (said.empty()) {
+      open.push_back(name + " for " + part->name + " (" + partLetter(part->line) + ")");
+      continue;
+    }
     if (line != other.line) {
       sentences.push_back(capital(part->name) + " (" + partLetter(part->line) +
                           "): " + wordsOf(recipesUsed(plan, *part, request.shop)) + ".");
     }
     line = other.line;
-    const std::string name = capital(std::string(word(other.recipe)));
-    std::string& said = sentences.back();
-    if (!other.supplied) {
-      said += " " + name + " alone, parts would be short.";
-    } else if (other.more == Money()) {
-      said += " " + name + " alone costs no more.";
-    } else if (other.atLeast == other.more) {
-      said += " " + name + " alone would have come to " + text(other.more, request.sign) + " more.";
-    } else {
-      said += " " + name + " alone would have come to " + text(other.more, request.sign) +
-              " more, as far as a short search found" +
-              (other.atLeast > Money()
-                   ? "; never to less than " + text(other.atLeast, request.sign) + " more."
-                   : ".");
-    }
+    sentences.back() += said;
+  }
+  if (!open.empty()) {
+    std::string all;
+    for (const std::string& each : open) all += (all.empty() ? "" : ", ") + each;
+    sentences.push_back("A short search did not settle what else would have cost: " + all + ".");
   }
   return sentences;
 }

@@ -14,6 +14,7 @@ struct OtherRecipe {
   int line = 0;
   RecipeKind recipe = RecipeKind::solid;
   bool supplied = false;  ///< as many copies of all parts as in the plan
+  bool near = false;      ///< the best plan found so is within a fiftieth of the cheapest there is
   Money more;             ///< than the plan's total, by the best plan found; 0 where none is dearer
   Money atLeast;          ///< and no such plan comes to less more than this
 };

@@ -55,6 +55,9 @@ std::vector<Parted> partedOf(const CutPlan& plan, const Job& job, const ShopProf
   for (const Cutting& cutting : plan.cuttings) {
     for (Parted& parted : partedOf(cutting, job, shop, plan.tick)) all.push_back(std::move(parted));
   }
+  std::stable_sort(all.begin(), all.end(), [](const Parted& a, const Parted& b) {
+    return std::pair(a.blank.line, a.blank.copy) < std::pair(b.blank.line, b.blank.copy);
+  });
   return all;
 }
 

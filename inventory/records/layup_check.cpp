@@ -20,20 +20,6 @@ struct Place {
   Length useful;  ///< what it could bring of the part's width, of a lamina its thickness, at most
 };
 
-/// The recipe that has such layups.
-RecipeKind recipeOf(const Layup& l, bool several) {
-  switch (l.kind) {
-    case LayupKind::lamina: return RecipeKind::laminated;
-    case LayupKind::gang: return RecipeKind::ganged;
-    case LayupKind::stave:
-      if (l.turned) return RecipeKind::turned;
-      return l.section > 0 ? RecipeKind::glued : RecipeKind::randomWidths;
-    case LayupKind::whole: break;
-  }
-  if (l.turned) return RecipeKind::turned;
-  return several ? RecipeKind::resawn : RecipeKind::solid;
-}
-
 class LayupJudge {
  public:
   LayupJudge(const CutPlan& plan, const PlanRequest& request, std::vector<Fault>& faults)
@@ -94,7 +80,7 @@ class LayupJudge {
   /// A layup beside the others of its blank.
   void judgeBlank(const Part& part, const Place& at, const std::vector<Layup>& all) {
     const Layup& l = at.layup;
-    const RecipeKind recipe = recipeOf(l, all.size() > 1);
+    const RecipeKind recipe = recipeOf(all);
     // What is left over of a resawn part may be a blank of one.
     const bool lone =
         recipe == RecipeKind::solid && allowsRecipe(part, RecipeKind::resawn, request_.shop);

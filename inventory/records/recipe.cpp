@@ -106,6 +106,21 @@ bool allowsRecipe(const Part& part, RecipeKind kind, const ShopProfile& shop) {
   return std::find(all.begin(), all.end(), kind) != all.end();
 }
 
+RecipeKind recipeOf(const std::vector<Layup>& layups) {
+  if (layups.empty()) return RecipeKind::solid;
+  const Layup& l = layups.front();
+  switch (l.kind) {
+    case LayupKind::lamina: return RecipeKind::laminated;
+    case LayupKind::gang: return RecipeKind::ganged;
+    case LayupKind::stave:
+      if (l.turned) return RecipeKind::turned;
+      return l.section > 0 ? RecipeKind::glued : RecipeKind::randomWidths;
+    case LayupKind::whole: break;
+  }
+  if (l.turned) return RecipeKind::turned;
+  return layups.size() > 1 ? RecipeKind::resawn : RecipeKind::solid;
+}
+
 std::string recipeText(const Part& part, const ShopProfile& shop) {
   if (runOf(part)) return "run " + part.run;
   std::string words;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "inventory/records/job.h"
+#include "inventory/records/layup.h"
 #include "inventory/records/shop.h"
 
 namespace flitch {
@@ -46,6 +47,9 @@ struct GrainRun {
 [[nodiscard]] std::vector<RecipeKind> recipesOf(const Part& part, const ShopProfile& shop);
 [[nodiscard]] bool waits(const Part& part, const ShopProfile& shop);
 [[nodiscard]] bool allowsRecipe(const Part& part, RecipeKind kind, const ShopProfile& shop);
+/// The recipe a blank was laid by. `layups`: all of the blank, see layupsOf(); none where it is a
+/// copy by itself.
+[[nodiscard]] RecipeKind recipeOf(const std::vector<Layup>& layups);
 /// "solid or laminated", or what was typed where the part waits.
 [[nodiscard]] std::string recipeText(const Part& part, const ShopProfile& shop);
 
