@@ -61,9 +61,15 @@ void Bench::make(const SawStep& step) {
   if (step.kind == Kind::crosscut) crosscutBoard_ = true;
 }
 
-bool Bench::has(const Rect& r) const {
+bool near(const Rect& a, const Rect& b, Length off) {
+  const auto close = [off](Length m, Length n) { return m - n <= off && n - m <= off; };
+  return close(a.x, b.x) && close(a.y, b.y) && close(a.right(), b.right()) &&
+         close(a.top(), b.top());
+}
+
+bool Bench::has(const Rect& r, Length off) const {
   return std::any_of(sticks_.begin(), sticks_.end(),
-                     [&](const auto& each) { return each.second == r; });
+                     [&](const auto& each) { return near(each.second, r, off); });
 }
 
 void Bench::takeEdge(Rect& stick, Length measure) {

@@ -9,6 +9,9 @@
 
 namespace flitch::test {
 
+/// The sides of two pieces lie no more than `off` apart.
+[[nodiscard]] bool near(const Rect& a, const Rect& b, Length off);
+
 /// A person at the saw: sticks on the bench by the number of the cut that freed them, cut by the
 /// measures of the listed steps alone.
 class Bench {
@@ -17,7 +20,8 @@ class Bench {
 
   /// Fails the test where a step cannot be made.
   void make(const pages::SawStep& step);
-  [[nodiscard]] bool has(const Rect& r) const;
+  /// A stick lies there, each of its sides no more than `off` away.
+  [[nodiscard]] bool has(const Rect& r, Length off = {}) const;
   /// The stick a cut has freed, zero the board itself, as it is now.
   [[nodiscard]] const Rect& stick(int number) const { return sticks_.at(number); }
 
