@@ -11,24 +11,12 @@
 
 using namespace flitch;
 using namespace flitch::planning;
+using bench::brief;
 using bench::in;
 using bench::part;
 using bench::plank;
 
 namespace {
-
-optimizer::Limits brief() {
-  optimizer::Limits limits;
-  limits.seconds = 0.3;
-  return limits;
-}
-
-/// For many shops in a row: the first plan and little more.
-optimizer::Limits first() {
-  optimizer::Limits limits;
-  limits.seconds = 0.1;
-  return limits;
-}
 
 PlanRequest simple() {
   PlanRequest request;
@@ -77,7 +65,7 @@ TEST_CASE("made-up shops: no fault, counts right, money promised is money accoun
     const Framing framing = frame(request);
     if (framing.problem.needs.empty()) continue;
     CHECK_NOTHROW(optimizer::validate(framing.problem));
-    const PlanResult result = makePlan(request, first());
+    const PlanResult result = makePlan(request, bench::first());
     const CutPlan& plan = result.plan;
     CHECK(check(plan, request).empty());
     Money wood;
@@ -113,7 +101,7 @@ TEST_CASE("what the solver says a plan costs is what account says") {
     const PlanRequest request = shop.request(4, 4);
     const Framing framing = frame(request);
     if (framing.problem.needs.empty()) continue;
-    const optimizer::Solution s = optimizer::solve(framing.problem, first());
+    const optimizer::Solution s = optimizer::solve(framing.problem, bench::first());
     const CutPlan plan = unframe(s, framing, request);
     INFO("seed " << seed);
     // Copies beyond what is wanted are left out on the way back, with their cuts.

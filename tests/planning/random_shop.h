@@ -2,9 +2,23 @@
 #include <random>
 #include <vector>
 
+#include "optimizer/solve.h"
 #include "tests/records/bench.h"
 
 namespace flitch::bench {
+
+/// For a shop worked by hand, where the cheapest plan is found at once.
+inline optimizer::Limits brief() {
+  optimizer::Limits limits;
+  limits.seconds = 0.5;
+  return limits;
+}
+/// For many shops in a row: the first plan and little more.
+inline optimizer::Limits first() {
+  optimizer::Limits limits;
+  limits.seconds = 0.1;
+  return limits;
+}
 
 /// Made-up shops: boards with marks, warp, taper, crook, unseen faces; parts that ask for all
 /// sorts.

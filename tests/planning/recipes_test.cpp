@@ -12,18 +12,13 @@
 
 using namespace flitch;
 using namespace flitch::planning;
+using bench::brief;
 using bench::in;
 using bench::listed;
 using bench::part;
 using bench::plank;
 
 namespace {
-
-optimizer::Limits brief() {
-  optimizer::Limits limits;
-  limits.seconds = 0.5;
-  return limits;
-}
 
 /// A plank of that many quarters, as thin as kiln-dried stock may be.
 Board thick(std::int64_t id, int quarters, Length length, Length width) {
@@ -510,15 +505,13 @@ void breakLayups(const CutPlan& plan, const PlanRequest& request) {
 TEST_CASE(
     "made-up shops with every recipe: parts are reached by removing wood, broken ones found") {
   std::map<LayupKind, int> kinds;
-  int turned = 0, loose = 0;
-  for (unsigned seed = 500; seed < 506; ++seed) {
+  int turned = 0, resawn = 0, loose = 0;
+  for (unsigned seed = 500; seed < 540; ++seed) {
     bench::RandomShop shop(seed);
     const PlanRequest request = shop.everyRecipe(5 + shop.dice(6), 2 + shop.dice(4));
     INFO("seed " << seed);
     if (frame(request).problem.needs.empty()) continue;
-    optimizer::Limits first;
-    first.seconds = 0.1;
-    const PlanResult result = makePlan(request, first);
+    const PlanResult result = makePlan(request, bench::first());
     CHECK(check(result.plan, request).empty());
     std::map<std::pair<int, int>, std::vector<Layup>> copies;
     for (const Cutting& cutting : result.plan.cuttings) {
@@ -535,6 +528,7 @@ TEST_CASE(
           copies[{piece.line, l.copy}].push_back(l);
           ++kinds[l.kind];
           if (l.turned) ++turned;
+          if (l.kind == LayupKind::whole && l.slot > 1) ++resawn;
           if (l.kind == LayupKind::stave && l.section == 0) ++loose;
         }
       }
@@ -548,11 +542,11 @@ TEST_CASE(
     }
     breakLayups(result.plan, request);
   }
-  CHECK(kinds[LayupKind::stave] > 3);
-  CHECK(kinds[LayupKind::lamina] > 3);
-  CHECK(kinds[LayupKind::gang] > 3);
-  CHECK(kinds[LayupKind::whole] > 3);
-  CHECK(turned > 0);
-
-  CHECK(loose > 0);
+  CHECK(kinds[LayupKind::stave] > 10);
+  CHECK(kinds[LayupKind::lamina] > 10);
+  CHECK(kinds[LayupKind::gang] > 10);
+  CHECK(kinds[LayupKind::whole] > 10);
+  CHECK(turned > 3);
+  CHECK(resawn > 1);
+  CHECK(loose > 3);
 }

@@ -11,18 +11,13 @@
 
 using namespace flitch;
 using namespace flitch::planning;
+using bench::brief;
 using bench::in;
 using bench::listed;
 using bench::part;
 using bench::plank;
 
 namespace {
-
-optimizer::Limits brief() {
-  optimizer::Limits limits;
-  limits.seconds = 0.3;
-  return limits;
-}
 
 /// Two blanks of 21 x 2 1/4 in, and three planks that each give both; the first is the cheapest.
 PlanRequest threePlanks() {
