@@ -5,11 +5,7 @@
 #include <numbers>
 
 namespace flitch::pages {
-namespace {
-
-constexpr double mmPerPoint = 0.3528;
-
-}  // namespace
+namespace {}  // namespace
 
 CutRings::CutRings(const BoardView& view, const BoardLook& look, double top,
                    std::vector<QRectF> words)

@@ -5,11 +5,10 @@
 #include "labels/cut_rings.h"
 #include "labels/facing.h"
 #include "labels/mark_drawing.h"
+#include "labels/work_lists.h"
 
 namespace flitch::pages {
 namespace {
-
-constexpr double mmPerPoint = 0.3528;
 
 /// A board with its plan: thrown wood hatched, offcuts dashed, blanks clean wood with hand mark,
 /// name, size and grain arrow, cuts with numbered rings.
@@ -43,6 +42,7 @@ class CuttingDrawing {
       if (hasFront(piece, job_)) front(piece);
     for (const Piece& piece : cutting_.pieces)
       if (piece.kind == PieceKind::blank) blank(piece);
+    leaders();
     for (const Piece& piece : cutting_.pieces)
       if (piece.kind == PieceKind::offcut) offcut(piece);
     for (const Piece& piece : cutting_.pieces)
@@ -139,7 +139,7 @@ class CuttingDrawing {
     if (!fits(words)) words = size;
     if (!fits(words) || small * mmPerPoint * 1.05 > box.height()) words.clear();
     if (markWidth > box.width() - 4 * u_ || bold * mmPerPoint * 0.75 > box.height()) {
-      leader(mark, box);
+      led_.push_back(&piece);
       return;
     }
     const double base = box.center().y() + bold * mmPerPoint * 0.36;
@@ -217,14 +217,29 @@ class CuttingDrawing {
                Fill::none, Tone::wood, 2 * u_, Tone::blue, Dash::solid});
   }
 
-  /// A hand mark that does not fit stands below the board, a line leads to its blank.
-  void leader(const QString& mark, const QRectF& box) {
-    const double foot = boardBox().bottom() + 12 * u_;
+  /// Hand marks that do not fit stand below the board, a line leads to their blanks; those of
+  /// blanks one above the other stand together.
+  void leaders() {
     const double size = std::max(look_.smallPoints, 8.0);
-    const QPointF end(box.center().x(), foot);
-    ink_.emplace_back(Line{{box.center(), end}, u_, Dash::solid, Tone::ink});
-    ink_.emplace_back(
-        Text{end + QPointF(0, size * mmPerPoint), mark, size, true, Qt::AlignHCenter});
+    const auto middle = [&](const Piece* piece) { return view_.page(piece->at).center(); };
+    std::stable_sort(led_.begin(), led_.end(),
+                     [&](const Piece* a, const Piece* b) { return middle(a).x() < middle(b).x(); });
+    for (auto from = led_.begin(); from != led_.end();) {
+      const double x = middle(*from).x();
+      double top = middle(*from).y();
+      std::vector<std::pair<int, int>> marks;
+      auto to = from;
+      for (; to != led_.end() && middle(*to).x() - x < 2 * size * mmPerPoint; ++to) {
+        marks.emplace_back((*to)->line, (*to)->copy);
+        top = std::min(top, middle(*to).y());
+      }
+      std::sort(marks.begin(), marks.end());
+      const QPointF end(x, boardBox().bottom() + 7 * u_);
+      ink_.emplace_back(Line{{{x, top}, end}, u_, Dash::solid, Tone::ink});
+      ink_.emplace_back(Text{end + QPointF(0, size * mmPerPoint),
+                             QString::fromStdString(joined(marks)), size, true, Qt::AlignHCenter});
+      from = to;
+    }
   }
 
   void grainArrow(double x0, double x1, double y) {
@@ -320,6 +335,7 @@ class CuttingDrawing {
   MarkDrawing face_;
   std::vector<SawStep> steps_;
   std::vector<Ink> ink_;
+  std::vector<const Piece*> led_;  ///< blanks whose hand mark finds no room on them
   std::vector<QRectF> written_;
 };
 

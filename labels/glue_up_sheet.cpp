@@ -54,7 +54,6 @@ class GlueUpSheet {
     head(number, all);
     layRows();
     panel();
-    triangle();
     sections();
     jointMarks();
     clamps();
@@ -136,17 +135,25 @@ class GlueUpSheet {
       sheet_.writeRight(left() + wide_, top_ - 3, "back edge", 10, false, 0, Tone::soft);
     int turn = 0;
     for (const Row& row : rows_) stave(row, turn++ % 2 == 0);
+    triangle();
+    for (const Row& row : rows_) words(row);
     sheet_.box(QRectF(left(), top_, wide_, foot() - top_), 0.7);
-    sheet_.write(left(), foot() + 6, laminated_ ? "face B" : "front edge", 10, false, 0,
+    sheet_.write(left(), foot() + 7.5, laminated_ ? "face B" : "front edge", 10, false, 0,
                  Tone::soft);
     if (toScale_) return;
-    sheet_.writeRight(left() + wide_, foot() + 6, "not to scale", 9, false, 0, Tone::soft);
+    sheet_.writeRight(left() + wide_, foot() + 7.5, "not to scale", 9, false, 0, Tone::soft);
   }
 
   void stave(const Row& row, bool heartUp) {
+    sheet_.box(QRectF(left(), row.top, wide_, row.height), 0.35);
+    if (!row.blank->layup.turned && !laminated_)
+      rings({left() + wide_ - 10, row.top + row.height / 2}, heartUp);
+  }
+
+  /// What a stave is, on a patch that the triangle passes under.
+  void words(const Row& row) {
     const Glued& g = *row.blank;
     const Board& board = boardOf(g, boards_);
-    sheet_.box(QRectF(left(), row.top, wide_, row.height), 0.35);
     const double base = row.top + row.height / 2 + 1.8;
     const QString mark = asText(handMark(g.blank.line, g.blank.copy));
     const double end = sheet_.write(left() + 3, base, mark, row.height > 9 ? 13 : 10, true);
@@ -154,9 +161,15 @@ class GlueUpSheet {
     words += board.tag ? asText(text(*board.tag)) : asText(board.species);
     words += g.layup.turned ? "" : g.blank.faceUp == Face::a ? "  A up" : "  B up";
     const double room = left() + wide_ - 18 - end - 3;
-    if (row.height > 5) sheet_.write(end + 3, base, words, 9, false, room);
-    if (!g.layup.turned && !laminated_)
-      rings({left() + wide_ - 10, row.top + row.height / 2}, heartUp);
+    if (row.height <= 5) return;
+    const double high = 9 * mmPerPoint;
+    const QRectF patch(end + 2, base - 0.8 * high, std::min(room, textWidth(words, 9, false)) + 2,
+                       1.1 * high);
+    sheet_.page.ink.emplace_back(
+        Area{{patch.topLeft(), patch.topRight(), patch.bottomRight(), patch.bottomLeft()},
+             Fill::tone,
+             Tone::sheet});
+    sheet_.write(end + 3, base, words, 9, false, room);
   }
 
   /// Growth rings on a stave's end: their hollow toward the heart.

@@ -20,7 +20,6 @@ namespace flitch::pages {
 namespace {
 
 constexpr double mmPerInch = 25.4;
-constexpr double mmPerPoint = mmPerInch / 72;
 constexpr double hatchGap = 1.8;
 constexpr double hatchPen = 0.15;
 constexpr double tickGap = 9.5;

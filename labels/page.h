@@ -20,6 +20,8 @@ enum class Dash { solid, dashed, dotted, chain };
 /// tone.
 enum class Fill { none, tone, hatch, unseen };
 
+inline constexpr double mmPerPoint = 25.4 / 72;
+
 /// All measures in millimetres on the page, y down.
 struct Text {
   QPointF at;  ///< baseline, at the left, centre or right end as `align` says

@@ -9,7 +9,7 @@
 namespace flitch::pages {
 namespace {
 
-constexpr double gap = 4, mmPerPoint = 25.4 / 72;
+constexpr double gap = 4;
 
 QString asText(const std::string& text) { return QString::fromStdString(text); }
 
