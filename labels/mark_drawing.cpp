@@ -4,6 +4,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "inventory/records/zones.h"
+
 namespace flitch::pages {
 namespace {
 
@@ -20,7 +22,7 @@ char letterOf(const Defect& defect) {
 
 }  // namespace
 
-bool isZone(const Defect& defect) { return defect.kind == "good" || defect.kind == "show"; }
+bool isZone(const Defect& defect) { return flitch::isZone(defect.kind); }
 
 Length lengthOf(double millimetres) { return Length::nanometres(std::llround(millimetres * 1e6)); }
 

@@ -31,6 +31,10 @@ QImage rectified(const QImage& photo, const PhotoCorners& corners, Face face, QS
   return laid;
 }
 
+PhotoPrint photoPrint(const std::string& jpeg, std::string caption) {
+  return {QImage::fromData(QByteArray::fromStdString(jpeg), "JPEG"), std::move(caption)};
+}
+
 std::vector<Page> photoPages(const std::vector<PhotoPrint>& photos, const std::string& title) {
   constexpr double top = Sheet::margin + 14, captionHeight = 8;
   std::vector<Sheet> sheets;

@@ -22,6 +22,8 @@ struct PhotoPrint {
   QImage image;
   std::string caption;
 };
+/// One as the book keeps it.
+[[nodiscard]] PhotoPrint photoPrint(const std::string& jpeg, std::string caption);
 /// Photos on A4, two to a sheet, each as large as fits, after a report.
 [[nodiscard]] std::vector<Page> photoPages(const std::vector<PhotoPrint>& photos,
                                            const std::string& title);

@@ -213,4 +213,11 @@ std::vector<Page> reportPages(const std::vector<Table>& tables, const ReportFact
   return Report(tables, facts, plot).draw();
 }
 
+std::vector<Page> claimPages(const Table& claim, const std::vector<PhotoPrint>& photos,
+                             const ReportFacts& facts) {
+  std::vector<Page> pages = reportPages({claim}, facts);
+  for (Page& page : photoPages(photos, claim.title)) pages.push_back(std::move(page));
+  return pages;
+}
+
 }  // namespace flitch::pages

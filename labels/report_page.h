@@ -4,6 +4,7 @@
 
 #include "inventory/records/table.h"
 #include "labels/page.h"
+#include "labels/photo.h"
 #include "labels/report_plots.h"
 
 namespace flitch::pages {
@@ -20,5 +21,10 @@ struct ReportFacts {
 /// entry are left out. A plot with columns stands above the first table, its sentence over it.
 [[nodiscard]] std::vector<Page> reportPages(const std::vector<Table>& tables,
                                             const ReportFacts& facts, const ReportPlot& plot = {});
+
+/// What is wrong with a load, its photos on sheets of their own behind it.
+[[nodiscard]] std::vector<Page> claimPages(const Table& claim,
+                                           const std::vector<PhotoPrint>& photos,
+                                           const ReportFacts& facts);
 
 }  // namespace flitch::pages

@@ -5,6 +5,7 @@
 #include <string_view>
 #include <utility>
 
+#include "inventory/records/zones.h"
 #include "inventory/wood/species.h"
 
 namespace flitch::desk {
@@ -61,7 +62,7 @@ GradeBoard gradeBoardOf(const Board& board) {
   };
   graded.measuredWidth = std::min(widthAt(board.length() / 3), widthAt(board.length() * 2 / 3));
   for (const Defect& mark : board.defects) {
-    if (mark.kind == "show") continue;
+    if (isZone(mark.kind) && mark.kind != "good") continue;
     const Rect& at = mark.where;
     const int x = down(at.x), y = down(at.y);
     graded.marks.push_back({blemishOf(mark.kind),

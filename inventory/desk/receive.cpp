@@ -6,6 +6,7 @@
 
 #include "inventory/desk/names.h"
 #include "inventory/records/tally_cautions.h"
+#include "inventory/records/zones.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/species.h"
 #include "inventory/wood/thickness.h"
@@ -224,6 +225,10 @@ exchange::ReadingRules readingRules(const Book& book) {
     }
   }
   for (const DefectKind& kind : snapshot.defectKinds()) rules.defectKinds.push_back(kind.name);
+  for (const std::string_view kind : grainZones) {
+    auto& kinds = rules.defectKinds;
+    if (std::find(kinds.begin(), kinds.end(), kind) == kinds.end()) kinds.emplace_back(kind);
+  }
   for (const Demand& demand : snapshot.shop().demands) rules.demands.push_back(demand.name);
   return rules;
 }

@@ -7,18 +7,17 @@
 #include <cctype>
 #include <sstream>
 
-#include "inventory/desk/receive.h"
-#include "inventory/records/tally_cautions.h"
-#include "inventory/wood/unreadable.h"
+#include "inventory/desk/tally_cells.h"
 
 namespace flitch::desk {
 
 namespace {
 
-std::size_t index(TallyCell cell) { return static_cast<std::size_t>(cell); }
+QString q(const std::string& text) { return QString::fromStdString(text); }
 
-/// The import's column for each cell; marks have one of their own.
-std::array<std::string_view, tallyCells> columnsOf(Unit unit) {
+}  // namespace
+
+std::array<std::string_view, tallyCells> tallyColumnsOf(Unit unit) {
   const bool inches = unit == Unit::inches;
   return {"tag",
           "species",
@@ -32,22 +31,39 @@ std::array<std::string_view, tallyCells> columnsOf(Unit unit) {
           inches ? "price_per_bf" : "price_per_m3",
           "bay",
           "log",
-          "count"};
+          "count",
+          "outline_a",
+          "outline_b",
+          "thickness",
+          "cut_from",
+          "moisture",
+          "note"};
 }
 
-QString q(const std::string& text) { return QString::fromStdString(text); }
+std::string trimmed(const std::string& text) {
+  const std::size_t from = text.find_first_not_of(" \r"), to = text.find_last_not_of(" \r");
+  return from == std::string::npos ? "" : text.substr(from, to - from + 1);
+}
 
-/// The cell that a complaint's place names last: "tally:3:width".
-std::optional<TallyCell> cellOf(const Complaint& complaint, Unit unit) {
-  const std::string column = complaint.place.substr(complaint.place.rfind(':') + 1);
-  const auto columns = columnsOf(unit);
-  for (std::size_t c = 0; c < tallyCells; ++c) {
-    if (!columns[c].empty() && columns[c] == column) return static_cast<TallyCell>(c);
+Multiplied multiplied(const std::string& cell) {
+  std::size_t digits = 0;
+  while (digits < cell.size() && std::isdigit(static_cast<unsigned char>(cell[digits])) != 0) {
+    ++digits;
   }
-  return std::nullopt;
+  std::size_t sign = cell.find_first_not_of(' ', digits);
+  if (digits == 0 || digits > 2 || sign == std::string::npos) return {1, cell};
+  if (cell[sign] == 'x' || cell[sign] == 'X') {
+    sign += 1;
+  } else if (cell.compare(sign, 2, "×") == 0) {
+    sign += 2;
+  } else {
+    return {1, cell};
+  }
+  const std::string length = trimmed(cell.substr(sign));
+  const std::size_t boards = std::stoul(cell.substr(0, digits));
+  if (boards < 1 || length.empty()) return {1, cell};
+  return {boards, length};
 }
-
-}  // namespace
 
 bool TypedLine::blank() const {
   for (std::size_t c = 0; c < tallyCells; ++c) {
@@ -66,11 +82,18 @@ std::string written(const TallySheet& sheet) {
     }
     lines.append(QJsonObject{{"cells", cells}, {"carried", carried}});
   }
+  QJsonArray invoice;
+  for (const TypedInvoice& line : sheet.invoice) {
+    QJsonArray cells;
+    for (const std::string& cell : line.cells) cells.append(q(cell));
+    invoice.append(cells);
+  }
   QJsonObject body{{"supplier", q(sheet.supplier)},
                    {"reference", q(sheet.reference)},
                    {"received_on", q(sheet.receivedOn)},
                    {"freight", q(sheet.freight)},
-                   {"lines", lines}};
+                   {"lines", lines},
+                   {"invoice", invoice}};
   if (sheet.rule) body["rule"] = q(std::string(word(*sheet.rule)));
   return QJsonDocument(body).toJson(QJsonDocument::Compact).toStdString();
 }
@@ -81,7 +104,7 @@ TallySheet readSheet(const std::string& body) {
     return from[QLatin1String(key)].toString().toStdString();
   };
   TallySheet sheet{
-      text("supplier"), text("reference"), text("received_on"), text("freight"), {}, {}};
+      text("supplier"), text("reference"), text("received_on"), text("freight"), {}, {}, {}};
   for (const CountingRule rule : countingRules) {
     if (text("rule") == word(rule)) sheet.rule = rule;
   }
@@ -96,93 +119,14 @@ TallySheet readSheet(const std::string& body) {
       if (cell < tallyCells) line.carried[cell] = true;
     }
   }
+  for (const QJsonValue& value : from[QLatin1String("invoice")].toArray()) {
+    TypedInvoice& line = sheet.invoice.emplace_back();
+    const QJsonArray cells = value.toArray();
+    for (std::size_t c = 0; c < invoiceCells; ++c) {
+      line.cells[c] = cells.at(static_cast<qsizetype>(c)).toString().toStdString();
+    }
+  }
   return sheet;
-}
-
-ReadLine readLine(const TypedLine& typed, int number, const exchange::ReadingRules& rules) {
-  ReadLine read;
-  exchange::CsvFile file;
-  file.name = "tally";
-  exchange::CsvRow row;
-  row.line = number;
-  const auto columns = columnsOf(rules.unit);
-  for (std::size_t c = 0; c < tallyCells; ++c) {
-    if (columns[c].empty()) continue;
-    file.head.push_back({std::string(columns[c]), 0});
-    row.cells.push_back({typed.cells[c], number});
-  }
-  file.rows.push_back(row);
-  try {
-    read.line = exchange::readTally(file, rules).rows.at(0);
-    read.line->line = number;
-    read.cautions = cautions(*read.line, rules.unit);
-  } catch (const Refusal& refusal) {
-    for (const Complaint& complaint : refusal.complaints()) {
-      const TallyCell cell = cellOf(complaint, rules.unit).value_or(TallyCell::width);
-      if (typed.at(cell).empty()) ++read.missing;
-      read.faults.push_back({cell, complaint});
-    }
-  }
-  if (!typed.at(TallyCell::marks).empty()) {
-    try {
-      read.marks = exchange::readQuickMarks(typed.at(TallyCell::marks), rules);
-      for (exchange::MarkLine& mark : read.marks) mark.tallyLine = number;
-      // A mark past the board's end would be refused when the load is in.
-      if (read.line) {
-        Board board;
-        board.outline = read.line->outline;
-        static_cast<void>(placed(board, read.marks, rules.unit));
-      }
-    } catch (const Refusal& refusal) {
-      read.faults.push_back({TallyCell::marks, refusal.complaints().front()});
-    } catch (const Unreadable& what) {
-      read.faults.push_back({TallyCell::marks, {"", what.what(), what.value, what.accepted}});
-    }
-    if (!read.faults.empty()) read.line.reset();
-  }
-  return read;
-}
-
-ReadTally readTally(const TallySheet& sheet, CountingRule rule,
-                    const exchange::ReadingRules& rules) {
-  ReadTally tally;
-  tally.draft.supplier = sheet.supplier;
-  tally.draft.reference = sheet.reference;
-  tally.draft.receivedOn = sheet.receivedOn;
-  tally.draft.rule = sheet.rule.value_or(rule);
-  int number = 0;
-  for (const TypedLine& typed : sheet.lines) {
-    if (typed.blank()) {
-      tally.lines.emplace_back();
-      continue;
-    }
-    tally.lines.push_back(readLine(typed, ++number, rules));
-    const ReadLine& line = tally.lines.back();
-    const std::string name = typed.at(TallyCell::tag).empty() ? "Line " + std::to_string(number)
-                                                              : typed.at(TallyCell::tag);
-    if (line.line) {
-      tally.draft.lines.push_back(*line.line);
-      tally.marks.insert(tally.marks.end(), line.marks.begin(), line.marks.end());
-    } else if (!line.faults.empty()) {
-      tally.troubles.push_back(name + ": " + line.faults.front().complaint.sentence);
-    }
-  }
-  if (!sheet.freight.empty()) {
-    try {
-      tally.draft.extras.push_back(
-          {0, InvoiceKind::freight, parseMoney(sheet.freight), Spread::value, ""});
-    } catch (const Unreadable& what) {
-      tally.troubles.push_back("Freight: " + std::string(what.what()));
-    }
-  }
-  if (tally.draft.lines.empty()) return tally;
-  if (sheet.supplier.empty()) tally.troubles.push_back("The supplier is not named yet");
-  try {
-    tally.figures = figures(tally.draft);
-  } catch (const Refusal& refusal) {
-    tally.troubles.push_back(refusal.complaints().front().sentence);
-  }
-  return tally;
 }
 
 TypedLine lineAfter(const TypedLine& above, const std::string& tag) {
@@ -198,14 +142,39 @@ TypedLine lineAfter(const TypedLine& above, const std::string& tag) {
   return line;
 }
 
+std::size_t spreadEqual(TallySheet& sheet, std::size_t line,
+                        const std::function<std::string()>& nextTag) {
+  const auto [boards, length] = multiplied(sheet.lines.at(line).at(TallyCell::length));
+  if (boards == 1 && length == sheet.lines[line].at(TallyCell::length)) return 1;
+  sheet.lines[line].cells[index(TallyCell::length)] = length;
+  for (std::size_t more = 1; more < boards; ++more) {
+    TypedLine equal = sheet.lines[line];
+    equal.carried.fill(false);
+    equal.cells[index(TallyCell::tag)] = nextTag();
+    sheet.lines.insert(sheet.lines.begin() + static_cast<std::ptrdiff_t>(line + more), equal);
+  }
+  return boards;
+}
+
+void cutForTheVan(TallySheet& sheet, std::size_t line, const std::string& tag) {
+  TypedLine& first = sheet.lines.at(line);
+  std::string& name = first.cells[index(TallyCell::cutFrom)];
+  if (name.empty()) {
+    const std::string& own = first.at(TallyCell::tag);
+    name = own.empty() ? "line " + std::to_string(line + 1) : own;
+  }
+  TypedLine second = first;
+  second.cells[index(TallyCell::tag)] = tag;
+  for (const TallyCell cell :
+       {TallyCell::length, TallyCell::marks, TallyCell::outlineA, TallyCell::outlineB}) {
+    second.cells[index(cell)].clear();
+  }
+  sheet.lines.insert(sheet.lines.begin() + static_cast<std::ptrdiff_t>(line + 1), second);
+}
+
 namespace {
 
 using PastedRow = std::vector<std::string>;
-
-std::string trimmed(const std::string& text) {
-  const std::size_t from = text.find_first_not_of(" \r"), to = text.find_last_not_of(" \r");
-  return from == std::string::npos ? "" : text.substr(from, to - from + 1);
-}
 
 std::vector<PastedRow> pastedRows(const std::string& text) {
   std::vector<PastedRow> rows;
@@ -221,7 +190,7 @@ std::vector<PastedRow> pastedRows(const std::string& text) {
 /// The cell each column of a head row names; none when it is no head.
 std::vector<std::optional<TallyCell>> headOf(const PastedRow& row, Unit unit) {
   std::vector<std::optional<TallyCell>> cells;
-  const auto columns = columnsOf(unit);
+  const auto columns = tallyColumnsOf(unit);
   bool any = false;
   for (std::string name : row) {
     std::transform(name.begin(), name.end(), name.begin(),

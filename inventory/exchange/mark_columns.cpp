@@ -39,7 +39,8 @@ constexpr auto fields = std::to_array<Field<MarkRow>>({
      [](const Cell& c, MarkRow& r) {
        r.mark.tallyLine = c.number(1, static_cast<int>(maxCsvRows) + 1);
      }},
-    {{"kind", "", true, "sound knot, unsound knot, check, split, wane, ...; or good, show"},
+    {{"kind", "", true,
+      "sound knot, unsound knot, check, split, wane, ...; or good, show, plain, rift, quarter"},
      Measure::none,
      [](const Cell& c, MarkRow& r) { r.mark.kind = c.oneOf(c.rules.defectKinds, "kind of mark"); }},
     {{"face", "", false, "A, B, through, near or far; through if empty"},

@@ -4,6 +4,7 @@
 #include <array>
 
 #include "inventory/records/refusal.h"
+#include "inventory/records/zones.h"
 
 namespace flitch::planning {
 
@@ -56,7 +57,7 @@ class Framer {
     }
     out_.offcutClass = static_cast<int>(asked_.size());
     for (const Defect& d : board_.defects) {
-      if (d.kind == "good" || d.kind == "show") continue;
+      if (isZone(d.kind)) continue;
       addMark(d);
     }
     addGood(Face::a);

@@ -5,6 +5,7 @@
 #include <stdexcept>
 
 #include "inventory/records/blank.h"
+#include "inventory/records/zones.h"
 #include "inventory/wood/split.h"
 #include "inventory/wood/thickness.h"
 
@@ -34,7 +35,7 @@ class Plan {
   [[nodiscard]] Wide underMarks(const Rect& r, DefectFace face, const Outline& outline) const {
     std::vector<Rect> marks;
     for (const Defect& d : board_.defects) {
-      if (d.kind == "good" || d.kind == "show") continue;
+      if (isZone(d.kind)) continue;
       if (d.face != face && d.face != DefectFace::through) continue;
       const Rect common = intersection(d.where, r);
       if (common.dx > Length() && common.dy > Length()) marks.push_back(common);

@@ -6,6 +6,7 @@
 #include "inventory/records/blank.h"
 #include "inventory/records/cutting_check.h"
 #include "inventory/records/recipe.h"
+#include "inventory/records/zones.h"
 
 namespace flitch {
 
@@ -19,7 +20,7 @@ bool showsOn(DefectFace where, Face face) {
   return where == DefectFace::through || where == (face == Face::a ? DefectFace::a : DefectFace::b);
 }
 
-bool isDefect(const Defect& d) { return d.kind != "good" && d.kind != "show"; }
+bool isDefect(const Defect& d) { return !isZone(d.kind); }
 
 class PieceJudge {
  public:

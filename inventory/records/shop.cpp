@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "inventory/records/board.h"
+#include "inventory/records/zones.h"
 #include "inventory/wood/moisture.h"
 #include "inventory/wood/split.h"
 
@@ -61,7 +62,7 @@ const Demand* findDemand(const ShopProfile& shop, std::string_view name) {
 }
 
 bool allows(const Demand& demand, std::string_view kind) {
-  if (kind == "good" || kind == "show") return true;
+  if (isZone(kind)) return true;
   const std::vector<DefectKind>& known = startingDefectKinds();
   const bool isKnown =
       std::any_of(known.begin(), known.end(), [&](const DefectKind& k) { return k.name == kind; });
@@ -73,8 +74,8 @@ bool allows(const Demand& demand, std::string_view kind) {
 }
 
 bool barsOffcut(std::string_view kind) {
-  constexpr std::string_view harmless[] = {"sound knot", "stain", "sapwood", "gum",
-                                           "pith",       "good",  "show"};
+  if (isZone(kind)) return false;
+  constexpr std::string_view harmless[] = {"sound knot", "stain", "sapwood", "gum", "pith"};
   return std::find(std::begin(harmless), std::end(harmless), kind) == std::end(harmless);
 }
 

@@ -1,5 +1,6 @@
 #include <QApplication>
 #include <QClipboard>
+#include <QFile>
 #include <QProcess>
 #include <catch2/catch.hpp>
 
@@ -255,4 +256,94 @@ TEST_CASE("Unlikely figures are told and taken") {
   REQUIRE(d.place().read().lines[1].cautions.size() == 1);
   CHECK(d.place().read().lines[1].cautions[0] == "31 in is very wide for anything but a slab");
   CHECK(d.place().read().ready());
+}
+
+TEST_CASE("The invoice is typed under the tally, and what it claims too much is told as typed") {
+  const AtTruck d;
+  d.firstLine();  // 7.656 bf, by surface measure 8, at $8.20: $65.60
+  d.window->trigger(Act::invoice);
+  const auto line = [&](const std::vector<QString>& cells) {
+    for (const QString& text : cells) {
+      d.type(text);
+      d.key(Qt::Key_Return);
+    }
+  };
+  line({"freight", "12.40", "feet"});
+  line({"boards", "cherry", "4/4", "10", "82"});
+  const desk::ReadTally& read = d.place().read();
+  REQUIRE(read.draft.extras.size() == 1);
+  CHECK(read.draft.extras[0].amount == Money::tenThousandths(124'000));
+  CHECK(read.figures[0].landed == Money::tenThousandths(780'000));
+  CHECK(std::get<Feet>(read.against.totals[5]) == Feet{2'000});
+  CHECK(std::get<Money>(read.against.totals[8]) == Money::tenThousandths(164'000));
+  // A bad amount keeps the load from being received and stays where it is.
+  line({"tax", "lots"});
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  CHECK(d.book().rack().empty());
+  d.window->trigger(Act::undo);
+  d.window->trigger(Act::undo);
+  CHECK(d.place().read().ready());
+  // An empty line goes back to the tally; there Ctrl+Enter receives.
+  d.grid().editor().setFocus();
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  REQUIRE(d.book().rack().size() == 1);
+  CHECK(d.book().rack()[0].cost == Money::tenThousandths(780'000));
+}
+
+TEST_CASE("Ctrl+T shows outline points, and a board cut for the van becomes two lines") {
+  const AtTruck d;
+  d.firstLine();
+  d.grid().goTo(0, TallyCell::length);
+  d.grid().editor().setFocus();
+  d.window->trigger(Act::cutForVan);
+  REQUIRE(d.place().sheet().lines.size() == 3);
+  d.type("4");
+  d.key(Qt::Key_Return);
+  CHECK(d.place().read().figures.size() == 2);
+  CHECK(d.place().read().figures[1].billedWith == std::optional<std::size_t>(0));
+  d.grid().goTo(2, TallyCell::length);
+  d.type("8");
+  d.key(Qt::Key_Return);
+  d.window->trigger(Act::moreCells);
+  CHECK(d.grid().cell() == TallyCell::outlineA);
+  d.type("0:0-14; end:1-15");
+  d.key(Qt::Key_Return);
+  CHECK(d.grid().cell() == TallyCell::outlineB);
+  d.window->trigger(Act::moreCells);
+  REQUIRE(d.place().read().draft.lines.size() == 3);
+  CHECK(d.place().read().draft.lines[2].outline[0].points().back().near == Length::inches(1));
+}
+
+TEST_CASE("A delivery in the book shows what is wrong; a board goes back and its credit comes") {
+  const AtTruck d;
+  d.firstLine();
+  d.sizes("8", "6");
+  d.key(Qt::Key_Return, Qt::ControlModifier);
+  REQUIRE(d.book().deliveries().size() == 1);
+  d.place().showLoad(d.book().deliveries().front());
+  LoadView& load = d.place().load();
+  REQUIRE(load.chosen());
+  const BoardId first = load.chosen()->id;
+  d.window->trigger(Act::returnBoard);  // a reason is needed
+  CHECK(d.book().board(first)->onRack());
+  d.named<Field>("Reason")->setFocus();
+  d.type("split");
+  d.key(Qt::Key_Return);
+  d.type("50");
+  d.key(Qt::Key_Return);
+  CHECK_FALSE(d.book().board(first)->onRack());
+  REQUIRE(d.book().returns().size() == 1);
+  CHECK(d.book().returns()[0].expected == Money::units(50));
+  CHECK_FALSE(d.book().returns()[0].credited);
+  d.named<Field>("Credit")->setFocus();
+  d.type("41.25");
+  d.key(Qt::Key_Return, Qt::NoModifier);
+  REQUIRE(d.book().returns()[0].credited);
+  CHECK(d.book().returns()[0].received == Money::tenThousandths(412'500));
+  const QString path = d.folder.path() + "/claim.csv";
+  load.writeClaim(path);
+  QFile written(path);
+  REQUIRE(written.open(QIODevice::ReadOnly));
+  CHECK(written.readAll().startsWith("tag,what,species"));
+  CHECK(d.window->session().book().check().empty());
 }

@@ -34,17 +34,19 @@ TEST_CASE("A day at the truck, ended by a power cut: every line that was committ
   const std::vector<Board> rack = again->session().book().read().rack();
   REQUIRE(rack.size() == 40);
   int quick = 0;
-  Money paid;
+  Money paid, price;
   for (const Board& board : rack) {
     quick += board.defects.size() == 2;
     CHECK(board.supplier == "Hallan Sawmill");
     CHECK(board.unitPrice == Money::tenThousandths(82'000));
     paid += board.cost;
+    price += board.price;
   }
   CHECK(quick == 6);
   CHECK(rack[6].defects.size() == 1);
   CHECK(rack[6].defects[0].kind == "sound knot");
-  CHECK(paid > Money::units(40));
+  CHECK(price > Money::units(40));
+  CHECK(paid == price + Money::units(40));  // the freight
   CHECK(QFileInfo(pictures + "/tags.pdf").size() > 10'000);
   const desk::TallySheet& sheet = again->deliveries().sheet();
   CHECK(sheet.supplier == "Vannerlo Hardwoods");

@@ -60,6 +60,15 @@ class Day {
     }
   }
 
+  /// Freight by footage, and what the invoice claims of the load.
+  void invoice() {
+    key(Qt::Key_G, Qt::ControlModifier);
+    for (const char* cell : {"freight", "40", "feet", "boards", "cherry", "4/4", "230", ""}) {
+      enter(cell);
+    }
+    grid().editor().setFocus();
+  }
+
   /// The board in that row of Rack, with two figures.
   void quickMark(int row, const QString& marks) {
     toDrawing(row);
@@ -102,7 +111,7 @@ class Day {
 }  // namespace
 
 /// truckday FILE FOLDER: opens the empty book, prints a roll of tags, types a delivery of 40 boards
-/// with prices, receives it, marks six boards quickly and one by drawing, writes the tags as PDF,
+/// with prices and its invoice, receives it, marks six boards quickly and one by drawing, writes the tags as PDF,
 /// types three lines of the next delivery and half a fourth, and kills itself as a power cut would.
 /// Pictures of each stage, day and night, go to the folder.
 int main(int argc, char** argv) {
@@ -124,6 +133,7 @@ int main(int argc, char** argv) {
   Day day(*window, look, folder);
   day.head("Hallan Sawmill");
   day.tally(40);
+  day.invoice();
   day.picture("tally");
   key(Qt::Key_Return, Qt::ControlModifier);
   for (int row = 0; row < 6; ++row)

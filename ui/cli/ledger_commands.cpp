@@ -139,14 +139,11 @@ Told claim(const Ledger& command, const store::Book& book, const store::Snapshot
   }
   if (!command.paper.any()) return one;
   const store::BookFacts facts = book.facts();
-  one.pages = pages::reportPages(one.tables, {facts.name, today(), facts.unit, facts.sign});
   std::vector<pages::PhotoPrint> photos;
   for (const desk::ClaimedPhoto& claimed : desk::claimedPhotos(snapshot, one.rows)) {
-    const QByteArray bytes = QByteArray::fromStdString(snapshot.photoBytes(claimed.photo.id));
-    photos.push_back({QImage::fromData(bytes, "JPEG"), claimed.caption});
+    photos.push_back(pages::photoPrint(snapshot.photoBytes(claimed.photo.id), claimed.caption));
   }
-  for (pages::Page& page : pages::photoPages(photos, one.rows.title))
-    one.pages.push_back(std::move(page));
+  one.pages = pages::claimPages(one.rows, photos, {facts.name, today(), facts.unit, facts.sign});
   return one;
 }
 

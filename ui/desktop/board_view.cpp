@@ -2,9 +2,9 @@
 
 #include <QAccessible>
 #include <QKeyEvent>
-#include <QMouseEvent>
 #include <algorithm>
 
+#include "inventory/records/zones.h"
 #include "ui/desktop/rack_model.h"
 #include "ui/desktop/usual_mark.h"
 
@@ -17,12 +17,6 @@ Length sixteenths(std::int64_t n, Unit unit, std::int64_t mm) {
 
 Length kept(Length value, Length low, Length high) {
   return std::max(low, std::min(value, std::max(low, high)));
-}
-
-bool showsOn(const Defect& defect, Face face) {
-  return defect.face == DefectFace::through || defect.face == DefectFace::near ||
-         defect.face == DefectFace::far ||
-         defect.face == (face == Face::a ? DefectFace::a : DefectFace::b);
 }
 
 }  // namespace
@@ -119,6 +113,7 @@ bool BoardView::can(Act act) const {
   switch (act) {
     case Act::markFace:
     case Act::figures:
+    case Act::alongEdge:
     case Act::removeMark: return chosen_ >= 0;
     case Act::nextMark:
     case Act::previousMark: return !board_->defects.empty();
@@ -141,6 +136,12 @@ void BoardView::carryOut(Act act) {
     case Act::nextMark: step(1); break;
     case Act::previousMark: step(-1); break;
     case Act::removeMark: removeChosen(); break;
+    case Act::alongEdge: lieAlongEdge(); break;
+    case Act::zone: setZone(); break;
+    case Act::snapping:
+      snap_ = !snap_;
+      update();
+      break;
     default: break;
   }
 }
@@ -151,6 +152,29 @@ void BoardView::addMark(const std::string& kind) {
   emit kindChosen(q(kind));
   board_->defects.push_back(usualMark(kind, *board_, hair_.face, hair_.x, hair_.y, unit_));
   chosen_ = static_cast<int>(board_->defects.size()) - 1;
+  changedMarks(true);
+}
+
+void BoardView::lieAlongEdge() {
+  const Rect all = boundsOf(*board_);
+  Rect& where = board_->defects[static_cast<std::size_t>(chosen_)].where;
+  const bool far = where.y + where.dy / 2 > all.y + all.dy / 2;
+  where.dy = std::min(where.dy, all.dy);
+  where = {all.x, far ? all.top() - where.dy : all.y, all.dx, where.dy};
+  changedMarks(true);
+}
+
+void BoardView::setZone() {
+  const bool again =
+      chosen_ >= 0 && isZone(board_->defects[static_cast<std::size_t>(chosen_)].kind);
+  if (!again) {
+    addMark(std::string(zoneKinds.front()));
+    return;
+  }
+  std::string& kind = board_->defects[static_cast<std::size_t>(chosen_)].kind;
+  const auto at = std::find(zoneKinds.begin(), zoneKinds.end(), kind);
+  kind = at + 1 == zoneKinds.end() ? zoneKinds.front() : *(at + 1);
+  kind_ = kind;
   changedMarks(true);
 }
 
@@ -280,63 +304,6 @@ void BoardView::focusOutEvent(QFocusEvent* event) {
   flush();
   QWidget::focusOutEvent(event);
   update();
-}
-
-void BoardView::mousePressEvent(QMouseEvent* event) {
-  if (!board_ || event->button() != Qt::LeftButton) return;
-  flush();
-  const Layout l = layout();
-  const int mark = markAt(l, event->position());
-  if (mark >= 0) {
-    choose(mark);
-    return;
-  }
-  if (const std::optional<Place> place = placeAt(l, event->position())) {
-    choose(-1);
-    hair_ = *place;
-    pressed_ = pulled_ = event->position();
-    update();
-  }
-}
-
-void BoardView::mouseMoveEvent(QMouseEvent* event) {
-  if (!pressed_) return;
-  pulled_ = event->position();
-  update();
-}
-
-void BoardView::mouseReleaseEvent(QMouseEvent* event) {
-  if (!pressed_) return;
-  const QRectF pulled = QRectF(*pressed_, event->position()).normalized();
-  pressed_.reset();
-  update();
-  if (pulled.width() < 4 && pulled.height() < 4) return;
-  const Layout l = layout();
-  const std::optional<Place> a = placeAt(l, pulled.topLeft()), b = placeAt(l, pulled.bottomRight());
-  if (!a || !b || a->face != b->face) return;
-  Defect mark = usualMark(kind_, *board_, a->face, a->x, a->y, unit_);
-  mark.where = {std::min(a->x, b->x), std::min(a->y, b->y),
-                std::max(a->x, b->x) - std::min(a->x, b->x),
-                std::max(a->y, b->y) - std::min(a->y, b->y)};
-  const Length least = sixteenths(1, unit_, 1);
-  mark.where.dx = std::max(mark.where.dx, least);
-  mark.where.dy = std::max(mark.where.dy, least);
-  board_->defects.push_back(mark);
-  chosen_ = static_cast<int>(board_->defects.size()) - 1;
-  changedMarks(true);
-}
-
-int BoardView::markAt(const Layout& l, QPointF point) const {
-  for (int i = static_cast<int>(board_->defects.size()) - 1; i >= 0; --i) {
-    const Defect& defect = board_->defects[static_cast<std::size_t>(i)];
-    for (Face face : {Face::a, Face::b}) {
-      if (showsOn(defect, face) &&
-          box(l, face, defect.where).adjusted(-3, -3, 3, 3).contains(point)) {
-        return i;
-      }
-    }
-  }
-  return -1;
 }
 
 void BoardView::describe() {

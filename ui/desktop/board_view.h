@@ -9,6 +9,7 @@
 #include "inventory/records/board.h"
 #include "inventory/records/shop.h"
 #include "ui/desktop/actions.h"
+#include "ui/desktop/board_layout.h"
 #include "ui/desktop/board_notes.h"
 #include "ui/desktop/look.h"
 
@@ -39,10 +40,11 @@ class BoardView : public QWidget {
   void setPreview(std::vector<Defect> preview);
   /// Carries out one of the drawing's actions.
   void carryOut(Act act);
-  /// Why an action cannot be done now; empty: it can.
+  /// Whether an action can be done now.
   [[nodiscard]] bool can(Act act) const;
   /// Hands out what is still held back for more key presses.
   void flush();
+  [[nodiscard]] bool snaps() const { return snap_; }
   /// Changes the working copy and hands it out at once.
   void edit(const Board& board);
 
@@ -64,29 +66,32 @@ class BoardView : public QWidget {
   bool event(QEvent* event) override;
 
  private:
-  /// Where the faces lie on the widget, pixels.
-  struct Layout {
-    double scale = 1;  ///< pixels an inch
-    double x = 64, top[2]{}, height = 0, fold = 0, warp = 0;
-    Rect bounds;
+  /// What the mouse does while it is held: sets a mark, moves one, sizes one by a corner or side.
+  enum class Pull { none, draw, move, size };
+  struct Grip {
+    int x = 0, y = 0;  ///< -1, 0, 1: which sides follow
   };
-  struct Place {
-    Face face = Face::a;
-    Length x, y;
-  };
-  [[nodiscard]] Layout layout() const;
-  [[nodiscard]] QRectF box(const Layout& l, Face face, const Rect& r) const;
-  [[nodiscard]] std::optional<Place> placeAt(const Layout& l, QPointF point) const;
-  [[nodiscard]] int markAt(const Layout& l, QPointF point) const;
+  [[nodiscard]] BoardLayout layout() const;
+  [[nodiscard]] int markAt(const BoardLayout& l, QPointF point) const;
+  /// The handle of the chosen mark under the point.
+  [[nodiscard]] std::optional<Grip> gripAt(const BoardLayout& l, QPointF point) const;
+  /// The face on which the chosen mark is handled.
+  [[nodiscard]] Face handledFace() const;
+  /// The board as it would be if the mouse were let go now.
+  [[nodiscard]] Board pulledBoard() const;
+  void pull(const BoardLayout& l, QPointF point, bool snap);
+  void lieAlongEdge();
+  void setZone();
 
   void paintHead(QPainter& painter) const;
   void paintNotes(QPainter& painter) const;
-  void paintCuttings(QPainter& painter, const Layout& l) const;
-  void paintTape(QPainter& painter, const Layout& l) const;
-  void paintFaces(QPainter& painter, const Layout& l) const;
-  void paintFold(QPainter& painter, const Layout& l) const;
-  void paintChosen(QPainter& painter, const Layout& l) const;
-  void paintHair(QPainter& painter, const Layout& l) const;
+  void paintCuttings(QPainter& painter, const BoardLayout& l) const;
+  void paintTape(QPainter& painter, const BoardLayout& l) const;
+  void paintFaces(QPainter& painter, const BoardLayout& l) const;
+  void paintFold(QPainter& painter, const BoardLayout& l) const;
+  void paintChosen(QPainter& painter, const BoardLayout& l) const;
+  void paintPulled(QPainter& painter, const BoardLayout& l) const;
+  void paintHair(QPainter& painter, const BoardLayout& l) const;
 
   void addMark(const std::string& kind);
   void move(int dx, int dy, Qt::KeyboardModifiers modifiers);
@@ -103,7 +108,7 @@ class BoardView : public QWidget {
   ShopProfile shop_;
   int chosen_ = -1;
   std::string kind_ = "sound knot";
-  Place hair_;
+  FacePlace hair_;
   std::vector<Defect> preview_;
   std::vector<BoardNote> notes_;
   Face cuttingFace_ = Face::a;
@@ -111,8 +116,13 @@ class BoardView : public QWidget {
   std::array<QImage, 2> photos_;
   QTimer pause_;  ///< key presses in a row become one entry
   bool dirty_ = false;
-  std::optional<QPointF> pressed_;
-  QPointF pulled_;
+  bool snap_ = true;
+  Pull pull_ = Pull::none;
+  Grip grip_;
+  FacePlace from_;                                ///< where the mouse was pressed
+  QPointF pressed_;                               ///< the same in pixels
+  std::optional<Defect> pending_;                 ///< the mark as it is pulled
+  std::array<std::optional<Length>, 2> drawnTo_;  ///< x and y that hold the pull
 };
 
 }  // namespace flitch::desktop

@@ -44,43 +44,8 @@ void drawOnPatch(QPainter& painter, double x, double baseline, const QString& te
 
 }  // namespace
 
-BoardView::Layout BoardView::layout() const {
-  Layout l;
-  l.bounds = boundsOf(*board_);
-  const double length = std::max(1.0, inchesOf(l.bounds.dx));
-  const double wide = std::max(0.5, inchesOf(l.bounds.dy));
-  const double head = notes_.empty() ? 62 : 82, gap = 22, warpRoom = warped(*board_) ? 66 : 14;
-  l.scale = std::min((width() - l.x - 82) / length,
-                     std::max(10.0, height() - head - gap - warpRoom) / (2 * wide));
-  l.height = wide * l.scale;
-  l.top[0] = head;
-  l.top[1] = head + l.height + gap;
-  l.fold = head + l.height + gap / 2;
-  l.warp = l.top[1] + l.height + 18;
-  return l;
-}
-
-QRectF BoardView::box(const Layout& l, Face face, const Rect& r) const {
-  const double x = l.x + inchesOf(r.x - l.bounds.x) * l.scale;
-  const double w = inchesOf(r.dx) * l.scale, h = inchesOf(r.dy) * l.scale;
-  const double y = face == Face::a ? l.top[0] + inchesOf(l.bounds.top() - r.top()) * l.scale
-                                   : l.top[1] + inchesOf(r.y - l.bounds.y) * l.scale;
-  return {x, y, w, h};
-}
-
-std::optional<BoardView::Place> BoardView::placeAt(const Layout& l, QPointF point) const {
-  for (Face face : {Face::a, Face::b}) {
-    const QRectF all = box(l, face, l.bounds);
-    if (!all.contains(point)) continue;
-    const auto length = [&](double pixels) {
-      return Length::nanometres(std::llround(pixels / l.scale * 64) * 396'875);
-    };
-    const Length x = l.bounds.x + length(point.x() - all.left());
-    const Length y = face == Face::a ? l.bounds.y + length(all.bottom() - point.y())
-                                     : l.bounds.y + length(point.y() - all.top());
-    return Place{face, x, y};
-  }
-  return std::nullopt;
+BoardLayout BoardView::layout() const {
+  return layBoard(*board_, size(), notes_.empty() ? 62 : 82, warped(*board_) ? 66 : 14);
 }
 
 void BoardView::paintEvent(QPaintEvent*) {
@@ -91,7 +56,7 @@ void BoardView::paintEvent(QPaintEvent*) {
     drawText(painter, 16, 28, "No board chosen", 17, true, c.soft);
     return;
   }
-  const Layout l = layout();
+  const BoardLayout l = layout();
   paintHead(painter);
   paintNotes(painter);
   painter.setRenderHint(QPainter::Antialiasing);
@@ -103,22 +68,47 @@ void BoardView::paintEvent(QPaintEvent*) {
     for (Face face : {Face::a, Face::b}) {
       painter.setPen(QPen(c.blue, 2));
       painter.setBrush(Qt::NoBrush);
-      painter.drawRect(box(l, face, mark.where).adjusted(0, -3, 0, 3));
+      painter.drawRect(l.box(face, mark.where).adjusted(0, -3, 0, 3));
     }
   }
   paintChosen(painter, l);
   if (hasFocus()) paintHair(painter, l);
-  if (pressed_) {
-    painter.setPen(QPen(c.blue, 1.5));
-    painter.setBrush(Qt::NoBrush);
-    painter.drawRect(QRectF(*pressed_, pulled_).normalized());
-  }
+  if (pending_) paintPulled(painter, l);
   if (hasFocus()) {
     painter.setRenderHint(QPainter::Antialiasing, false);
     painter.setPen(QPen(c.blue, 2));
     painter.setBrush(Qt::NoBrush);
     painter.drawRect(rect().adjusted(1, 1, -1, -1));
   }
+}
+
+void BoardView::paintPulled(QPainter& painter, const BoardLayout& l) const {
+  const Colours& c = look_.colours();
+  const bool through = pending_->face == DefectFace::through;
+  for (const Face face : {Face::a, Face::b}) {
+    if (!through && face != from_.face) continue;
+    painter.setPen(QPen(c.blue, 1.5));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRect(l.box(face, pending_->where));
+  }
+  // What holds it: a line along or across the face.
+  const QRectF all = l.box(from_.face, l.bounds);
+  QPen dashed(c.blue, 1);
+  dashed.setDashPattern({4, 3});
+  painter.setPen(dashed);
+  if (drawnTo_[0]) {
+    const double x = l.box(from_.face, {*drawnTo_[0], l.bounds.y, Length{}, Length{}}).x();
+    painter.drawLine(QPointF(x, all.top() - 4), QPointF(x, all.bottom() + 4));
+  }
+  if (drawnTo_[1]) {
+    const double y = l.box(from_.face, {l.bounds.x, *drawnTo_[1], Length{}, Length{}}).y();
+    painter.drawLine(QPointF(all.left() - 4, y), QPointF(all.right() + 4, y));
+  }
+  const QRectF at = l.box(from_.face, pending_->where);
+  const QString size =
+      shortText(pending_->where.dx, unit_) + " × " + shortText(pending_->where.dy, unit_);
+  drawOnPatch(painter, at.center().x(), at.top() > all.top() + 20 ? at.top() - 5 : at.bottom() + 16,
+              size, c.blue, look_.wood(board_->species).of(pages::Tone::wood), Qt::AlignHCenter);
 }
 
 void BoardView::paintHead(QPainter& painter) const {
@@ -135,11 +125,20 @@ void BoardView::paintHead(QPainter& painter) const {
   if (b.parent) facts += " · offcut";
   if (!b.note.empty()) facts += " · " + q(b.note);
 
-  QString places;
+  // While a mark is pulled, what the board would still give with it.
+  const Board now = pulledBoard();
+  QString places, clearShare;
   if (const Demand* clear = findDemand(shop_, "clear"); clear != nullptr) {
-    for (const Rect& r : clearPlaces(b, Face::a, *clear, shop_.markMargin, 3)) {
+    for (const Rect& r : clearPlaces(now, Face::a, *clear, shop_.markMargin, 3)) {
       places += "    " + shortText(r.dx, unit_) + " × " + shortText(r.dy, unit_);
     }
+    QStringList shares;
+    for (const Face face : {Face::a, Face::b}) {
+      const int share = clearPermille(now, face, *clear);
+      if (share < 0) continue;
+      shares << QString("%1 % of face %2").arg((share + 5) / 10).arg(face == Face::a ? "A" : "B");
+    }
+    if (!shares.isEmpty()) clearShare = "; clear " + shares.join(", ");
   }
   QString looked;
   const bool a = b.looked[0] != Looked::no, both = a && b.looked[1] != Looked::no;
@@ -150,7 +149,8 @@ void BoardView::paintHead(QPainter& painter) const {
   } else {
     looked = "looked at: " + lookedText(b);
   }
-  const QString best = places.isEmpty() ? QString() : "largest clear places, face A:" + places;
+  looked += clearShare;
+  const QString best = places.isEmpty() ? QString() : "best blanks, clear face A:" + places;
   const int rightWidth = std::max(textWidth(best, 13), textWidth(looked, 12));
   const double left = 16 + textWidth(name, 22, true) + 16;
   if (!best.isEmpty()) drawText(painter, width() - 16, 14, best, 13, false, c.ink, Qt::AlignRight);
@@ -183,11 +183,11 @@ void BoardView::paintNotes(QPainter& painter) const {
   }
 }
 
-void BoardView::paintCuttings(QPainter& painter, const Layout& l) const {
+void BoardView::paintCuttings(QPainter& painter, const BoardLayout& l) const {
   const Colours& c = look_.colours();
   const QColor patch = look_.wood(board_->species).of(pages::Tone::wood);
   for (const Rect& place : cuttings_) {
-    const QRectF at = box(l, cuttingFace_, place);
+    const QRectF at = l.box(cuttingFace_, place);
     QPen dashed(c.blue, 1.6);
     dashed.setDashPattern({6, 3});
     painter.setPen(dashed);
@@ -199,7 +199,7 @@ void BoardView::paintCuttings(QPainter& painter, const Layout& l) const {
   }
 }
 
-void BoardView::paintTape(QPainter& painter, const Layout& l) const {
+void BoardView::paintTape(QPainter& painter, const BoardLayout& l) const {
   const Colours& c = look_.colours();
   const double y = l.top[0] - 8;
   // Inches with a figure each foot; metric every 5 cm with a figure each half metre.
@@ -225,7 +225,7 @@ void BoardView::paintTape(QPainter& painter, const Layout& l) const {
   painter.drawLine(QPointF(l.x, y), QPointF(l.x + end * l.scale, y));
 }
 
-void BoardView::paintFaces(QPainter& painter, const Layout& l) const {
+void BoardView::paintFaces(QPainter& painter, const BoardLayout& l) const {
   const Colours& c = look_.colours();
   pages::BoardLook look;
   look.scale = l.scale / windowDpi;
@@ -265,7 +265,7 @@ void BoardView::paintFaces(QPainter& painter, const Layout& l) const {
   }
 }
 
-void BoardView::paintFold(QPainter& painter, const Layout& l) const {
+void BoardView::paintFold(QPainter& painter, const BoardLayout& l) const {
   const Colours& c = look_.colours();
   const double right = l.x + inchesOf(l.bounds.dx) * l.scale;
   QPen chain(c.ink, 1);
@@ -283,17 +283,17 @@ void BoardView::paintFold(QPainter& painter, const Layout& l) const {
   painter.setPen(thread);
   for (const Defect& mark : board_->defects) {
     if (mark.face != DefectFace::through || mark.kind.find("knot") == std::string::npos) continue;
-    const QRectF a = box(l, Face::a, mark.where), b = box(l, Face::b, mark.where);
+    const QRectF a = l.box(Face::a, mark.where), b = l.box(Face::b, mark.where);
     painter.drawLine(QPointF(a.center().x(), a.bottom() + 2), QPointF(b.center().x(), b.top() - 2));
   }
 }
 
-void BoardView::paintChosen(QPainter& painter, const Layout& l) const {
+void BoardView::paintChosen(QPainter& painter, const BoardLayout& l) const {
   if (chosen_ < 0 || chosen_ >= static_cast<int>(board_->defects.size())) return;
   const Colours& c = look_.colours();
   const Defect& mark = board_->defects[static_cast<std::size_t>(chosen_)];
   const Face face = mark.face == DefectFace::b ? Face::b : Face::a;
-  const QRectF m = box(l, face, mark.where);
+  const QRectF m = l.box(face, mark.where);
   const QColor patch = look_.wood(board_->species).of(pages::Tone::wood);
   painter.setPen(QPen(c.blue, 1.5));
   painter.setBrush(Qt::NoBrush);
@@ -325,9 +325,9 @@ void BoardView::paintChosen(QPainter& painter, const Layout& l) const {
   }
 }
 
-void BoardView::paintHair(QPainter& painter, const Layout& l) const {
+void BoardView::paintHair(QPainter& painter, const BoardLayout& l) const {
   if (chosen_ >= 0) return;
-  const QRectF at = box(l, hair_.face, {hair_.x, hair_.y, Length{}, Length{}});
+  const QRectF at = l.box(hair_.face, {hair_.x, hair_.y, Length{}, Length{}});
   painter.setPen(QPen(look_.colours().blue, 1.5));
   const double x = at.x(), y = at.y();
   for (int way : {-1, 1}) {

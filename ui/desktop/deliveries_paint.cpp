@@ -1,6 +1,7 @@
 #include <QDate>
 #include <QLocale>
 #include <QPainter>
+#include <cstdlib>
 #include <map>
 
 #include "ui/desktop/deliveries_place.h"
@@ -50,105 +51,157 @@ void DeliveriesPlace::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();
   QPainter painter(this);
   painter.fillRect(rect(), c.sheet);
+  painter.fillRect(0, 0, listWidth, height(), c.ground);
+  drawText(painter, 16, 31, "Deliveries", 17, true, c.ink);
   drawRule(painter, listWidth, 0, listWidth, height(), c.edge);
+  if (!tallying()) return;
   drawRule(painter, width() - factsWidth, 0, width() - factsWidth, height(), c.edge);
   for (const QWidget* field :
        std::initializer_list<const QWidget*>{&supplier_, &reference_, &came_, &rule_, &freight_}) {
     drawText(painter, field->x(), 20, elided(field->accessibleName(), 12, false, field->width()),
              12, false, c.soft);
   }
-  paintLoads(painter);
   paintFigures(painter);
   paintHint(painter);
 }
 
-void DeliveriesPlace::paintLoads(QPainter& painter) const {
-  const Colours& c = look_.colours();
-  drawText(painter, 16, 31, "Deliveries", 17, true, c.ink);
-  int y = 50;
-  const auto row = [&](const QString& supplier, const QString& left, const QString& right,
-                       bool chosen) {
-    if (chosen) {
-      painter.fillRect(16, y, listWidth - 28, 46, c.picked);
-      painter.fillRect(16, y, 4, 46, c.blue);
-    }
-    drawText(painter, 26, y + 20, elided(supplier, 13, chosen, listWidth - 42), 13, chosen, c.ink);
-    drawText(painter, 26, y + 37, left, 12, false, c.soft);
-    drawText(painter, listWidth - 16, y + 37, right, 12, false, c.soft, Qt::AlignRight);
-    y += 46;
-    drawRule(painter, 16, y, listWidth - 12, y, c.rule);
-    y += 1;
-  };
-  row(sheet_.supplier.empty() ? QString("New delivery") : q(sheet_.supplier),
-      QString("tallying, %1").arg(boards()), shortDate(sheet_.receivedOn), true);
-  for (const Load& load : loads_) {
-    if (y + 46 > height() - 8) break;
-    row(load.supplier, load.boards, load.came, false);
+namespace {
+
+/// Wood of one species and thickness as the invoice claims it, as their rule counts it and as it
+/// measures; money as claimed and as counted.
+struct KindSum {
+  std::optional<Feet> claimed;
+  Feet billed, measured;
+  std::optional<Money> asked;
+  Money price;
+};
+
+/// "2.5 bf and $20.85 too much", "0.4 bf too little"; empty where nothing differs.
+QString overText(std::optional<Feet> feet, std::optional<Money> money, const std::string& sign) {
+  QStringList over, under;
+  if (feet && feet->thousandths != 0) {
+    const Feet size{std::abs(feet->thousandths)};
+    (feet->thousandths > 0 ? over : under) << q(text(size)) + " bf";
   }
+  if (money && *money != Money()) {
+    (*money > Money() ? over : under) << q(text(*money > Money() ? *money : -*money, sign));
+  }
+  QStringList said;
+  if (!over.isEmpty()) said << over.join(" and ") + " too much";
+  if (!under.isEmpty()) said << under.join(" and ") + " too little";
+  return said.join(", ");
 }
+
+}  // namespace
 
 void DeliveriesPlace::paintFigures(QPainter& painter) const {
   const Colours& c = look_.colours();
+  const std::string& sign = session_.facts().sign;
   const int left = width() - factsWidth + 12, right = width() - 16;
   drawText(painter, left, 31, "Billed, measured", 17, true, c.ink);
-  struct Sum {
-    Feet billed, measured;
-  };
-  std::map<std::string, Sum> kinds;
-  Sum all;
-  Money price, landed;
+  std::map<std::string, KindSum> kinds;
+  KindSum all;
+  Money landed;
   for (const TallyFigures& board : read_.figures) {
     const TallyLine& line = read_.draft.lines[board.line];
-    Sum& kind = kinds[line.species + " " + text(line.nominal)];
-    for (Sum* sum : {&kind, &all}) {
+    for (KindSum* sum : {&kinds[line.species + " " + text(line.nominal)], &all}) {
       sum->billed += board.billed;
       sum->measured += board.measured;
+      sum->price += board.price;
     }
-    price += board.price;
     landed += board.landed;
   }
-  const int billedAt = right - 76;
+  const bool claims = !read_.draft.claims.empty();
+  for (const InvoiceClaim& claim : read_.draft.claims) {
+    if (claim.species.empty()) continue;
+    KindSum& sum = kinds[claim.species + " " + text(claim.nominal)];
+    if (claim.feet) sum.claimed = sum.claimed.value_or(Feet{}) + *claim.feet;
+    if (claim.amount) sum.asked = sum.asked.value_or(Money{}) + *claim.amount;
+  }
+  const int measuredAt = right, billedAt = right - (claims ? 58 : 76), claimedAt = billedAt - 56;
   int y = 66;
   drawText(painter, left, y, "bf", 12, false, c.soft);
-  drawText(painter, billedAt, y, "billed", 12, false, c.soft, Qt::AlignRight);
-  drawText(painter, right, y, "measured", 12, false, c.soft, Qt::AlignRight);
+  if (claims) drawText(painter, claimedAt, y, "invoice", 12, false, c.soft, Qt::AlignRight);
+  drawText(painter, billedAt, y, claims ? "by rule" : "billed", 12, false, c.soft, Qt::AlignRight);
+  drawText(painter, measuredAt, y, "measured", 12, false, c.soft, Qt::AlignRight);
   drawRule(painter, left, y + 8, right, y + 8, c.ink);
   y += 26;
-  const int most = (height() - 330) / 27;
-  int shown = 0;
+  const auto figures = [&](const QString& name, const KindSum& sum, bool bold) {
+    const int room = (claims ? claimedAt : billedAt) - left - (claims ? 38 : 56);
+    drawText(painter, left, y, elided(name, 13, bold, room), 13, bold, c.ink);
+    if (sum.claimed) {
+      drawText(painter, claimedAt, y, q(text(*sum.claimed)), 13, bold, c.ink, Qt::AlignRight);
+    }
+    drawText(painter, billedAt, y, q(text(sum.billed)), 13, bold, c.ink, Qt::AlignRight);
+    drawText(painter, measuredAt, y, q(text(sum.measured)), 13, bold, c.ink, Qt::AlignRight);
+  };
+  const int last = height() - 330;
   for (const auto& [kind, sum] : kinds) {
-    if (++shown > most) break;
-    drawText(painter, left, y, elided(q(kind), 13, false, billedAt - left - 56), 13, false, c.ink);
-    drawText(painter, billedAt, y, q(text(sum.billed)), 13, false, c.ink, Qt::AlignRight);
-    drawText(painter, right, y, q(text(sum.measured)), 13, false, c.ink, Qt::AlignRight);
+    if (y > last) break;
+    figures(q(kind), sum, false);
+    const QString over =
+        overText(sum.claimed ? std::optional(*sum.claimed - sum.billed) : std::nullopt,
+                 sum.asked ? std::optional(*sum.asked - sum.price) : std::nullopt, sign);
+    if (!over.isEmpty()) {
+      y += 16;
+      drawText(painter, left, y, elided(over, 12, false, right - left), 12, false, c.red);
+    }
     drawRule(painter, left, y + 9, right, y + 9, c.rule);
     y += 27;
   }
-  drawText(painter, left, y, "All", 13, true, c.ink);
-  drawText(painter, billedAt, y, q(text(all.billed)), 13, true, c.ink, Qt::AlignRight);
-  drawText(painter, right, y, q(text(all.measured)), 13, true, c.ink, Qt::AlignRight);
-  y += 36;
+  if (claims && read_.against.totals.size() > 4) {
+    if (const auto* feet = std::get_if<Feet>(&read_.against.totals[4])) all.claimed = *feet;
+  }
+  figures("All", all, true);
+  y += 20;
+  if (claims) paintOver(painter, y);
+  y += 16;
   const auto money = [&](const QString& what, Money amount, bool bold) {
     drawText(painter, left, y, what, 13, bold, c.ink);
-    drawText(painter, right, y, q(text(amount, session_.facts().sign)), 13, bold, c.ink,
-             Qt::AlignRight);
-    y += 24;
+    drawText(painter, right, y, q(text(amount, sign)), 13, bold, c.ink, Qt::AlignRight);
+    y += 22;
   };
-  money("Boards", price, false);
-  if (landed != price) money("Freight, by value", landed - price, false);
+  money("Boards", all.price, false);
+  for (const InvoiceLine& line : read_.draft.extras) {
+    if (y > height() - 210) break;
+    QString what = q(std::string(word(line.kind)));
+    what[0] = what[0].toUpper();
+    money(what + (line.spread == Spread::value ? ", by value" : ", by footage"), line.amount,
+          false);
+  }
   money("Landed", landed, true);
   if (!read_.troubles.empty()) {
-    const QRect room(left, y, right - left, 60);
+    const QRect room(left, y - 8, right - left, std::max(0, invoiceKey_.y() - y));
     painter.setPen(c.soft);
     painter.setFont(typeface(12));
     painter.drawText(room, Qt::TextWordWrap, q(read_.troubles.front()));
   }
 }
 
+/// The invoice against the tally in one band.
+void DeliveriesPlace::paintOver(QPainter& painter, int& y) const {
+  const Colours& c = look_.colours();
+  if (read_.against.totals.size() < 9) return;
+  const auto* feet = std::get_if<Feet>(&read_.against.totals[5]);
+  const auto* money = std::get_if<Money>(&read_.against.totals[8]);
+  const QString over =
+      overText(feet == nullptr ? std::nullopt : std::optional(*feet),
+               money == nullptr ? std::nullopt : std::optional(*money), session_.facts().sign);
+  const QRect band(width() - factsWidth + 12, y - 8, factsWidth - 28, 46);
+  painter.fillRect(band, over.isEmpty() ? c.picked : c.errorBand);
+  painter.fillRect(band.left(), band.top(), 4, band.height(), over.isEmpty() ? c.good : c.red);
+  painter.setPen(c.ink);
+  painter.setFont(typeface(13, true));
+  painter.drawText(
+      band.adjusted(14, 2, -6, -2), Qt::TextWordWrap | Qt::AlignVCenter,
+      over.isEmpty() ? QString("✓ The invoice agrees with the tally") : "Invoiced " + over);
+  y = band.bottom() + 8;
+}
+
 void DeliveriesPlace::paintHint(QPainter& painter) const {
   const Colours& c = look_.colours();
   const int left = grid_.x(), wide = grid_.width(), top = height() - footHeight + 6;
-  const QString wrong = fault();
+  const QString wrong = invoiceShown_ && invoice_.typing() ? invoice_.fault() : fault();
   if (!wrong.isEmpty()) {
     const QRect band(left, top, wide, 46);
     painter.fillRect(band, c.errorBand);

@@ -1,13 +1,13 @@
 #include "ui/desktop/deliveries_place.h"
 
 #include <QDate>
+#include <QFileDialog>
 #include <QPainter>
 #include <QSignalBlocker>
 #include <algorithm>
 #include <iterator>
 
 #include "inventory/desk/receive.h"
-#include "inventory/desk/short_of_grade.h"
 #include "inventory/wood/tag_code.h"
 
 namespace flitch::desktop {
@@ -16,7 +16,6 @@ using desk::TallyCell;
 
 namespace {
 
-constexpr const char* draftOf = "tally";
 constexpr std::size_t mostUndo = 500;
 
 }  // namespace
@@ -31,12 +30,17 @@ DeliveriesPlace::DeliveriesPlace(Session& session, const Look& look, const Actio
       came_(look, "Came", "2026-05-31", "", this),
       freight_(look, "Freight, by value", "none", "", this),
       rule_(look, "They count by", "", this),
+      list_(look, {{"New delivery", ""}}, this),
       grid_(look, session.facts().unit, session.facts().sign, this),
+      invoice_(look, session.facts().unit, this),
+      load_(session, look, actions, this),
       receive_(look, actions.at(Act::receiveLoad), this),
       repeat_(look, actions.at(Act::repeatLine), this),
-      remove_(look, actions.at(Act::removeLine), this) {
+      remove_(look, actions.at(Act::removeLine), this),
+      invoiceKey_(look, actions.at(Act::invoice), this) {
   setAccessibleName("Deliveries");
   setFocusProxy(&grid_);
+  list_.setAccessibleName("Deliveries, newest first");
   receive_.setPrimary(true);
   for (const CountingRule rule : countingRules) rule_.addItem(q(std::string(word(rule))));
   for (Field* field : {&supplier_, &reference_, &came_, &freight_}) {
@@ -55,9 +59,18 @@ DeliveriesPlace::DeliveriesPlace(Session& session, const Look& look, const Actio
     grid_.goTo(line, cell);
   });
   connect(&grid_, &TallyGrid::lineDone, this, &DeliveriesPlace::newLine);
+  connect(&invoice_, &InvoiceGrid::typed, this, &DeliveriesPlace::typedInvoice);
+  connect(&invoice_, &InvoiceGrid::left, this, [this] { grid_.editor().setFocus(); });
+  connect(&invoice_, &InvoiceGrid::moved, this, qOverload<>(&QWidget::update));
+  connect(&list_, &ReportList::chosen, this, [this](int row) {
+    showLoad(row < 1 ? DeliveryId{} : loads_[static_cast<std::size_t>(row - 1)]);
+  });
+  connect(&load_, &LoadView::said, this, &DeliveriesPlace::said);
+  connect(&load_, &LoadView::leaveWanted, this, [this] { list_.setFocus(); });
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
-  session_.attempt(
-      [&] { sheet_ = desk::readSheet(session_.book().draft(draftOf, session_.hand().station)); });
+  session_.attempt([&] {
+    sheet_ = desk::readSheet(session_.book().draft(desk::tallyDraft, session_.hand().station));
+  });
   refresh();
   (sheet_.supplier.empty() ? static_cast<QWidget*>(&supplier_) : &grid_.editor())->setFocus();
 }
@@ -88,30 +101,48 @@ void DeliveriesPlace::refresh() {
       last.cells[0] = nextTag();
       last.carried[0] = true;
     }
-    readLoads();
     readAgain();
+    readLoads();
+    if (shown_) load_.setLoad(shown_);
   });
   showHead();
-  update();
+  lay();
 }
 
 void DeliveriesPlace::readLoads() {
-  loads_.clear();
   const store::Snapshot now = session_.book().read();
+  std::vector<ReportList::Row> rows{
+      {sheet_.supplier.empty() ? QString("New delivery") : q(sheet_.supplier),
+       QString("tallying, %1").arg(boards())}};
+  loads_.clear();
   const std::vector<DeliveryId> ids = now.deliveries();
   for (auto id = ids.rbegin(); id != ids.rend() && loads_.size() < 40; ++id) {
     const std::optional<DeliveryDraft> load = now.delivery(*id);
     if (!load) continue;
     const std::size_t count = now.boardsOf(*id).size();
-    loads_.push_back({q(load->supplier),
-                      count == 1 ? QString("1 board") : QString("%1 boards").arg(count),
-                      shortDate(load->receivedOn)});
+    rows.push_back(
+        {q(load->supplier), (count == 1 ? QString("1 board") : QString("%1 boards").arg(count)) +
+                                ", " + shortDate(load->receivedOn)});
+    loads_.push_back(*id);
   }
+  const auto at = std::find(loads_.begin(), loads_.end(), shown_);
+  if (at == loads_.end()) shown_ = {};
+  list_.setRows(std::move(rows));
+  list_.setCurrent(shown_ ? static_cast<int>(at - loads_.begin()) + 1 : 0);
+}
+
+void DeliveriesPlace::showLoad(DeliveryId delivery) {
+  shown_ = delivery;
+  if (shown_) load_.setLoad(shown_);
+  readLoads();
+  lay();
+  emit cellsChanged();
 }
 
 void DeliveriesPlace::readAgain() {
   read_ = desk::readTally(sheet_, rule(), session_.readingRules());
   grid_.setTally(&sheet_, &read_);
+  invoice_.setInvoice(&sheet_.invoice, &read_.invoice);
   receive_.setLabel(boards() == 1  ? QString("Receive 1 board")
                     : boards() > 1 ? QString("Receive %1 boards").arg(boards())
                                    : QString());
@@ -120,8 +151,9 @@ void DeliveriesPlace::readAgain() {
 }
 
 void DeliveriesPlace::keepDraft() {
-  session_.attempt(
-      [&] { session_.book().saveDraft(draftOf, session_.hand().station, desk::written(sheet_)); });
+  session_.attempt([&] {
+    session_.book().saveDraft(desk::tallyDraft, session_.hand().station, desk::written(sheet_));
+  });
 }
 
 void DeliveriesPlace::edit(const std::function<void()>& change) {
@@ -150,17 +182,36 @@ void DeliveriesPlace::typed(int line, TallyCell cell, const QString& text) {
   });
 }
 
+void DeliveriesPlace::typedInvoice(int line, desk::InvoiceCell cell, const QString& text) {
+  edit([&] {
+    const auto l = static_cast<std::size_t>(line);
+    if (l == sheet_.invoice.size()) sheet_.invoice.emplace_back();
+    sheet_.invoice[l].cells[static_cast<std::size_t>(cell)] = text.toStdString();
+    while (!sheet_.invoice.empty() && sheet_.invoice.back().blank()) sheet_.invoice.pop_back();
+  });
+}
+
 void DeliveriesPlace::newLine(int after) {
-  const auto above = static_cast<std::size_t>(after);
+  auto above = static_cast<std::size_t>(after);
   if (sheet_.lines[above].blank()) return;
+  edit([&] { above += desk::spreadEqual(sheet_, above, [this] { return nextTag(); }) - 1; });
   if (above + 1 == sheet_.lines.size()) {
     edit([&] { sheet_.lines.push_back(desk::lineAfter(sheet_.lines[above], nextTag())); });
   }
-  grid_.goTo(after + 1, TallyCell::length);
+  grid_.goTo(static_cast<int>(above) + 1, TallyCell::length);
   // The first line of a book says what it is before how long it is.
   if (sheet_.lines[above + 1].at(TallyCell::species).empty()) {
-    grid_.goTo(after + 1, TallyCell::species);
+    grid_.goTo(static_cast<int>(above) + 1, TallyCell::species);
   }
+}
+
+void DeliveriesPlace::cutForVan() {
+  grid_.goTo(grid_.line(), grid_.cell());
+  const auto line = static_cast<std::size_t>(grid_.line());
+  if (sheet_.lines[line].blank()) return;
+  edit([&] { desk::cutForTheVan(sheet_, line, nextTag()); });
+  grid_.goTo(static_cast<int>(line) + 1, TallyCell::length);
+  grid_.editor().setFocus();
 }
 
 void DeliveriesPlace::showHead() {
@@ -183,53 +234,20 @@ void DeliveriesPlace::takeHead() {
   came_.setTrouble(!QDate::fromString(came_.text(), Qt::ISODate).isValid());
 }
 
-void DeliveriesPlace::receive() {
-  // What stands in the field counts, Enter or not.
-  grid_.goTo(grid_.line(), grid_.cell());
-  if (!read_.ready()) {
-    emit said(read_.troubles.empty() ? QString("Nothing is tallied yet.")
-                                     : q(read_.troubles.front()) + ".",
-              true);
-    return;
-  }
-  DeliveryDraft draft = read_.draft;
-  const std::vector<exchange::MarkLine> marks = read_.marks;
-  desk::Received received;
-  const bool done =
-      session_.attempt([&] { received = desk::receive(session_.book(), draft, session_.hand()); });
-  if (!done) return;
-  if (!marks.empty()) {
-    session_.attempt([&] { desk::mark(session_.book(), marks, "tally", session_.hand()); });
-  }
-  sheet_ = {};
-  before_.clear();
-  session_.attempt([&] { session_.book().saveDraft(draftOf, session_.hand().station, ""); });
-  refresh();
-  session_.look();
-  const std::size_t count = received.boards.size();
-  QString told = QString("%1 received from %2")
-                     .arg(count == 1 ? QString("1 board") : QString("%1 boards").arg(count),
-                          q(draft.supplier));
-  const QString shorts = q(shortOfGradeText(received.delivery));
-  if (!shorts.isEmpty()) told += ". " + shorts;
-  emit said(told, false);
-}
-
-std::string DeliveriesPlace::shortOfGradeText(DeliveryId delivery) const {
-  const store::Snapshot now = session_.book().read();
-  const std::vector<Board> rack = now.rack();
-  std::vector<Board> came;
-  std::copy_if(rack.begin(), rack.end(), std::back_inserter(came),
-               [&](const Board& board) { return board.delivery == delivery; });
-  // So few looks at each that the window does not wait.
-  constexpr int aMoment = 20'000;
-  return desk::sentence(desk::shortOfGrade(came, rack, aMoment), session_.facts().sign);
-}
-
 bool DeliveriesPlace::can(Act act) const {
   switch (act) {
+    case Act::takeTally:
+    case Act::newDelivery: return true;
+    case Act::claimSheet: return !tallying() && !load_.claim().rows.empty();
+    case Act::returnBoard: return !tallying() && load_.chosen().has_value();
+    default: break;
+  }
+  if (!tallying()) return false;
+  switch (act) {
     case Act::receiveLoad: return boards() > 0;
-    case Act::takeTally: return true;
+    case Act::invoice:
+    case Act::moreCells: return true;
+    case Act::cutForVan:
     case Act::repeatLine: return !sheet_.lines.empty() && !sheet_.lines.back().blank();
     case Act::removeLine: return sheet_.lines.size() > 1 || !sheet_.lines.front().blank();
     default: return false;
@@ -240,6 +258,22 @@ void DeliveriesPlace::carryOut(Act act) {
   const auto line = static_cast<std::size_t>(grid_.line());
   switch (act) {
     case Act::receiveLoad: receive(); break;
+    case Act::newDelivery:
+      showLoad({});
+      grid_.editor().setFocus();
+      break;
+    case Act::invoice:
+      invoiceShown_ = !invoiceShown_ || !invoice_.editor().hasFocus();
+      lay();
+      (invoiceShown_ ? invoice_.editor() : grid_.editor()).setFocus();
+      break;
+    case Act::moreCells: grid_.turnCells(); break;
+    case Act::cutForVan: cutForVan(); break;
+    case Act::claimSheet:
+      load_.writeClaim(QFileDialog::getSaveFileName(this, "Claim sheet", "claim.pdf",
+                                                    "PDF (*.pdf);;CSV (*.csv)"));
+      break;
+    case Act::returnBoard: load_.returnBoard(); break;
     case Act::repeatLine:
       edit([&] {
         desk::TypedLine again = sheet_.lines.back();
@@ -262,46 +296,6 @@ void DeliveriesPlace::carryOut(Act act) {
 }
 
 bool DeliveriesPlace::find(const QString& /*text*/) { return false; }
-
-std::vector<QWidget*> DeliveriesPlace::areas() const {
-  auto* self = const_cast<DeliveriesPlace*>(this);
-  return {&self->supplier_, &self->grid_, &self->receive_};
-}
-
-std::array<TitleCell, 3> DeliveriesPlace::cells() const {
-  Feet billed, measured;
-  Money landed;
-  for (const TallyFigures& board : read_.figures) {
-    billed += board.billed;
-    measured += board.measured;
-    landed += board.landed;
-  }
-  const QString name = sheet_.supplier.empty() ? QString("not named yet") : q(sheet_.supplier);
-  return {TitleCell{"Delivery", name + ", " + shortDate(sheet_.receivedOn), 220, 320},
-          TitleCell{"Billed · measured", q(text(billed)) + " bf · " + q(text(measured)) + " bf",
-                    170, 240},
-          TitleCell{"Landed", q(text(landed, session_.facts().sign)), 110, 160}};
-}
-
-void DeliveriesPlace::lay() {
-  const int w = width(), h = height();
-  const int left = listWidth + 14, right = w - factsWidth - 1;
-  const int room = right - left - 12;
-  int x = left;
-  const std::array<std::pair<QWidget*, int>, 5> head{
-      {{&supplier_, 26}, {&reference_, 14}, {&came_, 16}, {&rule_, 25}, {&freight_, 19}}};
-  for (const auto& [field, share] : head) {
-    const int wide = (room - 4 * 10) * share / 100;
-    field->setGeometry(x, 27, wide, 28);
-    x += wide + 10;
-  }
-  grid_.setGeometry(left, headHeight, room, std::max(60, h - headHeight - footHeight));
-  const int facts = w - factsWidth + 12, wide = factsWidth - 28;
-  receive_.setGeometry(facts, h - 44, wide, 30);
-  repeat_.setGeometry(facts, h - 118, wide, 30);
-  remove_.setGeometry(facts, h - 81, wide, 30);
-  update();
-}
 
 void DeliveriesPlace::resizeEvent(QResizeEvent*) { lay(); }
 

@@ -3,7 +3,10 @@
 
 #include "ui/desktop/band.h"
 #include "ui/desktop/controls.h"
+#include "ui/desktop/invoice_grid.h"
+#include "ui/desktop/load_view.h"
 #include "ui/desktop/place.h"
+#include "ui/desktop/report_list.h"
 #include "ui/desktop/session.h"
 #include "ui/desktop/tally_grid.h"
 
@@ -30,16 +33,15 @@ class DeliveriesPlace : public Place {
   void undoTyping() override;
   [[nodiscard]] const desk::TallySheet& sheet() const { return sheet_; }
   [[nodiscard]] const desk::ReadTally& read() const { return read_; }
+  /// A delivery in the book, or (none) the tally.
+  void showLoad(DeliveryId delivery);
+  [[nodiscard]] LoadView& load() { return load_; }
 
  protected:
   void paintEvent(QPaintEvent* event) override;
   void resizeEvent(QResizeEvent* event) override;
 
  private:
-  /// A load in the book, for the list at the left.
-  struct Load {
-    QString supplier, boards, came;
-  };
   /// Does `change` to the sheet: undoable, read again, kept in the book.
   void edit(const std::function<void()>& change);
   void readAgain();
@@ -47,7 +49,9 @@ class DeliveriesPlace : public Place {
   /// What to say of boards that look like less than was paid for them; empty where none does.
   [[nodiscard]] std::string shortOfGradeText(DeliveryId delivery) const;
   void typed(int line, desk::TallyCell cell, const QString& text);
+  void typedInvoice(int line, desk::InvoiceCell cell, const QString& text);
   void newLine(int after);
+  void cutForVan();
   void takeHead();
   void showHead();
   void receive();
@@ -57,23 +61,31 @@ class DeliveriesPlace : public Place {
   [[nodiscard]] int boards() const { return static_cast<int>(read_.figures.size()); }
   [[nodiscard]] QString fault() const;
   [[nodiscard]] QString caution() const;
-  void paintLoads(QPainter& painter) const;
+  /// The tally is shown, not a delivery in the book.
+  [[nodiscard]] bool tallying() const { return !shown_; }
   void paintFigures(QPainter& painter) const;
+  void paintOver(QPainter& painter, int& y) const;
   void paintHint(QPainter& painter) const;
   void lay();
 
-  static constexpr int listWidth = 168, factsWidth = 264, headHeight = 66, footHeight = 96;
+  static constexpr int listWidth = 168, factsWidth = 264, headHeight = 66, footHeight = 96,
+                       invoiceHeight = 26 + 5 * 28;
 
   Session& session_;
   const Look& look_;
   desk::TallySheet sheet_;
   desk::ReadTally read_;
   std::vector<desk::TallySheet> before_;  ///< for undo, the newest last
-  std::vector<Load> loads_;
+  std::vector<DeliveryId> loads_;         ///< in the book, as the list has them under the tally
+  DeliveryId shown_;                      ///< none: the tally
+  bool invoiceShown_ = false;
   Field supplier_, reference_, came_, freight_;
   Choice rule_;
+  ReportList list_;
   TallyGrid grid_;
-  Button receive_, repeat_, remove_;
+  InvoiceGrid invoice_;
+  LoadView load_;
+  Button receive_, repeat_, remove_, invoiceKey_;
 };
 
 }  // namespace flitch::desktop

@@ -38,6 +38,12 @@ class Place : public QWidget {
   /// Something was typed here that is no entry yet: undo takes it back before any entry.
   [[nodiscard]] virtual bool canUndoTyping() const { return false; }
   virtual void undoTyping() {}
+  /// The last entry of the book is about to be undone, and was: what was done here can be done
+  /// again until something else is.
+  virtual void beforeUndo() {}
+  virtual void afterUndo() {}
+  [[nodiscard]] virtual bool canRedo() const { return false; }
+  virtual void redo() {}
   /// The areas F6 goes through, in order.
   [[nodiscard]] virtual std::vector<QWidget*> areas() const = 0;
 

@@ -12,137 +12,19 @@
 namespace flitch::desktop {
 namespace {
 
-bool bars(const Defect& defect, const Demand& demand) {
-  if (defect.kind == "show") return false;
-  if (defect.kind == "good") return !demand.outsideGood;
-  return std::find(demand.allowed.begin(), demand.allowed.end(), defect.kind) ==
-         demand.allowed.end();
-}
-
-bool shows(const Defect& defect, Face face) {
-  return defect.face == DefectFace::through ||
-         defect.face == (face == Face::a ? DefectFace::a : DefectFace::b);
-}
-
-/// Rectangles no blank of the demand may lie on; outside every `good` zone likewise.
-std::vector<Rect> barredOn(const Board& board, Face face, const Demand& demand, Length margin) {
-  std::vector<Rect> barred;
-  std::vector<Rect> good;
-  for (const Defect& defect : board.defects) {
-    if (!shows(defect, face) || !bars(defect, demand)) continue;
-    const Rect& w = defect.where;
-    if (defect.kind == "good") {
-      good.push_back(w);
-    } else {
-      barred.push_back({w.x - margin, w.y - margin, w.dx + 2 * margin, w.dy + 2 * margin});
-    }
-  }
-  if (good.empty()) return barred;
-  const Rect all = boundsOf(board);
-  std::sort(good.begin(), good.end(), [](const Rect& a, const Rect& b) { return a.x < b.x; });
-  Length x = all.x;
-  for (const Rect& g : good) {
-    if (g.x > x) barred.push_back({x, all.y, g.x - x, all.dy});
-    x = std::max(x, g.right());
-  }
-  if (x < all.right()) barred.push_back({x, all.y, all.right() - x, all.dy});
-  return barred;
-}
-
-bool seen(const Board& board, Face face) {
-  return board.looked[static_cast<std::size_t>(face)] != Looked::no;
+/// Sorts by a key worked out once for each, equals in the order they stand in.
+template <class Key, class KeyOf>
+void sortBy(std::vector<std::size_t>& shown, bool down, const KeyOf& keyOf) {
+  std::vector<std::pair<Key, std::size_t>> keyed;
+  keyed.reserve(shown.size());
+  for (const std::size_t i : shown) keyed.emplace_back(keyOf(i), i);
+  std::stable_sort(keyed.begin(), keyed.end(), [down](const auto& a, const auto& b) {
+    return down ? b.first < a.first : a.first < b.first;
+  });
+  for (std::size_t n = 0; n < shown.size(); ++n) shown[n] = keyed[n].second;
 }
 
 }  // namespace
-
-int clearPermille(const Board& board, Face face, const Demand& demand) {
-  if (!seen(board, face)) return -1;
-  const Outline& outline = board.outline[static_cast<std::size_t>(face)];
-  const std::vector<Rect> barred = barredOn(board, face, demand, Length{});
-  std::vector<Length> xs{Length{}, outline.length()};
-  for (const Rect& r : barred) {
-    xs.push_back(std::clamp(r.x, Length{}, outline.length()));
-    xs.push_back(std::clamp(r.right(), Length{}, outline.length()));
-  }
-  std::sort(xs.begin(), xs.end());
-  double lost = 0;
-  for (std::size_t i = 0; i + 1 < xs.size(); ++i) {
-    if (xs[i] == xs[i + 1]) continue;
-    std::vector<std::pair<Length, Length>> spans;
-    for (const Rect& r : barred) {
-      if (r.x <= xs[i] && xs[i + 1] <= r.right()) spans.emplace_back(r.y, r.top());
-    }
-    std::sort(spans.begin(), spans.end());
-    const Length middle = xs[i] + (xs[i + 1] - xs[i]) / 2;
-    Length y = outline.nearAt(middle);
-    const Length far = outline.farAt(middle);
-    for (const auto& [low, high] : spans) {
-      const Length from = std::max(y, low), to = std::min(far, high);
-      if (to > from) {
-        lost +=
-            static_cast<double>((xs[i + 1] - xs[i]).nm()) * static_cast<double>((to - from).nm());
-        y = to;
-      }
-    }
-  }
-  double whole = 0;
-  const auto points = outline.points();
-  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
-    const double w0 = static_cast<double>((points[i].far - points[i].near).nm());
-    const double w1 = static_cast<double>((points[i + 1].far - points[i + 1].near).nm());
-    whole += (w0 + w1) / 2 * static_cast<double>((points[i + 1].x - points[i].x).nm());
-  }
-  return whole <= 0 ? 0
-                    : std::clamp(static_cast<int>(std::lround(1000 * (1 - lost / whole))), 0, 1000);
-}
-
-std::vector<Rect> clearPlaces(const Board& board, Face face, const Demand& demand, Length margin,
-                              std::size_t count) {
-  if (!seen(board, face) && !demand.unseen) return {};
-  const Outline& outline = board.outline[static_cast<std::size_t>(face)];
-  const std::vector<Rect> barred = barredOn(board, face, demand, margin);
-  std::vector<Length> xs{Length{}, outline.length()};
-  for (const OutlinePoint& p : outline.points()) xs.push_back(p.x);
-  for (const Rect& r : barred) {
-    xs.push_back(std::clamp(r.x, Length{}, outline.length()));
-    xs.push_back(std::clamp(r.right(), Length{}, outline.length()));
-  }
-  std::sort(xs.begin(), xs.end());
-  xs.erase(std::unique(xs.begin(), xs.end()), xs.end());
-  std::vector<Rect> best;  // widest for each span of x
-  for (std::size_t i = 0; i < xs.size(); ++i) {
-    for (std::size_t j = i + 1; j < xs.size(); ++j) {
-      const Outline::Span span = outline.clearSpan(xs[i], xs[j]);
-      std::vector<std::pair<Length, Length>> taken;
-      for (const Rect& r : barred) {
-        if (r.x < xs[j] && xs[i] < r.right()) taken.emplace_back(r.y, r.top());
-      }
-      std::sort(taken.begin(), taken.end());
-      taken.emplace_back(span.far, span.far);
-      Length y = span.near;
-      Rect widest{xs[i], y, xs[j] - xs[i], Length{}};
-      for (const auto& [low, high] : taken) {
-        const Length to = std::min(low, span.far);
-        if (to - y > widest.dy) widest = {xs[i], y, xs[j] - xs[i], to - y};
-        y = std::max(y, high);
-      }
-      if (widest.dy > Length{}) best.push_back(widest);
-    }
-  }
-  std::sort(best.begin(), best.end(), [](const Rect& a, const Rect& b) {
-    return std::tie(b.dx, b.dy, a.x, a.y) < std::tie(a.dx, a.dy, b.x, b.y);
-  });
-  std::vector<Rect> front;  // none at least as long and as wide before it
-  for (const Rect& r : best) {
-    if (front.empty() || r.dy > front.back().dy) front.push_back(r);
-  }
-  if (front.size() <= count || count < 2) return front;
-  std::vector<Rect> spread;
-  for (std::size_t i = 0; i < count; ++i) {
-    spread.push_back(front[i * (front.size() - 1) / (count - 1)]);
-  }
-  return spread;
-}
 
 QString longText(Length length, Unit unit) {
   return q(text(length, unit == Unit::inches ? LengthStyle::feetInches : LengthStyle::millimetres));
@@ -190,6 +72,20 @@ void RackModel::setFilter(const QString& words) {
 void RackModel::setState(int which) {
   beginResetModel();
   state_ = which;
+  show();
+  endResetModel();
+}
+
+void RackModel::setLog(const QString& log) {
+  beginResetModel();
+  log_ = log;
+  show();
+  endResetModel();
+}
+
+void RackModel::setOldestFirst(bool oldest) {
+  beginResetModel();
+  oldest_ = oldest;
   show();
   endResetModel();
 }
@@ -300,6 +196,7 @@ void RackModel::sort(int column, Qt::SortOrder order) {
   for (const QModelIndex& index : before) kept.push_back(at(index.row()).id);
   sortColumn_ = column;
   order_ = order;
+  oldest_ = false;
   show();
   QModelIndexList after;
   for (qsizetype i = 0; i < before.size(); ++i) {
@@ -322,12 +219,22 @@ void RackModel::show() {
   shown_.clear();
   for (std::size_t i = 0; i < boards_.size(); ++i) {
     const Board& board = boards_[i];
-    if (!wanted(board)) continue;
+    if (!wanted(board) || (!log_.isEmpty() && q(board.log) != log_)) continue;
     if (state_ == 1 && (board.reservedFor || board.keptBack)) continue;
     if (state_ == 2 && !board.reservedFor) continue;
     if (state_ == 3 && !board.keptBack) continue;
     shown_.push_back(i);
   }
+  if (!log_.isEmpty()) {
+    std::stable_sort(shown_.begin(), shown_.end(), [&](std::size_t a, std::size_t b) {
+      return boards_[a].placeInLog < boards_[b].placeInLog;
+    });
+  } else if (!oldest_) {  // they stand in the order they came
+    sortShown();
+  }
+}
+
+void RackModel::sortShown() {
   const auto figure = [this](std::size_t i) -> std::int64_t {
     const Board& board = boards_[i];
     switch (sortColumn_) {
@@ -349,14 +256,15 @@ void RackModel::show() {
       default: return 0;
     }
   };
+  const bool down = order_ == Qt::DescendingOrder;
   const bool inWords = sortColumn_ == species || sortColumn_ == grade || sortColumn_ == bay ||
                        sortColumn_ == looked || sortColumn_ == state;
-  std::stable_sort(shown_.begin(), shown_.end(), [&](std::size_t a, std::size_t b) {
-    const bool down = order_ == Qt::DescendingOrder;
-    const std::size_t first = down ? b : a, second = down ? a : b;
-    if (!inWords) return figure(first) < figure(second);
-    return cell(boards_[first], first, sortColumn_) < cell(boards_[second], second, sortColumn_);
-  });
+  // What is compared is made once for each board, not once for each comparison.
+  if (inWords) {
+    sortBy<QString>(shown_, down, [&](std::size_t i) { return cell(boards_[i], i, sortColumn_); });
+  } else {
+    sortBy<std::int64_t>(shown_, down, figure);
+  }
 }
 
 }  // namespace flitch::desktop

@@ -55,6 +55,12 @@ class RackModel : public QAbstractTableModel {
   void setBoards(std::vector<Board> boards, const ShopProfile& shop);
   void setFilter(const QString& words);
   void setState(int which);  ///< 0 on the rack, 1 free, 2 reserved, 3 kept back
+  /// Only boards of that log, in their sequence; empty: all.
+  void setLog(const QString& log);
+  [[nodiscard]] const QString& log() const { return log_; }
+  /// As they came into the book, those that lie longest first; else by the column chosen.
+  void setOldestFirst(bool oldest);
+  [[nodiscard]] bool oldestFirst() const { return oldest_; }
   /// What is wrong with the words typed; empty: nothing.
   [[nodiscard]] const QString& complaint() const { return complaint_; }
   [[nodiscard]] const std::vector<Board>& boards() const { return boards_; }
@@ -74,13 +80,15 @@ class RackModel : public QAbstractTableModel {
  private:
   [[nodiscard]] QString cell(const Board& board, std::size_t index, int column) const;
   void show();
+  void sortShown();
 
   Unit unit_;
   std::string sign_;
   std::vector<Board> boards_;
   std::vector<std::array<int, 2>> clear_;
   std::vector<std::size_t> shown_;
-  QString words_, complaint_;
+  QString words_, complaint_, log_;
+  bool oldest_ = false;
   int state_ = 0;
   int sortColumn_ = tag;
   Qt::SortOrder order_ = Qt::AscendingOrder;

@@ -1,20 +1,11 @@
 #include "ui/desktop/rack_place.h"
 
-#include <QDate>
-#include <QFileDialog>
-#include <QFileInfo>
 #include <QPainter>
 #include <QResizeEvent>
 #include <QScrollBar>
 #include <algorithm>
 
-#include "inventory/desk/photos.h"
 #include "inventory/desk/receive.h"
-#include "inventory/desk/reports.h"
-#include "labels/label_stock.h"
-#include "labels/photo.h"
-#include "labels/picture_reader.h"
-#include "labels/tag_page.h"
 
 namespace flitch::desktop {
 namespace {
@@ -37,11 +28,14 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
       view_(look, session.facts().unit, this),
       facts_(look, session.facts().unit, session.facts().sign, this),
       bar_(look, session.facts().unit, this),
+      shape_(look, session.facts().unit, this),
+      corners_(look, this),
       nothing_(look, actions, this) {
   setAccessibleName("Rack");
   setFocusProxy(&filter_);
   state_.addItems({"State: on the rack", "State: free", "State: reserved", "State: kept back"});
   table_.setModel(&model_);
+  table_.setSelectionMode(QAbstractItemView::ExtendedSelection);
   table_.sortByColumn(RackModel::tag, Qt::AscendingOrder);
 
   connect(&filter_, &QLineEdit::textChanged, this, [this](const QString& words) {
@@ -68,6 +62,8 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
             chosen_ = model_.at(now.row()).id;
             showBoard(model_.at(now.row()));
           });
+  connect(table_.selectionModel(), &QItemSelectionModel::selectionChanged, this,
+          [this] { emit cellsChanged(); });
   connect(&table_, &SheetTable::entered, this, [this] { view_.setFocus(Qt::TabFocusReason); });
   connect(&table_, &QTableView::clicked, this, [this] { table_.setFocus(Qt::MouseFocusReason); });
   connect(&table_, &SheetTable::left, this, [this] { filter_.setFocus(Qt::BacktabFocusReason); });
@@ -90,6 +86,10 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
     bar_.setKind(kind);
     view_.setFocus(Qt::OtherFocusReason);
   });
+  connect(&shape_, &ShapeBar::reshaped, this, &RackPlace::keepShape);
+  connect(&shape_, &ShapeBar::leaveWanted, this, [this] { measureAgain(false); });
+  connect(&corners_, &CornerView::kept, this, &RackPlace::keepCorners);
+  connect(&corners_, &CornerView::leaveWanted, this, [this] { pullCorners(false); });
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
   connect(&grades_, &GradeWork::answered, this, &RackPlace::showNotes);
   bar_.setKind("sound knot");
@@ -104,7 +104,9 @@ void RackPlace::refresh() {
   const store::Snapshot now = session_.book().read();
   shop_ = now.shop();
   own_ = now.ownSpecies();
-  bar_.setRules(session_.readingRules());
+  const exchange::ReadingRules rules = session_.readingRules();
+  bar_.setRules(rules);
+  shape_.setRules(rules);
   keeping_ = true;
   const int scrolled = table_.verticalScrollBar()->value();
   model_.setBoards(now.rack(), shop_);
@@ -131,7 +133,12 @@ void RackPlace::chooseRow() {
 }
 
 void RackPlace::showBoard(const std::optional<Board>& board) {
+  if (pulling_ && (!board || !view_.board() || board->id != view_.board()->id)) {
+    pulling_ = false;
+    lay();
+  }
   view_.setBoard(board, shop_);
+  shape_.setBoard(board);
   facts_.setBoard(view_.board(), session_.book().read());
   showPhotos();
   if (board && grades_.known(*board) == nullptr) grades_.ask(*board);
@@ -157,57 +164,6 @@ void RackPlace::showNotes() {
   emit cellsChanged();
 }
 
-void RackPlace::showPhotos() {
-  std::array<QImage, 2> laid;
-  if (const std::optional<Board>& board = view_.board()) {
-    const store::Snapshot now = session_.book().read();
-    const Rect all = boundsOf(*board);
-    // As many pixels as the widest window has; the newest photo of a face holds.
-    constexpr int wide = 2000;
-    const int high =
-        std::max(1, static_cast<int>(wide * all.dy.nm() / std::max<std::int64_t>(1, all.dx.nm())));
-    for (const Photo& photo : now.photos(board->id)) {
-      if (!photo.corners || !photo.face) continue;
-      const QImage kept =
-          QImage::fromData(QByteArray::fromStdString(now.photoBytes(photo.id)), "JPEG");
-      laid[static_cast<std::size_t>(*photo.face)] =
-          pages::rectified(kept, *photo.corners, *photo.face, {wide, high});
-    }
-  }
-  view_.setPhotos(std::move(laid));
-}
-
-void RackPlace::keepPhotos(const QStringList& paths) {
-  if (!view_.board()) return;
-  const Board board = *view_.board();
-  int kept = 0;
-  session_.attempt([&] {
-    std::vector<std::string> files;
-    for (const QString& path : paths) files.push_back(path.toStdString());
-    for (const pages::PhotoReading& read : pages::readPhotos(files)) {
-      const std::string name = QFileInfo(q(read.reading.path)).fileName().toStdString();
-      if (!read.reading.trouble.empty())
-        throw Refusal("bad-photo", Complaint{name, read.reading.trouble, name, "JPEG or PNG"});
-      Photo photo;
-      photo.board = board.id;
-      photo.takenOn = QDate::currentDate().toString(Qt::ISODate).toStdString();
-      photo.fileName = name;
-      photo.sha256 = read.sha256;
-      photo.width = read.width;
-      photo.height = read.height;
-      desk::addPhoto(session_.book(), photo, read.jpeg, session_.hand());
-      ++kept;
-    }
-  });
-  if (kept > 0) {
-    session_.look();
-    emit said(QString(kept == 1 ? "%1 photo of %2 kept" : "%1 photos of %2 kept")
-                  .arg(kept)
-                  .arg(tagText(board)),
-              false);
-  }
-}
-
 void RackPlace::nothingFound() {
   noMatch_.clear();
   if (!empty() && model_.rowCount() == 0) {
@@ -222,6 +178,7 @@ void RackPlace::nothingFound() {
 }
 
 void RackPlace::keep(const Board& board) {
+  undone_.clear();
   const int mark = view_.chosen();
   // A change of the book shows the board again; after a refusal the book's own is shown.
   if (!session_.attempt([&] { desk::survey(session_.book(), board, session_.hand()); })) refresh();
@@ -230,6 +187,7 @@ void RackPlace::keep(const Board& board) {
 
 void RackPlace::open(BoardId board) {
   if (model_.rowOf(board) < 0) {
+    model_.setLog("");
     filter_.setText("");
     state_.setCurrentIndex(0);
   }
@@ -246,88 +204,10 @@ bool RackPlace::find(const QString& text) {
   return model_.rowCount() > 0;
 }
 
-std::array<TitleCell, 3> RackPlace::cells() const {
-  const int shown = model_.rowCount();
-  const std::size_t all = model_.boards().size();
-  TitleCell first{"Shown", "no boards", 150, 420};
-  if (all > 0) first.value = QString("%1 of %2 boards").arg(shown).arg(all);
-  TitleCell second{"Selected", "nothing", 230, 300};
-  if (view_.board()) {
-    second.value = QString("1 board · %1 bf · %2")
-                       .arg(q(text(view_.board()->measuredFeet)),
-                            q(text(view_.board()->cost, session_.facts().sign)));
-  }
-  TitleCell third{"Board drawn", view_.board() ? "both faces, open about the near edge" : "none",
-                  300, 320};
-  return {first, second, third};
-}
-
-bool RackPlace::can(Act act) const {
-  switch (act) {
-    case Act::clearFilter: return !empty();
-    case Act::takeTally: return true;
-    case Act::printTags: return model_.rowCount() > 0;
-    case Act::clearCuttings: {
-      const desk::BoardGrade* grade = view_.board() ? grades_.known(*view_.board()) : nullptr;
-      return grade != nullptr && grade->estimate;
-    }
-    case Act::addPhoto: return view_.board().has_value();
-    case Act::tallerBoard:
-    case Act::lowerBoard: return view_.board().has_value() && width() < wideFrom;
-    default: return !empty() && view_.can(act);
-  }
-}
-
-void RackPlace::carryOut(Act act) {
-  switch (act) {
-    case Act::clearFilter:
-      filter_.setText("");
-      state_.setCurrentIndex(0);
-      filter_.setFocus(Qt::ShortcutFocusReason);
-      break;
-    case Act::printTags: printTags(); break;
-    case Act::addPhoto: {
-      const QStringList paths = QFileDialog::getOpenFileNames(
-          this, "Photos of the board", QString(), "Photos (*.jpg *.jpeg *.png)");
-      if (!paths.isEmpty()) keepPhotos(paths);
-      break;
-    }
-    case Act::clearCuttings:
-      cuttings_ = !cuttings_;
-      showNotes();
-      break;
-    case Act::tallerBoard:
-    case Act::lowerBoard:
-      taller_ = std::clamp(taller_ + (act == Act::tallerBoard ? 27 : -27), -135, 270);
-      lay();
-      break;
-    default: view_.carryOut(act);
-  }
-}
-
 std::vector<QWidget*> RackPlace::areas() const {
   auto* self = const_cast<RackPlace*>(this);
   if (empty()) return {&self->nothing_};
   return {&self->filter_, &self->table_, &self->view_, self->bar_.first()};
-}
-
-void RackPlace::printTags() {
-  const QString path =
-      QFileDialog::getSaveFileName(this, "Tags", "tags.pdf", "Portable document (*.pdf)");
-  if (!path.isEmpty()) writeTags(path);
-}
-
-void RackPlace::writeTags(const QString& path) {
-  session_.attempt([&] {
-    const pages::LabelStock* stock = pages::findLabelStock("a4-3x8");
-    std::vector<pages::Page> labels;
-    for (int row = 0; row < model_.rowCount(); ++row) {
-      if (!model_.at(row).tag) continue;
-      labels.push_back(pages::boardTag(model_.at(row), *stock, session_.facts().unit));
-    }
-    pages::writePdf(pages::impose(labels, *stock), path.toStdString(), "Tags");
-    emit said(QString("%1 tags written to %2").arg(labels.size()).arg(path), false);
-  });
 }
 
 void RackPlace::lay() {
@@ -335,9 +215,13 @@ void RackPlace::lay() {
   nothing_.setGeometry(rect());
   nothing_.setVisible(none);
   setFocusProxy(none ? static_cast<QWidget*>(&nothing_) : &filter_);
-  for (QWidget* w : std::initializer_list<QWidget*>{&filter_, &state_, &tags_, &view_, &bar_}) {
+  for (QWidget* w : std::initializer_list<QWidget*>{&filter_, &state_, &tags_}) {
     w->setVisible(!none);
   }
+  view_.setVisible(!none && !pulling_);
+  bar_.setVisible(!none && !pulling_ && !shaping_);
+  shape_.setVisible(!none && !pulling_ && shaping_);
+  corners_.setVisible(!none && pulling_);
   const bool wide = width() >= wideFrom;
   facts_.setVisible(!none && wide);
   if (none) return;
@@ -366,6 +250,8 @@ void RackPlace::lay() {
     view_.setGeometry(0, top, width(), barTop - top);
     bar_.setGeometry(0, barTop, width(), MarkBar::barHeight);
   }
+  shape_.setGeometry(bar_.geometry());
+  corners_.setGeometry(view_.geometry().united(bar_.geometry()));
   table_.setWidths(columnWidths);
   update();
 }

@@ -5,10 +5,13 @@
 #include "ui/desktop/empty_rack.h"
 #include "ui/desktop/grade_work.h"
 #include "ui/desktop/mark_bar.h"
+#include "ui/desktop/photo_corners.h"
 #include "ui/desktop/place.h"
 #include "ui/desktop/rack_model.h"
 #include "ui/desktop/session.h"
+#include "ui/desktop/shape_bar.h"
 #include "ui/desktop/sheet_table.h"
+#include "ui/desktop/tag_print.h"
 
 namespace flitch::desktop {
 
@@ -26,9 +29,15 @@ class RackPlace : public Place {
   void refresh() override;
   bool find(const QString& text) override;
   [[nodiscard]] std::vector<QWidget*> areas() const override;
+  void beforeUndo() override { shownBefore_ = view_.board(); }
+  void afterUndo() override;
+  [[nodiscard]] bool canRedo() const override;
+  void redo() override;
   void open(BoardId board);
-  /// Writes the tags of the boards shown as PDF.
+  /// Writes the tags of the boards shown as PDF, on the paper chosen last.
   void writeTags(const QString& path);
+  /// The boards of the rows chosen, in the order shown.
+  [[nodiscard]] std::vector<Board> selected() const;
   /// Keeps photos of the chosen board; what is wrong with one is told.
   void keepPhotos(const QStringList& paths);
 
@@ -43,8 +52,14 @@ class RackPlace : public Place {
   void showBoard(const std::optional<Board>& board);
   void showNotes();
   void nothingFound();
-  void printTags();
+  void askToPrint(std::vector<Board> boards);
+  [[nodiscard]] std::vector<Board> shown() const;
   void showPhotos();
+  void pullCorners(bool open);
+  void keepCorners(PhotoId photo, Face face, const PhotoCorners& corners);
+  void measureAgain(bool open);
+  void keepShape(const Board& board);
+  void showSisters();
   [[nodiscard]] bool empty() const { return model_.boards().empty(); }
 
   Session& session_;
@@ -63,7 +78,13 @@ class RackPlace : public Place {
   BoardView view_;
   BoardFacts facts_;
   MarkBar bar_;
+  ShapeBar shape_;
+  CornerView corners_;
   EmptyRack nothing_;
+  bool shaping_ = false, pulling_ = false;
+  TagPaper paper_;
+  std::optional<Board> shownBefore_;  ///< the board drawn before an undo
+  std::vector<Board> undone_;         ///< as boards stood before each undo, the newest last
   QString noMatch_;
   GradeWork grades_;
 };

@@ -15,6 +15,11 @@ ReportList::ReportList(const Look& look, std::vector<Row> rows, QWidget* parent)
   setCurrent(0);
 }
 
+void ReportList::setRows(std::vector<Row> rows) {
+  rows_ = std::move(rows);
+  setCurrent(current_);
+}
+
 void ReportList::setCurrent(int row) {
   current_ = std::clamp(row, 0, static_cast<int>(rows_.size()) - 1);
   const Row& now = rows_[static_cast<std::size_t>(current_)];

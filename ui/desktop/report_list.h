@@ -14,6 +14,7 @@ class ReportList : public QWidget {
     QString name, what;
   };
   ReportList(const Look& look, std::vector<Row> rows, QWidget* parent);
+  void setRows(std::vector<Row> rows);
   void setCurrent(int row);
   [[nodiscard]] int current() const { return current_; }
   [[nodiscard]] const std::vector<Row>& rows() const { return rows_; }

@@ -4,6 +4,7 @@
 #include <QPainter>
 #include <QScrollBar>
 #include <algorithm>
+#include <span>
 
 #include "ui/desktop/controls.h"
 #include "ui/desktop/place.h"
@@ -16,7 +17,10 @@ using desk::TallyCell;
 namespace {
 
 /// The cells that Enter goes through; the others are carried down or come up by arrow.
-constexpr std::array wanted{TallyCell::length, TallyCell::width, TallyCell::far, TallyCell::marks};
+constexpr std::array wantedFirst{TallyCell::length, TallyCell::width, TallyCell::far,
+                                 TallyCell::marks};
+constexpr std::array wantedOther{TallyCell::length,   TallyCell::width,     TallyCell::outlineA,
+                                 TallyCell::outlineB, TallyCell::thickness, TallyCell::note};
 
 }  // namespace
 
@@ -47,34 +51,64 @@ TallyGrid::TallyGrid(const Look& look, Unit unit, std::string sign, QWidget* par
 
 std::vector<TallyGrid::Column> TallyGrid::columns() const {
   using Cell = TallyCell;
-  const bool wide = viewport()->width() > 1100;
+  const int room = viewport()->width();
+  const bool wide = room > 1100, widest = room > 1700;
   std::vector<Column> all{{"Tag", Cell::tag, 72},
                           {"Species", Cell::species, 74},
                           {unit_ == Unit::inches ? "Qtr" : "mm", Cell::nominal, 38, true},
                           {"Length", Cell::length, 72, true},
                           {"Width", Cell::width, 60, true},
-                          {"Far", Cell::far, 54, true},
-                          {"Grade", Cell::grade, 80},
-                          {"Looked", Cell::looked, 54},
-                          {"Marks", Cell::marks, 96},
-                          {"Price", Cell::price, 50, true},
-                          {"Billed", std::nullopt, 46, true},
-                          {"Measured", std::nullopt, 64, true},
-                          {"Landed", std::nullopt, 58, true}};
+                          {"Far", Cell::far, 54, true}};
+  const std::vector<Column> first{{"Grade", Cell::grade, 80},
+                                  {"Looked", Cell::looked, 54},
+                                  {"Marks", Cell::marks, 96},
+                                  {"Price", Cell::price, 50, true}};
+  const std::vector<Column> others{
+      {"Outline A", Cell::outlineA, 108},   {"Outline B", Cell::outlineB, 62},
+      {"Thick", Cell::thickness, 46, true}, {"Moist.", Cell::moisture, 46, true},
+      {"Cut from", Cell::cutFrom, 64},      {"Note", Cell::note, 40}};
+  const auto add = [&](const std::vector<Column>& more) {
+    all.insert(all.end(), more.begin(), more.end());
+  };
+  if (!other_ || widest) add(first);
   if (wide) {
-    all.insert(all.begin() + 10,
-               {{"Bay", Cell::bay, 60}, {"Log", Cell::log, 80}, {"Count", Cell::count, 60, true}});
+    add({{"Bay", Cell::bay, 60}, {"Log", Cell::log, 80}, {"Count", Cell::count, 60, true}});
   }
+  if (other_ || widest) add(others);
+  add({{"Billed", std::nullopt, 46, true},
+       {"Measured", std::nullopt, 64, true},
+       {"Landed", std::nullopt, 58, true}});
   // What is left goes to the cells that hold words.
   int sum = 0;
   for (const Column& column : all) sum += column.width;
-  const int rest = std::max(0, viewport()->width() - sum);
-  for (Column& column : all) {
-    if (column.cell == Cell::marks) column.width += rest / 2;
-    if (column.cell == Cell::species) column.width += rest / 4;
-    if (column.cell == Cell::grade) column.width += rest - rest / 2 - rest / 4;
+  const int rest = std::max(0, room - sum);
+  const auto widen = [&](Cell cell, int more) {
+    for (Column& column : all) {
+      if (column.cell == cell) column.width += more;
+    }
+  };
+  if (widest) {
+    for (const Cell cell : {Cell::marks, Cell::outlineA, Cell::outlineB, Cell::note}) {
+      widen(cell, rest / 4);
+    }
+  } else {
+    widen(other_ ? Cell::outlineA : Cell::marks, rest / 2);
+    widen(Cell::species, rest / 4);
+    widen(other_ ? Cell::outlineB : Cell::grade, rest - rest / 2 - rest / 4);
   }
   return all;
+}
+
+bool TallyGrid::shown(TallyCell cell) const {
+  const std::vector<Column> all = columns();
+  return std::any_of(all.begin(), all.end(),
+                     [&](const Column& column) { return column.cell == cell; });
+}
+
+void TallyGrid::turnCells() {
+  commit();
+  other_ = !other_;
+  goTo(line_, other_ ? TallyCell::outlineA : TallyCell::length);
 }
 
 int TallyGrid::lines() const {
@@ -108,7 +142,8 @@ void TallyGrid::setTally(const desk::TallySheet* sheet, const desk::ReadTally* r
 void TallyGrid::goTo(int line, TallyCell cell) {
   commit();
   line_ = std::clamp(line, 0, std::max(0, lines() - 1));
-  cell_ = cell;
+  if (!shown(cell)) other_ = !other_;
+  cell_ = shown(cell) ? cell : TallyCell::length;
   reveal();
   placeEditor();
   editor_.selectAll();
@@ -147,6 +182,8 @@ void TallyGrid::commit() {
 }
 
 void TallyGrid::goOn() {
+  const std::span<const TallyCell> wanted =
+      other_ ? std::span<const TallyCell>(wantedOther) : std::span<const TallyCell>(wantedFirst);
   const auto at = std::find(wanted.begin(), wanted.end(), cell_);
   commit();
   if (at + 1 == wanted.end()) {

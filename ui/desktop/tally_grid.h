@@ -19,6 +19,9 @@ class TallyGrid : public QAbstractScrollArea {
   void setTally(const desk::TallySheet* sheet, const desk::ReadTally* read);
   /// Goes to a cell and selects what stands there.
   void goTo(int line, desk::TallyCell cell);
+  /// Shows the other cells of a line in a window too narrow for all: taper and outline points of
+  /// both faces, thickness, moisture, what it was cut from, a note; or those of the tally again.
+  void turnCells();
   [[nodiscard]] int line() const { return line_; }
   [[nodiscard]] desk::TallyCell cell() const { return cell_; }
   [[nodiscard]] CellEditor& editor() { return editor_; }
@@ -48,6 +51,7 @@ class TallyGrid : public QAbstractScrollArea {
     bool right = false;
   };
   [[nodiscard]] std::vector<Column> columns() const;
+  [[nodiscard]] bool shown(desk::TallyCell cell) const;
   [[nodiscard]] QRect boxOf(int line, std::size_t column) const;
   [[nodiscard]] int topOf(int line) const;
   [[nodiscard]] int lines() const;
@@ -65,6 +69,7 @@ class TallyGrid : public QAbstractScrollArea {
   std::string sign_;
   const desk::TallySheet* sheet_ = nullptr;
   const desk::ReadTally* read_ = nullptr;
+  bool other_ = false;  ///< the other cells are shown
   int line_ = 0;
   desk::TallyCell cell_ = desk::TallyCell::length;
   CellEditor editor_;

@@ -44,6 +44,8 @@ QString TallyGrid::echo(TallyCell cell) const {
   const desk::ReadLine& read = read_->lines[l];
   if (cell == TallyCell::tag && typed.carried[0] && !typed.at(cell).empty())
     return "next on the roll";
+  if (cell == TallyCell::length && typed.at(cell).find('x') != std::string::npos && read.line)
+    return longText(read.line->outline[0].length(), unit_) + ", equal boards";
   if (!read.line || typed.at(cell).empty()) return {};
   const Outline& outline = read.line->outline[0];
   switch (cell) {
@@ -53,6 +55,15 @@ QString TallyGrid::echo(TallyCell cell) const {
              (unit_ == Unit::inches ? " in" : " mm");
     case TallyCell::far:
       return shortText(outline.points().back().far - outline.points().back().near, unit_);
+    case TallyCell::price:
+      return read.line->basis == PriceBasis::perFoot
+                 ? QString()
+                 : "a " + q(std::string(word(read.line->basis)));
+    case TallyCell::outlineA:
+    case TallyCell::outlineB: {
+      const auto& points = read.line->outline[cell == TallyCell::outlineA ? 0 : 1].points();
+      return QString("%1 points").arg(points.size());
+    }
     case TallyCell::marks: {
       QStringList words;
       for (const exchange::MarkLine& mark : read.marks) {

@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "inventory/records/zones.h"
+
 namespace flitch::desktop {
 namespace {
 
@@ -44,6 +46,9 @@ Defect usualMark(const std::string& kind, const Board& board, Face face, Length 
   } else if (kind == "bark pocket") {
     size(32, 50, 8, 12);
     mark.face = here;
+  } else if (isZone(kind)) {
+    size(384, 600, 0, 0);
+    mark.where.dy = all.dy;
   } else {
     size(24, 40, 20, 32);
   }

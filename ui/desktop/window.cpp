@@ -154,6 +154,7 @@ void Window::carryOut(Act act) {
     case Act::copyBook: copyBook(); break;
     case Act::takeTally: takeTally(); break;
     case Act::undo: undo(); break;
+    case Act::redo: place().redo(); break;
     case Act::leave: close(); break;
     default:
       if (place().can(act)) place().carryOut(act);
@@ -168,9 +169,12 @@ void Window::undo() {
     return;
   }
   QString what;
+  place().beforeUndo();
   const bool done =
       session_->attempt([&] { what = q(desk::undo(session_->book(), session_->hand()).what); });
-  if (done) say("Undone: " + what, false);
+  if (!done) return;
+  place().afterUndo();
+  say("Undone: " + what, false);
 }
 
 void Window::openBook() {
@@ -363,6 +367,8 @@ void Window::refreshState() {
     bool can = (r.where & now) != 0;
     if (r.act == Act::undo) {
       can = session_->canUndo() || place().canUndoTyping();
+    } else if (r.act == Act::redo) {
+      can = place().canRedo();
     } else if (can && r.where != everywhere) {
       can = place().can(r.act);
     }

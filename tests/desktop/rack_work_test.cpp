@@ -1,0 +1,207 @@
+// Sisters, sums of what is chosen, the board measured again, photos laid to scale, tags on paper.
+#include <QPainter>
+#include <catch2/catch.hpp>
+
+#include "inventory/desk/photos.h"
+#include "inventory/desk/receive.h"
+#include "labels/photo.h"
+#include "tests/desktop/drive.h"
+#include "tests/labels/outside_readers.h"
+
+using namespace flitch;
+using namespace flitch::desktop;
+
+namespace {
+
+/// Three boards of one log out of sequence, and one of none.
+struct Logs : Driven {
+  std::vector<Board> came;
+  Logs() : Driven(true) {
+    DeliveryDraft draft;
+    draft.supplier = "Quillmere";
+    draft.receivedOn = "2026-05-31";
+    for (const int place : {3, 1, 2, 0}) {
+      TallyLine line;
+      line.line = static_cast<int>(draft.lines.size()) + 1;
+      line.species = "cherry";
+      line.nominal = Nominal::quarters(4);
+      line.outline.fill(
+          Outline::tapered(Length::feet(8), Length::inches(6 + place), Length::inches(6 + place)));
+      line.price = Money::units(6);
+      if (place > 0) line.log = "Harbour 7";
+      line.placeInLog = place;
+      draft.lines.push_back(line);
+    }
+    came = desk::receive(window->session().book(), draft, window->session().hand()).boards;
+    window->session().look();
+    window->trigger(Act::toRack);
+  }
+  [[nodiscard]] RackPlace& rack() const { return window->rack(); }
+  [[nodiscard]] std::vector<QString> tags() const {
+    const auto* model = named<SheetTable>("Boards on the rack")->model();
+    std::vector<QString> all;
+    for (int row = 0; row < model->rowCount(); ++row)
+      all.push_back(model->index(row, 0).data().toString());
+    return all;
+  }
+  [[nodiscard]] QString tag(std::size_t board) const {
+    return QString::fromStdString(came[board].tagText());
+  }
+};
+
+}  // namespace
+
+TEST_CASE("Sisters stand in the sequence of their log, Ctrl+L shows all again") {
+  const Logs d;
+  d.rack().open(d.came[3].id);
+  CHECK_FALSE(d.rack().can(Act::sisters));
+  d.rack().open(d.came[0].id);
+  d.window->trigger(Act::sisters);
+  CHECK(d.tags() == std::vector{d.tag(1), d.tag(2), d.tag(0)});
+  d.window->trigger(Act::clearFilter);
+  CHECK(d.tags().size() == 4);
+}
+
+TEST_CASE("Oldest first goes by when boards came, and back to the tags") {
+  const Logs d;
+  auto* table = d.named<SheetTable>("Boards on the rack");
+  table->sortByColumn(0, Qt::DescendingOrder);
+  CHECK(d.tags().front() == d.tag(3));
+  d.window->trigger(Act::oldestFirst);
+  CHECK(d.tags().front() == d.tag(0));
+  d.window->trigger(Act::oldestFirst);
+  CHECK(d.tags().front() == d.tag(3));
+}
+
+TEST_CASE("What is chosen is summed in the title block: count, board feet, value") {
+  const Logs d;
+  auto* table = d.named<SheetTable>("Boards on the rack");
+  table->setFocus();
+  table->selectAll();
+  REQUIRE(d.rack().selected().size() == 4);
+  Feet feet;
+  Money value;
+  for (const Board& board : d.rack().selected()) {
+    feet += board.measuredFeet;
+    value += board.cost;
+  }
+  // 8 ft by 9, 7, 8 and 6 in: 20 board feet.
+  CHECK(feet == Feet{20'000});
+  const QString said = d.rack().cells()[1].value;
+  CHECK(said.startsWith("4 boards · 20.0 bf · $"));
+  CHECK(said.endsWith(QString::fromStdString(text(value, "$"))));
+}
+
+TEST_CASE("A board measured again keeps its cost, and its wood is accounted for") {
+  const Logs d;
+  d.rack().open(d.came[0].id);
+  const Board before = *d.book().board(d.came[0].id);
+  d.window->trigger(Act::shape);
+  auto* outline = d.named<Field>("Outline A");
+  REQUIRE(outline->hasFocus());
+  CHECK(outline->text() == "9");
+  d.type("0:0-9; 48:1/2-9; end:0-8 1/2");
+  d.key(Qt::Key_Return);
+  Board after = *d.book().board(before.id);
+  CHECK(after.outline[0].points().size() == 3);
+  CHECK(after.outline[1] == after.outline[0]);
+  CHECK(after.cost == before.cost);
+  CHECK(after.wood < before.wood);
+  CHECK(after.billed == before.billed);
+  // (9 + 8 1/2) / 2 and (8 1/2 + 8 1/2) / 2 over 48 in each, by 96 in: 828 in² or 5.75 bf.
+  CHECK(after.measuredFeet == Feet{5'750});
+  // Crook stands in the outline already: not in the warp as well.
+  d.named<Field>("Crook")->setFocus();
+  d.type("1/4");
+  d.key(Qt::Key_Return);
+  CHECK(d.book().board(before.id)->warp.crook == Length());
+  d.named<Field>("Crook")->setText("");
+  d.window->trigger(Act::warp);
+  REQUIRE(d.named<Field>("Bow")->hasFocus());
+  d.type("3/8");
+  d.key(Qt::Key_Return);
+  CHECK(d.book().board(before.id)->warp.bow == Length::sixtyFourths(24));
+  CHECK(d.window->session().book().check().empty());
+  d.window->trigger(Act::undo);
+  d.window->trigger(Act::undo);
+  after = *d.book().board(before.id);
+  CHECK(after.outline == before.outline);
+  CHECK(after.wood == before.wood);
+  CHECK(after.measuredFeet == before.measuredFeet);
+}
+
+TEST_CASE("The corners of a photo are pulled to the board's and it lies to scale") {
+  const Logs d;
+  QImage picture(400, 200, QImage::Format_RGB32);
+  picture.fill(Qt::gray);
+  const QString path = d.folder.path() + "/face.png";
+  REQUIRE(picture.save(path));
+  d.rack().open(d.came[1].id);
+  CHECK_FALSE(d.rack().can(Act::photoCorners));
+  d.rack().keepPhotos({path});
+  d.window->trigger(Act::photoCorners);
+  auto* corners = d.named<CornerView>("Photo, corners of the board");
+  REQUIRE(corners->hasFocus());
+  const PhotoCorners proposed = corners->corners();
+  d.key(Qt::Key_Right);
+  d.key(Qt::Key_Down, Qt::ShiftModifier);
+  CHECK(corners->corners()[0].x == proposed[0].x + 1000);
+  CHECK(corners->corners()[0].y == proposed[0].y + 10'000);
+  d.key(Qt::Key_Tab);
+  d.key(Qt::Key_Left);
+  CHECK(corners->corners()[1].x == proposed[1].x - 1000);
+  // The other face goes round the other way and stays valid.
+  d.key(Qt::Key_F);
+  const PhotoCorners pulled = corners->corners();
+  d.key(Qt::Key_Return);
+  const std::vector<Photo> photos = d.book().photos(d.came[1].id);
+  REQUIRE(photos.size() == 1);
+  CHECK(photos[0].face == Face::b);
+  CHECK(photos[0].corners == pulled);
+  CHECK_FALSE(corners->isVisible());
+}
+
+TEST_CASE("The sheet shown before printing is the sheet that comes out, PDF and printer alike") {
+  const Logs d;
+  TagPaper paper;
+  paper.startAt = 4;
+  TagPrint print(d.window->session(), d.look, d.book().rack(), paper, nullptr);
+  const std::vector<pages::Page> shown = print.sheets();
+  REQUIRE(shown.size() == 1);
+  constexpr int dpi = 150;
+  const QImage preview = pages::toImage(shown[0], dpi);
+  const auto alike = [&](const QString& pdf) {
+    const std::vector<QImage> sheets = test::renderPdf(pdf, dpi);
+    REQUIRE(sheets.size() == 1);
+    REQUIRE(std::abs(sheets[0].width() - preview.width()) <= 1);
+    // Black and white against grey edges: cells of 2 mm are as dark as each other.
+    constexpr int cell = 12;
+    double worst = 0;
+    for (int y = 0; y + cell < preview.height(); y += cell) {
+      for (int x = 0; x + cell < preview.width(); x += cell) {
+        double apart = 0;
+        for (int dy = 0; dy < cell; ++dy) {
+          for (int dx = 0; dx < cell; ++dx) {
+            apart += qGray(preview.pixel(x + dx, y + dy)) - qGray(sheets[0].pixel(x + dx, y + dy));
+          }
+        }
+        worst = std::max(worst, std::abs(apart) / (cell * cell));
+      }
+    }
+    return worst;
+  };
+  const QString written = d.folder.path() + "/tags.pdf", printed = d.folder.path() + "/paper.pdf";
+  print.writePdf(written);
+  CHECK(print.printed());
+  CHECK(print.paper().startAt == 8);  // four labels from the fourth on
+  QPrinter printer(QPrinter::HighResolution);
+  printer.setOutputFormat(QPrinter::PdfFormat);
+  printer.setOutputFileName(printed);
+  print.printOn(printer);
+  CHECK(alike(written) < 48);
+  CHECK(alike(printed) < 48);
+  // The same codes on both, and nothing on the three labels used before.
+  for (int x = 0; x < preview.width(); ++x) {
+    for (int y = 0; y < 60; ++y) REQUIRE(qGray(preview.pixel(x, y)) == 255);
+  }
+}

@@ -1,0 +1,176 @@
+#include <QFileDialog>
+#include <algorithm>
+
+#include "inventory/desk/receive.h"
+#include "inventory/desk/reshape.h"
+#include "ui/desktop/rack_place.h"
+
+namespace flitch::desktop {
+
+void RackPlace::measureAgain(bool open) {
+  shaping_ = open;
+  lay();
+  if (!open) view_.setFocus(Qt::OtherFocusReason);
+}
+
+void RackPlace::keepShape(const Board& board) {
+  undone_.clear();
+  if (session_.attempt([&] { desk::reshape(session_.book(), board, session_.hand()); })) {
+    session_.look();
+    emit said(tagText(board) + " is measured again: " + q(sizeText(board, session_.facts().unit)),
+              false);
+  }
+}
+
+void RackPlace::afterUndo() {
+  if (!shownBefore_) return;
+  const std::optional<Board> now = session_.book().read().board(shownBefore_->id);
+  const bool drawn =
+      now && (now->defects != shownBefore_->defects || now->looked != shownBefore_->looked);
+  if (drawn) {
+    undone_.push_back(*shownBefore_);
+  } else {
+    undone_.clear();
+  }
+}
+
+bool RackPlace::canRedo() const {
+  return !undone_.empty() && view_.board() && undone_.back().id == view_.board()->id;
+}
+
+void RackPlace::redo() {
+  if (!canRedo()) return;
+  Board board = *view_.board();
+  board.defects = undone_.back().defects;
+  board.looked = undone_.back().looked;
+  undone_.pop_back();
+  session_.attempt([&] { desk::survey(session_.book(), board, session_.hand()); });
+}
+
+void RackPlace::showSisters() {
+  if (!model_.log().isEmpty() || !view_.board()) return;
+  const QString log = q(view_.board()->log);
+  filter_.setText("");
+  state_.setCurrentIndex(0);
+  model_.setLog(log);
+  nothingFound();
+  chooseRow();
+  table_.setFocus(Qt::OtherFocusReason);
+  emit said("Boards of log " + log + ", in sequence. Ctrl+L shows all.", false);
+}
+
+std::vector<Board> RackPlace::selected() const {
+  std::vector<Board> boards;
+  QModelIndexList rows = table_.selectionModel()->selectedRows();
+  std::sort(rows.begin(), rows.end());
+  for (const QModelIndex& row : rows) boards.push_back(model_.at(row.row()));
+  return boards;
+}
+
+std::array<TitleCell, 3> RackPlace::cells() const {
+  const int shown = model_.rowCount();
+  const std::size_t all = model_.boards().size();
+  TitleCell first{"Shown", "no boards", 150, 420};
+  if (all > 0) first.value = QString("%1 of %2 boards").arg(shown).arg(all);
+  if (!model_.log().isEmpty()) first.value = QString("%1 of log %2").arg(shown).arg(model_.log());
+  const auto totals = [&](int count, const auto& boardAt) {
+    Feet feet;
+    Money value;
+    for (int n = 0; n < count; ++n) {
+      const Board& board = boardAt(n);
+      feet += board.measuredFeet;
+      value += board.cost;
+    }
+    return QString("%1 · %2 bf · %3")
+        .arg(count == 1 ? QString("1 board") : QString("%1 boards").arg(count), q(text(feet)),
+             q(text(value, session_.facts().sign)));
+  };
+  TitleCell second{"Selected", "nothing", 230, 300};
+  const QModelIndexList rows = table_.selectionModel()->selectedRows();
+  if (rows.size() > 1) {
+    second.value = totals(static_cast<int>(rows.size()),
+                          [&](int n) -> const Board& { return model_.at(rows[n].row()); });
+  } else if (view_.board()) {
+    second.value = totals(1, [&](int) -> const Board& { return *view_.board(); });
+  }
+  TitleCell third{"Shown in all", "nothing", 300, 320};
+  if (shown > 0) {
+    third.value = totals(shown, [&](int n) -> const Board& { return model_.at(n); });
+  }
+  return {first, second, third};
+}
+
+bool RackPlace::can(Act act) const {
+  switch (act) {
+    case Act::clearFilter: return !empty();
+    case Act::takeTally: return true;
+    case Act::printTags: return model_.rowCount() > 0;
+    case Act::clearCuttings: {
+      const desk::BoardGrade* grade = view_.board() ? grades_.known(*view_.board()) : nullptr;
+      return grade != nullptr && grade->estimate;
+    }
+    case Act::oldestFirst: return model_.rowCount() > 0;
+    case Act::addPhoto:
+    case Act::shape:
+    case Act::warp: return view_.board().has_value();
+    case Act::reprintTag: return view_.board() && view_.board()->tag;
+    case Act::sisters: return view_.board() && !view_.board()->log.empty();
+    case Act::photoCorners:
+      return view_.board() && !session_.book().read().photos(view_.board()->id).empty();
+    case Act::tallerBoard:
+    case Act::lowerBoard: return view_.board().has_value() && width() < wideFrom;
+    default: return !empty() && view_.can(act);
+  }
+}
+
+void RackPlace::carryOut(Act act) {
+  switch (act) {
+    case Act::clearFilter:
+      model_.setLog("");
+      filter_.setText("");
+      state_.setCurrentIndex(0);
+      nothingFound();
+      chooseRow();
+      filter_.setFocus(Qt::ShortcutFocusReason);
+      break;
+    case Act::printTags: {
+      std::vector<Board> chosen = selected();
+      askToPrint(chosen.size() > 1 ? std::move(chosen) : shown());
+      break;
+    }
+    case Act::reprintTag: askToPrint({*view_.board()}); break;
+    case Act::sisters: showSisters(); break;
+    case Act::oldestFirst:
+      model_.setOldestFirst(!model_.oldestFirst());
+      chosen_ = {};
+      chooseRow();
+      break;
+    case Act::shape:
+      measureAgain(true);
+      shape_.focusOutline();
+      break;
+    case Act::warp:
+      measureAgain(true);
+      shape_.focusWarp();
+      break;
+    case Act::photoCorners: pullCorners(!pulling_); break;
+    case Act::addPhoto: {
+      const QStringList paths = QFileDialog::getOpenFileNames(
+          this, "Photos of the board", QString(), "Photos (*.jpg *.jpeg *.png)");
+      if (!paths.isEmpty()) keepPhotos(paths);
+      break;
+    }
+    case Act::clearCuttings:
+      cuttings_ = !cuttings_;
+      showNotes();
+      break;
+    case Act::tallerBoard:
+    case Act::lowerBoard:
+      taller_ = std::clamp(taller_ + (act == Act::tallerBoard ? 27 : -27), -135, 270);
+      lay();
+      break;
+    default: view_.carryOut(act);
+  }
+}
+
+}  // namespace flitch::desktop
