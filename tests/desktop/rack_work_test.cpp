@@ -168,14 +168,14 @@ TEST_CASE("The sheet shown before printing is the sheet that comes out, PDF and 
   TagPrint print(d.window->session(), d.look, d.book().rack(), paper, nullptr);
   const std::vector<pages::Page> shown = print.sheets();
   REQUIRE(shown.size() == 1);
-  constexpr int dpi = 150;
+  constexpr int dpi = 300;
   const QImage preview = pages::toImage(shown[0], dpi);
   const auto alike = [&](const QString& pdf) {
     const std::vector<QImage> sheets = test::renderPdf(pdf, dpi);
     REQUIRE(sheets.size() == 1);
     REQUIRE(std::abs(sheets[0].width() - preview.width()) <= 1);
     // Black and white against grey edges: cells of 2 mm are as dark as each other.
-    constexpr int cell = 12;
+    constexpr int cell = 24;
     double worst = 0;
     for (int y = 0; y + cell < preview.height(); y += cell) {
       for (int x = 0; x + cell < preview.width(); x += cell) {
@@ -202,6 +202,6 @@ TEST_CASE("The sheet shown before printing is the sheet that comes out, PDF and 
   CHECK(alike(printed) < 48);
   // The same codes on both, and nothing on the three labels used before.
   for (int x = 0; x < preview.width(); ++x) {
-    for (int y = 0; y < 60; ++y) REQUIRE(qGray(preview.pixel(x, y)) == 255);
+    for (int y = 0; y < 120; ++y) REQUIRE(qGray(preview.pixel(x, y)) == 255);
   }
 }

@@ -45,6 +45,8 @@ class BoardView : public QWidget {
   /// Hands out what is still held back for more key presses.
   void flush();
   [[nodiscard]] bool snaps() const { return snap_; }
+  /// Where the faces lie now; needs a board.
+  [[nodiscard]] BoardLayout layout() const;
   /// Changes the working copy and hands it out at once.
   void edit(const Board& board);
 
@@ -71,7 +73,6 @@ class BoardView : public QWidget {
   struct Grip {
     int x = 0, y = 0;  ///< -1, 0, 1: which sides follow
   };
-  [[nodiscard]] BoardLayout layout() const;
   [[nodiscard]] int markAt(const BoardLayout& l, QPointF point) const;
   /// The handle of the chosen mark under the point.
   [[nodiscard]] std::optional<Grip> gripAt(const BoardLayout& l, QPointF point) const;

@@ -19,7 +19,8 @@ CellEditor::CellEditor(const Look& look, const QString& name, QWidget* viewport)
 void CellEditor::takeLook() {
   const Colours& c = look_.colours();
   QPalette own = palette();
-  own.setColor(QPalette::Base, c.field);
+  // A cell that is not typed in looks like the others.
+  own.setColor(QPalette::Base, hasFocus() ? c.field : QColor(Qt::transparent));
   own.setColor(QPalette::Text, c.ink);
   own.setColor(QPalette::Highlight, c.blue);
   own.setColor(QPalette::HighlightedText, c.sheet);
@@ -55,11 +56,13 @@ bool CellEditor::event(QEvent* event) {
 
 void CellEditor::focusInEvent(QFocusEvent* event) {
   QLineEdit::focusInEvent(event);
+  takeLook();
   parentWidget()->update();
 }
 
 void CellEditor::focusOutEvent(QFocusEvent* event) {
   QLineEdit::focusOutEvent(event);
+  takeLook();
   emit focusLost();
   parentWidget()->update();
 }

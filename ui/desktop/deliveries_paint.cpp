@@ -118,16 +118,17 @@ void DeliveriesPlace::paintFigures(QPainter& painter) const {
     if (claim.feet) sum.claimed = sum.claimed.value_or(Feet{}) + *claim.feet;
     if (claim.amount) sum.asked = sum.asked.value_or(Money{}) + *claim.amount;
   }
-  const int measuredAt = right, billedAt = right - (claims ? 58 : 76), claimedAt = billedAt - 56;
+  const int measuredAt = right, billedAt = right - (claims ? 48 : 76), claimedAt = billedAt - 50;
   int y = 66;
   drawText(painter, left, y, "bf", 12, false, c.soft);
   if (claims) drawText(painter, claimedAt, y, "invoice", 12, false, c.soft, Qt::AlignRight);
   drawText(painter, billedAt, y, claims ? "by rule" : "billed", 12, false, c.soft, Qt::AlignRight);
-  drawText(painter, measuredAt, y, "measured", 12, false, c.soft, Qt::AlignRight);
+  drawText(painter, measuredAt, y, claims ? "meas." : "measured", 12, false, c.soft,
+           Qt::AlignRight);
   drawRule(painter, left, y + 8, right, y + 8, c.ink);
   y += 26;
   const auto figures = [&](const QString& name, const KindSum& sum, bool bold) {
-    const int room = (claims ? claimedAt : billedAt) - left - (claims ? 38 : 56);
+    const int room = (claims ? claimedAt : billedAt) - left - (claims ? 36 : 56);
     drawText(painter, left, y, elided(name, 13, bold, room), 13, bold, c.ink);
     if (sum.claimed) {
       drawText(painter, claimedAt, y, q(text(*sum.claimed)), 13, bold, c.ink, Qt::AlignRight);
@@ -221,14 +222,18 @@ void DeliveriesPlace::paintHint(QPainter& painter) const {
     painter.drawText(band.adjusted(34, 4, -8, -4), Qt::TextWordWrap | Qt::AlignVCenter, unlikely);
   } else {
     const bool inches = session_.facts().unit == Unit::inches;
-    drawText(
-        painter, left + 8, top + 20,
-        elided(inches ? "Enter goes on · bare length: feet, 10-6 · bare width: inches, 7 3/8 · "
-                        "marks: 12-17  60-end  good 14-78"
-                      : "Enter goes on · lengths and widths in millimetres · marks: 300-430  "
-                        "1500-end  good 350-2000",
-               12, false, wide - 16),
-        12, false, c.soft);
+    const QString hint =
+        invoiceShown_ && invoice_.typing()
+            ? QString(
+                  "Enter goes on · freight, tax, surfacing, discount, other, boards, total · "
+                  "spread by feet or value · Enter in an empty line goes back")
+        : inches ? QString(
+                       "Enter goes on · bare length: feet, 10-6 · bare width: inches, 7 3/8 · "
+                       "marks: 12-17  60-end  good 14-78 · Ctrl+T outline")
+                 : QString(
+                       "Enter goes on · lengths and widths in millimetres · marks: 300-430  "
+                       "1500-end  good 350-2000 · Ctrl+T outline");
+    drawText(painter, left + 8, top + 20, elided(hint, 12, false, wide - 16), 12, false, c.soft);
   }
   drawRule(painter, left, height() - 40, left + wide, height() - 40, c.ink);
   drawText(painter, left + 8, height() - 16,

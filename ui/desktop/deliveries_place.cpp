@@ -109,11 +109,14 @@ void DeliveriesPlace::refresh() {
   lay();
 }
 
+ReportList::Row DeliveriesPlace::tallyRow() const {
+  return {sheet_.supplier.empty() ? QString("New delivery") : q(sheet_.supplier),
+          QString("tallying, %1").arg(boards())};
+}
+
 void DeliveriesPlace::readLoads() {
   const store::Snapshot now = session_.book().read();
-  std::vector<ReportList::Row> rows{
-      {sheet_.supplier.empty() ? QString("New delivery") : q(sheet_.supplier),
-       QString("tallying, %1").arg(boards())}};
+  std::vector<ReportList::Row> rows{tallyRow()};
   loads_.clear();
   const std::vector<DeliveryId> ids = now.deliveries();
   for (auto id = ids.rbegin(); id != ids.rend() && loads_.size() < 40; ++id) {
@@ -146,6 +149,9 @@ void DeliveriesPlace::readAgain() {
   receive_.setLabel(boards() == 1  ? QString("Receive 1 board")
                     : boards() > 1 ? QString("Receive %1 boards").arg(boards())
                                    : QString());
+  std::vector<ReportList::Row> rows = list_.rows();
+  rows.front() = tallyRow();
+  list_.setRows(std::move(rows));
   update();
   emit cellsChanged();
 }
@@ -248,6 +254,7 @@ bool DeliveriesPlace::can(Act act) const {
     case Act::invoice:
     case Act::moreCells: return true;
     case Act::cutForVan:
+      return !sheet_.lines.empty() && !sheet_.lines[static_cast<std::size_t>(grid_.line())].blank();
     case Act::repeatLine: return !sheet_.lines.empty() && !sheet_.lines.back().blank();
     case Act::removeLine: return sheet_.lines.size() > 1 || !sheet_.lines.front().blank();
     default: return false;

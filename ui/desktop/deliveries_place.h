@@ -56,6 +56,7 @@ class DeliveriesPlace : public Place {
   void showHead();
   void receive();
   void readLoads();
+  [[nodiscard]] ReportList::Row tallyRow() const;
   [[nodiscard]] std::string nextTag() const;
   [[nodiscard]] CountingRule rule() const;
   [[nodiscard]] int boards() const { return static_cast<int>(read_.figures.size()); }

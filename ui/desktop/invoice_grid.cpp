@@ -15,6 +15,8 @@ namespace {
 constexpr std::array all{InvoiceCell::what, InvoiceCell::species, InvoiceCell::nominal,
                          InvoiceCell::feet, InvoiceCell::amount,  InvoiceCell::spread};
 
+constexpr const char* hint = "freight, tax, boards, total …";
+
 /// The cells that Enter goes through in a line of that kind.
 std::vector<InvoiceCell> wantedOf(const QString& what) {
   if (what == "boards") {
@@ -121,6 +123,7 @@ void InvoiceGrid::place() {
       boxOf(line_, cell_).adjusted(column.right ? 2 : 6, 3, column.right ? -6 : -2, -3));
   editor_.setAlignment(column.right ? Qt::AlignRight : Qt::AlignLeft);
   editor_.setAccessibleName("Invoice, " + QString(column.title));
+  editor_.setPlaceholderText(cell_ == InvoiceCell::what ? hint : "");
   editor_.setText(textAt(line_, cell_));
   viewport()->update();
 }
@@ -180,11 +183,10 @@ void InvoiceGrid::paintEvent(QPaintEvent*) {
       const QRect box = boxOf(line, cell);
       const bool wrong = faulty(line, cell);
       const bool empty = line + 1 == lines() && cell == InvoiceCell::what;
-      if (line == line_ && cell == cell_ && editor_.hasFocus()) continue;
+      if (line == line_ && cell == cell_) continue;
       drawText(painter, column.right ? box.right() - 7 : box.left() + 8, box.top() + 19,
-               elided(empty ? QString("freight, tax, boards, total …") : textAt(line, cell), 13,
-                      false, box.width() - 12),
-               13, false,
+               elided(empty ? QString(hint) : textAt(line, cell), 13, false, box.width() - 12), 13,
+               false,
                wrong   ? c.red
                : empty ? c.soft
                        : c.ink,

@@ -36,7 +36,7 @@ ShapeBar::ShapeBar(const Look& look, Unit unit, QWidget* parent)
     connect(fields_[f], &QLineEdit::returnPressed, this, &ShapeBar::keep);
     connect(fields_[f], &Field::left, this, &ShapeBar::leaveWanted);
   }
-  hollow_.addItems({"near edge hollow", "far edge hollow"});
+  hollow_.addItems({"hollow near", "hollow far"});
   connect(&hollow_, &QComboBox::activated, this, &ShapeBar::read);
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
 }

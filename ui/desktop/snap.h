@@ -17,7 +17,7 @@ class Snap {
     bool toX = false, toY = false;  ///< drawn to an end, edge or mark
   };
   /// The nearest of what lies within `reach`, along and across by themselves; the edges are those
-  /// at the x found. A place already drawn stays.
+  /// at the x found. A place drawn to an end, edge or mark stays.
   [[nodiscard]] Place at(Length x, Length y, Length reach) const;
 
  private:

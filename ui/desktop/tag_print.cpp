@@ -26,8 +26,9 @@ PagePreview::PagePreview(const Look& look, QWidget* parent) : QWidget(parent), l
   setAccessibleName("The sheet as it will be printed");
 }
 
-void PagePreview::setPage(pages::Page page) {
+void PagePreview::setPage(pages::Page page, int symbolDpi) {
   page_ = std::move(page);
+  symbolDpi_ = symbolDpi;
   update();
 }
 
@@ -44,7 +45,7 @@ void PagePreview::paintEvent(QPaintEvent*) {
   painter.translate(at);
   painter.setClipRect(QRectF(QPointF(), size));
   painter.setRenderHint(QPainter::Antialiasing);
-  pages::paint(page_, painter, dpi);
+  pages::paint(page_, painter, dpi, pages::paperTheme(), symbolDpi_);
 }
 
 TagPrint::TagPrint(Session& session, const Look& look, std::vector<Board> boards,
@@ -132,7 +133,7 @@ std::vector<pages::Page> TagPrint::sheets() const {
 void TagPrint::showSheet(int sheet) {
   if (sheets_.empty()) return;
   sheet_ = sheet % static_cast<int>(sheets_.size());
-  preview_.setPage(sheets_[static_cast<std::size_t>(sheet_)]);
+  preview_.setPage(sheets_[static_cast<std::size_t>(sheet_)], printerDpi());
   update();
 }
 
@@ -167,7 +168,8 @@ void TagPrint::printOn(QPrinter& printer) {
         setPage(sheets_[sheet]);
         printer.newPage();
       }
-      pages::paint(sheets_[sheet], painter, printer.resolution());
+      pages::paint(sheets_[sheet], painter, printer.resolution(), pages::paperTheme(),
+                   printerDpi());
     }
     painter.end();
   });

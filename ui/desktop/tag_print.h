@@ -14,7 +14,8 @@ class PagePreview : public QWidget {
   Q_OBJECT
  public:
   PagePreview(const Look& look, QWidget* parent);
-  void setPage(pages::Page page);
+  /// `symbolDpi`: whose dots the symbols lie on, as they will in print.
+  void setPage(pages::Page page, int symbolDpi);
 
  protected:
   void paintEvent(QPaintEvent* event) override;
@@ -22,6 +23,7 @@ class PagePreview : public QWidget {
  private:
   const Look& look_;
   pages::Page page_;
+  int symbolDpi_ = 0;
 };
 
 /// Which label stock, from which label of the first sheet, how many copies, on which printer.
@@ -55,6 +57,8 @@ class TagPrint : public QDialog {
   void askPrinter();
   void askPath();
   [[nodiscard]] const pages::LabelStock& stock() const;
+  /// Dots an inch of the printer the stock is for: of a roll, or of sheets (so of 600 and 1200).
+  [[nodiscard]] int printerDpi() const { return stock().perPage() == 1 ? 203 : 300; }
 
   Session& session_;
   const Look& look_;

@@ -52,32 +52,34 @@ TallyGrid::TallyGrid(const Look& look, Unit unit, std::string sign, QWidget* par
 std::vector<TallyGrid::Column> TallyGrid::columns() const {
   using Cell = TallyCell;
   const int room = viewport()->width();
-  const bool wide = room > 1100, widest = room > 1700;
+  const bool wide = room > 1100, widest = room > 1700, other = otherShown();
   std::vector<Column> all{{"Tag", Cell::tag, 72},
                           {"Species", Cell::species, 74},
                           {unit_ == Unit::inches ? "Qtr" : "mm", Cell::nominal, 38, true},
                           {"Length", Cell::length, 72, true},
-                          {"Width", Cell::width, 60, true},
-                          {"Far", Cell::far, 54, true}};
-  const std::vector<Column> first{{"Grade", Cell::grade, 80},
+                          {"Width", Cell::width, 60, true}};
+  const std::vector<Column> first{{"Far", Cell::far, 54, true},
+                                  {"Grade", Cell::grade, 80},
                                   {"Looked", Cell::looked, 54},
                                   {"Marks", Cell::marks, 96},
                                   {"Price", Cell::price, 50, true}};
+  const std::vector<Column> places{{"Bay", Cell::bay, 52}, {"Log", Cell::log, 64}};
   const std::vector<Column> others{
-      {"Outline A", Cell::outlineA, 108},   {"Outline B", Cell::outlineB, 62},
-      {"Thick", Cell::thickness, 46, true}, {"Moist.", Cell::moisture, 46, true},
+      {"Outline A", Cell::outlineA, 96},    {"Outline B", Cell::outlineB, 62},
+      {"Thick", Cell::thickness, 46, true}, {"Moist.", Cell::moisture, 48, true},
       {"Cut from", Cell::cutFrom, 64},      {"Note", Cell::note, 40}};
   const auto add = [&](const std::vector<Column>& more) {
     all.insert(all.end(), more.begin(), more.end());
   };
-  if (!other_ || widest) add(first);
-  if (wide) {
-    add({{"Bay", Cell::bay, 60}, {"Log", Cell::log, 80}, {"Count", Cell::count, 60, true}});
+  if (!other || widest) add(first);
+  if (other || widest) add(others);
+  if (other || wide) add(places);
+  if (wide) add({{"Count", Cell::count, 48, true}});
+  if (!other || wide) {
+    add({{"Billed", std::nullopt, 46, true},
+         {"Measured", std::nullopt, 64, true},
+         {"Landed", std::nullopt, 58, true}});
   }
-  if (other_ || widest) add(others);
-  add({{"Billed", std::nullopt, 46, true},
-       {"Measured", std::nullopt, 64, true},
-       {"Landed", std::nullopt, 58, true}});
   // What is left goes to the cells that hold words.
   int sum = 0;
   for (const Column& column : all) sum += column.width;
@@ -92,22 +94,31 @@ std::vector<TallyGrid::Column> TallyGrid::columns() const {
       widen(cell, rest / 4);
     }
   } else {
-    widen(other_ ? Cell::outlineA : Cell::marks, rest / 2);
+    widen(other ? Cell::outlineA : Cell::marks, rest / 2);
     widen(Cell::species, rest / 4);
-    widen(other_ ? Cell::outlineB : Cell::grade, rest - rest / 2 - rest / 4);
+    widen(other ? Cell::outlineB : Cell::grade, rest - rest / 2 - rest / 4);
   }
   return all;
 }
 
-bool TallyGrid::shown(TallyCell cell) const {
-  const std::vector<Column> all = columns();
-  return std::any_of(all.begin(), all.end(),
-                     [&](const Column& column) { return column.cell == cell; });
+bool TallyGrid::otherShown() const {
+  switch (cell_) {
+    case TallyCell::far:
+    case TallyCell::grade:
+    case TallyCell::looked:
+    case TallyCell::marks:
+    case TallyCell::price: return false;
+    case TallyCell::tag:
+    case TallyCell::species:
+    case TallyCell::nominal:
+    case TallyCell::length:
+    case TallyCell::width: return other_;
+    default: return true;
+  }
 }
 
 void TallyGrid::turnCells() {
-  commit();
-  other_ = !other_;
+  other_ = !otherShown();
   goTo(line_, other_ ? TallyCell::outlineA : TallyCell::length);
 }
 
@@ -142,8 +153,7 @@ void TallyGrid::setTally(const desk::TallySheet* sheet, const desk::ReadTally* r
 void TallyGrid::goTo(int line, TallyCell cell) {
   commit();
   line_ = std::clamp(line, 0, std::max(0, lines() - 1));
-  if (!shown(cell)) other_ = !other_;
-  cell_ = shown(cell) ? cell : TallyCell::length;
+  cell_ = cell;
   reveal();
   placeEditor();
   editor_.selectAll();
@@ -182,8 +192,8 @@ void TallyGrid::commit() {
 }
 
 void TallyGrid::goOn() {
-  const std::span<const TallyCell> wanted =
-      other_ ? std::span<const TallyCell>(wantedOther) : std::span<const TallyCell>(wantedFirst);
+  const std::span<const TallyCell> wanted = otherShown() ? std::span<const TallyCell>(wantedOther)
+                                                         : std::span<const TallyCell>(wantedFirst);
   const auto at = std::find(wanted.begin(), wanted.end(), cell_);
   commit();
   if (at + 1 == wanted.end()) {
@@ -220,6 +230,10 @@ void TallyGrid::mousePressEvent(QMouseEvent* event) {
     }
 }
 
-void TallyGrid::resizeEvent(QResizeEvent*) { setTally(sheet_, read_); }
+void TallyGrid::resizeEvent(QResizeEvent*) {
+  setTally(sheet_, read_);
+  reveal();
+  placeEditor();
+}
 
 }  // namespace flitch::desktop

@@ -51,7 +51,8 @@ class TallyGrid : public QAbstractScrollArea {
     bool right = false;
   };
   [[nodiscard]] std::vector<Column> columns() const;
-  [[nodiscard]] bool shown(desk::TallyCell cell) const;
+  /// The other cells are shown: the cell at hand is one of them, or they were asked for.
+  [[nodiscard]] bool otherShown() const;
   [[nodiscard]] QRect boxOf(int line, std::size_t column) const;
   [[nodiscard]] int topOf(int line) const;
   [[nodiscard]] int lines() const;
@@ -69,7 +70,7 @@ class TallyGrid : public QAbstractScrollArea {
   std::string sign_;
   const desk::TallySheet* sheet_ = nullptr;
   const desk::ReadTally* read_ = nullptr;
-  bool other_ = false;  ///< the other cells are shown
+  bool other_ = false;  ///< the other cells were asked for
   int line_ = 0;
   desk::TallyCell cell_ = desk::TallyCell::length;
   CellEditor editor_;
