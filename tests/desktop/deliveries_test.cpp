@@ -309,6 +309,7 @@ TEST_CASE("Published boards typed into the tally are billed as published") {
   d.head("Supplier", "Quillmere");
   d.grid().goTo(0, TallyCell::species);
   d.type("cherry");
+  d.key(Qt::Key_Return);
   auto* rule = d.named<Choice>("They count by");
   int boards = 0;
   for (const Published& board : publishedBoards()) {
