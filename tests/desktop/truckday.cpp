@@ -111,9 +111,9 @@ class Day {
 }  // namespace
 
 /// truckday FILE FOLDER: opens the empty book, prints a roll of tags, types a delivery of 40 boards
-/// with prices and its invoice, receives it, marks six boards quickly and one by drawing, writes the tags as PDF,
-/// types three lines of the next delivery and half a fourth, and kills itself as a power cut would.
-/// Pictures of each stage, day and night, go to the folder.
+/// with prices and its invoice, receives it, marks six boards quickly and one by drawing, writes
+/// the tags as PDF, types three lines of the next delivery and half a fourth, and kills itself as a
+/// power cut would. Pictures of each stage, day and night, go to the folder.
 int main(int argc, char** argv) {
   if (argc != 3) return 2;
   QApplication app(argc, argv);
