@@ -2,6 +2,7 @@
 
 #include "inventory/records/blank.h"
 #include "inventory/records/board_weight.h"
+#include "inventory/records/planed_away.h"
 #include "labels/cut_sheet.h"
 
 namespace flitch::pages {
@@ -96,6 +97,14 @@ std::vector<std::string> cautions(const Cutting& cutting, const Board& board, co
   if (!thinOnes.empty())
     all.push_back(thinOnes + " under " + inUnit(shop.planerThinnest, unit) +
                   " thick: check what your planer takes.");
+  const std::string deepOnes = blanksThat(cutting, [&](const Piece& piece) {
+    const Part* part = partOf(job, piece);
+    const auto place = static_cast<std::size_t>(&piece - cutting.pieces.data());
+    return part && planedAway(cutting, place, board, *part, shop) > muchPlanedAway;
+  });
+  if (!deepOnes.empty())
+    all.push_back(deepOnes + " lose more than " + inUnit(muchPlanedAway, unit) +
+                  " to the planer: resaw them first, or take light passes off both faces in turn.");
   all.push_back("Staples and loose knots out first.");
   all.push_back("Your machine's manual and the local rules come first.");
   return all;

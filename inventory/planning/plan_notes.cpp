@@ -1,12 +1,14 @@
 #include "inventory/planning/plan_notes.h"
 
 #include <algorithm>
+#include <map>
 #include <optional>
 #include <set>
 
 #include "inventory/planning/plan_words.h"
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/board_weight.h"
+#include "inventory/records/planed_away.h"
 
 namespace flitch::planning {
 
@@ -27,6 +29,7 @@ class Notes {
     }
     addSmallBlanks();
     addTwoPasses();
+    addDeepPlaning();
     addHeavyBoards();
   }
 
@@ -132,6 +135,29 @@ class Notes {
       note(part->name + " (" + partLetter(line) +
            ") is sawn out of thick stock: mill it in two passes, rough over, rest a day or more, "
            "then to size (common practice).");
+    }
+  }
+
+  /// Much of a blank's thickness turned to chips: wood, and an hour at the planer.
+  void addDeepPlaning() {
+    std::map<int, std::pair<Length, std::string>> deepest;  // by line: how much, of which board
+    for (const Cutting& cutting : result_.plan.cuttings) {
+      const Board* board = boardOf(cutting.board);
+      for (std::size_t p = 0; board != nullptr && p < cutting.pieces.size(); ++p) {
+        const Piece& piece = cutting.pieces[p];
+        const Part* part = piece.kind == PieceKind::blank ? partOf(piece.line) : nullptr;
+        if (part == nullptr) continue;
+        const Length away = planedAway(cutting, p, *board, *part, request_.shop);
+        if (away <= muchPlanedAway || away <= deepest[piece.line].first) continue;
+        deepest[piece.line] = {away, boardName(*board, request_.unit)};
+      }
+    }
+    for (const auto& [line, worst] : deepest) {
+      if (worst.first <= muchPlanedAway) continue;
+      note("Caution: " + partOf(line)->name + " (" + partLetter(line) + ") loses " +
+           lengthText(worst.first, request_.unit) + " of " + worst.second +
+           " to the planer: resaw it first, or take light passes off both faces in turn." +
+           std::string(deferred));
     }
   }
 

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <stdexcept>
 
+#include "inventory/records/planed_away.h"
 #include "labels/step_table.h"
 #include "tests/labels/outside_readers.h"
 #include "tests/labels/sample_boards.h"
@@ -226,6 +227,36 @@ TEST_CASE("short and thin pieces are named") {
   const auto all = cautions(at.plan.cuttings[0], at.boards[0], at.job, at.shop);
   CHECK(says(all, "D1, D2, D3 under 17 in: push block"));
   CHECK(says(all, "E1 under 1/2 in thick"));
+}
+
+TEST_CASE("blanks that lose more than an inch to the planer are named (common practice)") {
+  Case at = mapChest();
+  Board thick = at.boards[0];
+  thick.thickness = at.job.parts[2].thickness + Length::inches(1);
+  CHECK_FALSE(says(cautionsFor(thick), "to the planer"));
+  thick.thickness += Length::sixtyFourths(1);
+  CHECK(says(cautionsFor(thick), "C1, C2"));
+  CHECK(says(cautionsFor(thick), "lose more than 1 in to the planer: resaw them first"));
+  // Three leaves of one blank and the two kerfs between them leave nothing to plane away.
+  const Cutting& cutting = at.plan.cuttings[0];
+  const auto blank = std::find_if(cutting.pieces.begin(), cutting.pieces.end(),
+                                  [](const Piece& p) { return p.kind == PieceKind::blank; });
+  Part part;
+  part.thickness = Length::sixtyFourths(32);
+  thick.thickness = Length::inches(2);
+  const auto place = static_cast<std::size_t>(blank - cutting.pieces.begin());
+  CHECK(planedAway(cutting, place, thick, part, at.shop) == Length::sixtyFourths(96));
+  Cutting resawn = cutting;
+  for (int leaf = 1; leaf <= 3; ++leaf) {
+    Layup layup;
+    layup.piece = static_cast<int>(place);
+    layup.kind = LayupKind::whole;
+    layup.copy = leaf;
+    layup.slot = leaf;
+    resawn.layups.push_back(layup);
+  }
+  // 2 less 3 x 1/2 and 2 x 1/16: 3/8.
+  CHECK(planedAway(resawn, place, thick, part, at.shop) == Length::sixtyFourths(24));
 }
 
 TEST_CASE("a turned blank and an unseen face are named on the sheet") {
