@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <map>
+#include <set>
 
-#include "inventory/records/plan_check.h"
+#include "inventory/records/account.h"
 #include "inventory/records/refusal.h"
 
 namespace flitch::desk {
@@ -13,12 +14,15 @@ namespace {
 /// A cut tree with its children in hand.
 struct Node {
   Piece piece;
-  int before = -1;  ///< index in the cutting it came from
+  int before = -1;     ///< index in the cutting it came from
+  bool toBin = false;  ///< a short that goes to the bin
   std::vector<Node> children;
 };
 
 Node treeOf(const Cutting& cutting, std::size_t at) {
-  Node node{cutting.pieces[at], static_cast<int>(at), {}};
+  Node node;
+  node.piece = cutting.pieces[at];
+  node.before = static_cast<int>(at);
   for (const std::size_t child : childrenOf(cutting, at)) {
     node.children.push_back(treeOf(cutting, child));
   }
@@ -97,11 +101,12 @@ void mergeRemainders(Node& node) {
 }
 
 /// Makes the corner of a leaf nearest the tag end and the near edge a piece of its own.
-void cutCorner(Node& node, const OffcutSize& size, PieceKind kind) {
+Node& cutCorner(Node& node, const OffcutSize& size, PieceKind kind) {
   const Rect at = node.piece.at;
   const Rect along{at.x, at.y, size.length, at.dy};
   Node corner = leaf(kind, {at.x, at.y, size.length, size.width});
-  if (size.width < at.dy) {
+  const bool ripped = size.width < at.dy;
+  if (ripped) {
     const Node beside =
         leaf(PieceKind::unusable, {at.x, at.y + size.width, size.length, at.dy - size.width});
     Node both = leaf(PieceKind::cut, along);
@@ -110,12 +115,14 @@ void cutCorner(Node& node, const OffcutSize& size, PieceKind kind) {
   }
   if (size.length == at.dx) {
     node = corner;
-    return;
+  } else {
+    node.piece = Piece{};
+    node.piece.at = at;
+    node.children = {
+        corner, leaf(PieceKind::unusable, {at.x + size.length, at.y, at.dx - size.length, at.dy})};
   }
-  node.piece = Piece{};
-  node.piece.at = at;
-  node.children = {
-      corner, leaf(PieceKind::unusable, {at.x + size.length, at.y, at.dx - size.length, at.dy})};
+  Node* made = size.length == at.dx ? &node : &node.children.front();
+  return ripped ? made->children.front() : *made;
 }
 
 Node* blankMarked(Node& node, const std::string& mark) {
@@ -242,6 +249,47 @@ void dropSmallOffcuts(Node& node, const ShopProfile& shop) {
   for (Node& child : node.children) dropSmallOffcuts(child, shop);
 }
 
+std::string sizeText(const OffcutSize& size, Unit unit) {
+  return lengthText(size.length, unit) + " x " + lengthText(size.width, unit);
+}
+
+std::vector<OffcutSize> largestFirst(std::vector<OffcutSize> sizes) {
+  std::stable_sort(sizes.begin(), sizes.end(), [](const OffcutSize& a, const OffcutSize& b) {
+    return rectangle(a.length, a.width).doubled > rectangle(b.length, b.width).doubled;
+  });
+  return sizes;
+}
+
+/// The smallest remainder that holds the size gives it.
+Node& keep(Node& tree, const OffcutSize& size, Unit unit) {
+  Node* at = remainderFor(tree, size);
+  if (at == nullptr) {
+    const std::string text = sizeText(size, unit);
+    throw Refusal("no-room", Complaint{"", "No offcut of " + text + " is left beside the blanks",
+                                       text, "what lies inside one remainder of the cut sheet"});
+  }
+  return cutCorner(*at, size, PieceKind::offcut);
+}
+
+/// Every clear remainder worth a bin and too small for a tag.
+void keepShorts(Node& node, const CuttingCase& at) {
+  const ShopProfile& shop = at.request.shop;
+  if (node.piece.kind == PieceKind::unusable &&
+      isClear(at.board, shop, at.tick, node.piece.at, shop.shortLength, shop.shortWidth) &&
+      !isOffcut(at.board, shop, at.tick, node.piece.at)) {
+    node.piece.kind = PieceKind::offcut;
+    node.toBin = true;
+  }
+  for (Node& child : node.children) keepShorts(child, at);
+}
+
+/// Places in preorder of the pieces that go to the bin.
+void listShorts(const Node& node, std::size_t& place, std::set<int>& shorts) {
+  if (node.toBin) shorts.insert(static_cast<int>(place));
+  ++place;
+  for (const Node& child : node.children) listShorts(child, place, shorts);
+}
+
 /// Faults that no eye can overrule once the wood is sawn.
 bool cannotBe(FaultKind kind) {
   return kind == FaultKind::outsideOutline || kind == FaultKind::tooThin ||
@@ -250,29 +298,31 @@ bool cannotBe(FaultKind kind) {
 
 }  // namespace
 
-Cutting asSawn(const Cutting& planned, const Deviation& deviation, const ShopProfile& shop,
-               Unit unit) {
-  Node tree = treeOf(planned, 0);
-  if (deviation.offcuts) {
-    mergeRemainders(tree);
-    std::vector<OffcutSize> sizes = *deviation.offcuts;
-    std::stable_sort(sizes.begin(), sizes.end(), [](const OffcutSize& a, const OffcutSize& b) {
-      return rectangle(a.length, a.width).doubled > rectangle(b.length, b.width).doubled;
-    });
-    for (const OffcutSize& size : sizes) {
-      Node* at = remainderFor(tree, size);
-      if (at == nullptr) {
-        const std::string text =
-            lengthText(size.length, unit) + " x " + lengthText(size.width, unit);
-        throw Refusal("no-room",
-                      Complaint{"", "No offcut of " + text + " is left beside the blanks", text,
-                                "what lies inside one remainder of the cut sheet"});
+AsSawn asSawn(const Deviation& deviation, const CuttingCase& at) {
+  const ShopProfile& shop = at.request.shop;
+  const Unit unit = at.request.unit;
+  Node tree = treeOf(at.cutting, 0);
+  if (deviation.offcuts || !deviation.shorts.empty()) {
+    if (deviation.offcuts) {
+      mergeRemainders(tree);
+      for (const OffcutSize& size : largestFirst(*deviation.offcuts)) keep(tree, size, unit);
+    }
+    for (const OffcutSize& size : largestFirst(deviation.shorts)) {
+      if (size.length >= shop.keepLength && size.width >= shop.keepWidth) {
+        const std::string text = sizeText(size, unit);
+        throw Refusal("no-short", Complaint{"", "A piece of " + text + " is large enough for a tag",
+                                            text, "keep " + text});
       }
-      cutCorner(*at, size, PieceKind::offcut);
+      keep(tree, size, unit).toBin = true;
     }
   }
   for (const CutShort& cut : deviation.cutShort) shorten(tree, cut, shop, unit);
-  return cuttingOf(tree, planned, planned.board);
+  if (deviation.allShorts) keepShorts(tree, at);
+  AsSawn sawn;
+  sawn.cutting = cuttingOf(tree, at.cutting, at.cutting.board);
+  std::size_t place = 0;
+  listShorts(tree, place, sawn.shorts);
+  return sawn;
 }
 
 Cutting onBoard(const Cutting& planned, const Board& board, const PlanRequest& request,
@@ -307,6 +357,51 @@ Cutting onBoard(const Cutting& planned, const Board& board, const PlanRequest& r
     }
   }
   return out;
+}
+
+Length freshEnd(const Cutting& cutting) {
+  const auto body = std::find_if(cutting.pieces.begin(), cutting.pieces.end(), [](const Piece& p) {
+    return p.depth == 1 && p.kind == PieceKind::cut;
+  });
+  return body->at.right();
+}
+
+std::vector<exchange::MarkLine> fromTagEnd(std::vector<exchange::MarkLine> marks,
+                                           const Cutting& cutting, Unit unit) {
+  const Length fresh = freshEnd(cutting);
+  for (exchange::MarkLine& mark : marks) {
+    if (mark.xFrom >= fresh) {
+      const std::string at = lengthText(mark.xFrom, unit);
+      throw Refusal("off-the-board",
+                    Complaint{"", "A mark at " + at + " from the fresh end lies past the tag end",
+                              at, "at most " + lengthText(fresh, unit)});
+    }
+    const Length far = fresh - mark.xFrom;
+    mark.xFrom = mark.xTo ? std::max(Length(), fresh - *mark.xTo) : Length();
+    mark.xTo = far;
+  }
+  return marks;
+}
+
+std::vector<std::string> barredBy(const std::vector<Defect>& found, const CuttingCase& at) {
+  const auto onMarks = [&](const Board& board) {
+    std::set<int> pieces;
+    for (const Fault& fault : faultsOf({at.cutting, board, at.request, at.tick})) {
+      if (fault.kind == FaultKind::onMark && fault.piece >= 0) pieces.insert(fault.piece);
+    }
+    return pieces;
+  };
+  Board marked = at.board;
+  marked.defects.insert(marked.defects.end(), found.begin(), found.end());
+  const std::set<int> before = onMarks(at.board);
+  std::set<std::pair<int, int>> blanks;
+  for (const int piece : onMarks(marked)) {
+    const Piece& blank = at.cutting.pieces[static_cast<std::size_t>(piece)];
+    if (!before.contains(piece)) blanks.emplace(blank.line, blank.copy);
+  }
+  std::vector<std::string> marks;
+  for (const auto& [line, copy] : blanks) marks.push_back(handMark(line, copy));
+  return marks;
 }
 
 }  // namespace flitch::desk

@@ -34,11 +34,13 @@ void post(store::Writer& writer, const Counted& counted) {
                counted.untagged};
   for (const Board& board : counted.missing) {
     writer.release(board.id);
-    writer.post({AccountKind::board, board.id, AccountKind::missing, {}, board.wood, board.cost});
+    writer.post(
+        {AccountKind::board, board.id, AccountKind::missing, {}, board.wood, board.cost, -1, {}});
   }
   for (const Board& board : counted.found) {
     const LeftRack left = writer.now().leftRack(board.id).value();
-    writer.post({AccountKind::missing, {}, AccountKind::board, board.id, left.volume, left.cost});
+    writer.post(
+        {AccountKind::missing, {}, AccountKind::board, board.id, left.volume, left.cost, -1, {}});
     row.unexpected.push_back(board.id);
   }
   for (const auto* boards : {&counted.unexpected, &counted.found}) {

@@ -137,21 +137,21 @@ EntryId takeOff(Book& book, const std::vector<Board>& boards, AccountKind to,
     throw Refusal("no-reason", Complaint{"", "A board leaves the rack for a reason", "",
                                          "a few words: honeycombed end"});
   }
-  return book.change({std::string(word(to)), {}, named(boards) + ": " + reason, {}}, hand,
-                     [&](store::Writer& writer) {
-                       for (const Board& board : boards) {
-                         const Board now = writer.now().board(board.id).value();
-                         const std::string name = tagOf(now);
-                         needOnRack(writer.now(), now);
-                         if (now.reservedFor) {
-                           throw Refusal(
-                               "held", Complaint{"", name + " is reserved for " + now.reservedName,
-                                                 name, "a board that is free"});
-                         }
-                         writer.post({AccountKind::board, board.id, to, {}, now.wood, now.cost});
-                       }
-                       also(writer);
-                     });
+  return book.change(
+      {std::string(word(to)), {}, named(boards) + ": " + reason, {}}, hand,
+      [&](store::Writer& writer) {
+        for (const Board& board : boards) {
+          const Board now = writer.now().board(board.id).value();
+          const std::string name = tagOf(now);
+          needOnRack(writer.now(), now);
+          if (now.reservedFor) {
+            throw Refusal("held", Complaint{"", name + " is reserved for " + now.reservedName, name,
+                                            "a board that is free"});
+          }
+          writer.post({AccountKind::board, board.id, to, {}, now.wood, now.cost, -1, {}});
+        }
+        also(writer);
+      });
 }
 
 }  // namespace flitch::desk

@@ -10,6 +10,7 @@
 #include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
 #include "inventory/desk/saw_paper.h"
+#include "inventory/records/account.h"
 #include "inventory/records/choices.h"
 #include "inventory/records/plan_check.h"
 #include "inventory/records/refusal.h"
@@ -62,6 +63,7 @@ class Replanning {
     }
     request_ = request(book, job, {});
     keepSettled(snapshot);
+    costBefore_ = costOf(unsawn_, snapshot);
     for (const Board& board : request_.boards) names_[board.id] = tagOf(board);
     for (const Cutting& cutting : unsawn_) {
       names_[cutting.board] = tagOf(snapshot.board(cutting.board).value());
@@ -87,6 +89,18 @@ class Replanning {
     const auto at = std::find_if(request_.boards.begin(), request_.boards.end(),
                                  [id](const Board& board) { return board.id == id; });
     return at == request_.boards.end() ? nullptr : &*at;
+  }
+
+  /// Wood and cutting of boards as the plan before would have them, at their cost today.
+  [[nodiscard]] Money costOf(const std::vector<Cutting>& cuttings,
+                             const store::Snapshot& snapshot) const {
+    Money cost;
+    for (const Cutting& cutting : cuttings) {
+      const Breakdown breakdown = account(cutting, snapshot.board(cutting.board).value(),
+                                          request_.job, request_.shop, before_.tick);
+      cost += breakdown.woodCost + breakdown.cutCost;
+    }
+    return cost;
   }
 
   /// What the maker settled before, where its board is still there.
@@ -205,6 +219,23 @@ class Replanning {
       }
       out.changes.push_back(std::move(change));
     }
+    tellMoves(out);
+    const CutPlan& plan = out.result.plan;
+    out.costsMore = plan.woodCost + plan.cutCost - costBefore_;
+  }
+
+  void tellMoves(Replanned& out) const {
+    std::map<std::string, BoardId> from;
+    for (const Cutting& cutting : unsawn_) {
+      for (const std::string& mark : marksOf(cutting)) from[mark] = cutting.board;
+    }
+    for (const Cutting& cutting : out.result.plan.cuttings) {
+      for (const std::string& mark : marksOf(cutting)) {
+        const auto was = from.find(mark);
+        if (was != from.end() && was->second == cutting.board) continue;
+        out.moved.emplace_back(mark, names_.at(cutting.board));
+      }
+    }
   }
 
   double seconds_;
@@ -212,6 +243,7 @@ class Replanning {
   Clock::time_point start_ = Clock::now();
   CutPlan before_;
   std::vector<Cutting> unsawn_;
+  Money costBefore_;
   PlanRequest request_;
   std::map<BoardId, std::string> names_;
   bool reserved_ = false;
@@ -243,6 +275,33 @@ std::string changesText(const Replanned& replanned) {
   add(Fate::added, " is opened now", " are opened now");
   add(Fate::dropped, " is no longer opened", " are no longer opened");
   return text + ".";
+}
+
+std::string aroundText(const Replanned& replanned) {
+  constexpr std::size_t most = 4;
+  const std::string& sign = replanned.result.request.sign;
+  std::string text;
+  for (std::size_t m = 0; m < std::min(most, replanned.moved.size()); ++m) {
+    const auto& [mark, board] = replanned.moved[m];
+    text += (m > 0 ? ", " : "") + mark + (m > 0 ? " from " : " now comes from ") + board;
+  }
+  if (replanned.moved.size() > most) {
+    text += " and " + std::to_string(replanned.moved.size() - most) + " more move";
+  }
+  text += (text.empty() ? "" : ". ") + changesText(replanned);
+  if (replanned.costsMore > Money()) {
+    text += " Costs " + flitch::text(replanned.costsMore, sign) + " more.";
+  } else if (replanned.costsMore < Money()) {
+    text += " Costs " + flitch::text(Money() - replanned.costsMore, sign) + " less.";
+  }
+  for (const ShortPart& missing : replanned.result.plan.shorts) {
+    const std::vector<Part>& parts = replanned.result.request.job.parts;
+    const auto part = std::find_if(parts.begin(), parts.end(),
+                                   [&](const Part& p) { return p.line == missing.line; });
+    text +=
+        " Short " + std::to_string(missing.copies) + " " + part->name + ": " + missing.reason + ".";
+  }
+  return text;
 }
 
 Table changesTable(const Replanned& replanned) {

@@ -26,6 +26,9 @@ struct Replanned {
   planning::PlanResult result;
   std::vector<BoardChange> changes;  ///< boards not sawn yet, in order
   int freed = 0;  ///< boards that could have stayed and were planned anew to leave less short
+  /// Blanks that come from another board than before: hand mark to the board's name.
+  std::vector<std::pair<std::string, std::string>> moved;
+  Money costsMore;        ///< of what is left: wood and cutting now, less what they were to cost
   bool reserved = false;  ///< the plan before held its boards for the job
   double seconds = 0;
   [[nodiscard]] int count(Fate fate) const;
@@ -44,6 +47,9 @@ struct Replanned {
 
 /// "11 boards stay as they were planned, 1 is cut otherwise, 1 is opened now."
 [[nodiscard]] std::string changesText(const Replanned& replanned);
+/// All of it in one breath: "C2 now comes from T0045-9. 20 boards stay as planned, 1 is cut
+/// otherwise. Costs $3.10 more. Short: 1 foot (...)."
+[[nodiscard]] std::string aroundText(const Replanned& replanned);
 /// The boards that do not stay, a row each.
 [[nodiscard]] Table changesTable(const Replanned& replanned);
 

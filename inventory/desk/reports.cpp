@@ -53,6 +53,9 @@ Table wasteReport(const store::Snapshot& snapshot, std::optional<JobId> jobId) {
     row(c);
     // What was spoiled stands beside the parts it was.
     if (c == 0 && all.volume[spoiledFate].value > 0) row(spoiledFate);
+    if (c == static_cast<std::size_t>(Cause::offcuts) && all.volume[binFate].value > 0) {
+      row(binFate);
+    }
   }
   table.totals = {std::string("boards sawn"), all.wood, all.sawn, all.landed,
                   permille(all.wood.value, all.wood.value)};

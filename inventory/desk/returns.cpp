@@ -41,7 +41,7 @@ EntryId credit(Book& book, const Board& board, Money amount, const std::string& 
         const BoardReturn sent = find(writer.now());
         writer.addCredit(sent.id, amount, receivedOn);
         const auto post = [&](AccountKind from, AccountKind to, Money cost) {
-          writer.post({from, {}, to, {}, {}, cost});
+          writer.post({from, {}, to, {}, {}, cost, -1, {}});
         };
         post(AccountKind::returned, AccountKind::credit, std::min(amount, sent.cost));
         if (amount < sent.cost) {

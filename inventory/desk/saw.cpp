@@ -4,17 +4,16 @@
 #include <map>
 #include <set>
 
+#include "inventory/desk/bins.h"
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/names.h"
 #include "inventory/desk/offcut.h"
+#include "inventory/desk/receive.h"
 #include "inventory/store/writer.h"
-#include "inventory/wood/split.h"
 
 namespace flitch::desk {
 
 namespace {
-
-std::string nameOf(const Board& board) { return board.tag ? text(*board.tag) : "a board"; }
 
 /// The cuttings of the plan asked for: those of `boards`, or all not sawn yet.
 std::vector<const Cutting*> chosen(const store::StoredPlan& stored, const Job& job,
@@ -29,14 +28,14 @@ std::vector<const Cutting*> chosen(const store::StoredPlan& stored, const Job& j
     if (sawn.count(cutting.board) == 0) {
       cuttings.push_back(&cutting);
     } else if (!boards.empty()) {
-      const std::string name = nameOf(snapshot.board(cutting.board).value());
+      const std::string name = tagOf(snapshot.board(cutting.board).value());
       throw Refusal("sawn-already",
                     Complaint{"", name + " was sawn already for " + job.name, name, ""});
     }
   }
   for (const BoardId id : left) {
     const std::optional<Board> board = snapshot.board(id);
-    const std::string name = board ? nameOf(*board) : "the board";
+    const std::string name = board ? tagOf(*board) : "the board";
     throw Refusal("not-in-plan", Complaint{"", name + " is not in the newest plan of " + job.name,
                                            name, "a board that the plan opens"});
   }
@@ -58,8 +57,8 @@ Board boardTaken(const store::Snapshot& snapshot, BoardId id, const Job& job) {
   needOnRack(snapshot, *board, "a plan made again");
   if (board->reservedFor && board->reservedFor != job.id) {
     throw Refusal("reserved",
-                  Complaint{"", nameOf(*board) + " is held for " + board->reservedName,
-                            nameOf(*board), "a board that is free or held for " + job.name});
+                  Complaint{"", tagOf(*board) + " is held for " + board->reservedName,
+                            tagOf(*board), "a board that is free or held for " + job.name});
   }
   return *board;
 }
@@ -74,64 +73,80 @@ Board boardToSaw(const store::Snapshot& snapshot, BoardId id, const store::Store
   return board;
 }
 
-/// Posts one board's wood to its parts, offcuts and waste.
-Breakdown sawOne(store::Writer& writer, const Cutting& cutting, const Board& board, const Job& job,
-                 const ShopProfile& shop, const store::StoredPlan& stored,
-                 std::vector<BoardId>& offcuts, const Lost& lost, std::set<std::string>& left) {
-  Breakdown breakdown = account(cutting, board, job, shop, stored.plan.tick);
-  // Board feet of the offcuts are the board's measured feet, shared as account() shares them.
-  std::vector<Wide> volumes;
-  for (const Share& share : breakdown.shares) {
-    if (share.cause == Cause::offcuts) volumes.push_back(share.volume.value);
-  }
-  const std::vector<std::int64_t> feet =
-      volumes.empty()
-          ? std::vector<std::int64_t>{}
-          : split(breakdown.feet[static_cast<std::size_t>(Cause::offcuts)].thousandths, volumes);
+/// What all turns of one entry have in common.
+struct Bench {
+  PlanRequest request;  ///< of the plan's shop; no boards
+  store::StoredPlan stored;
+};
 
+/// A board that was cut, and how.
+struct Taken {
+  Board board;
+  Cutting cutting;
+  std::set<int> shorts;  ///< of its pieces, for the bin
+  std::vector<Defect> found;
+};
+
+/// Where a share of a board goes to as an offcut: a board of its own, or the bin of its species.
+Move kept(store::Writer& writer, const Share& share, const Taken& turn, Feet feet) {
+  Move move;
+  if (turn.shorts.contains(share.piece)) {
+    move.target = AccountKind::bin;
+    move.bin = binOf(writer.now(), turn.board.species).id;
+    return move;
+  }
+  Board offcut =
+      offcutOf(turn.board, turn.cutting.pieces[static_cast<std::size_t>(share.piece)].at);
+  offcut.tag = writer.nextTag();
+  offcut.wood = share.volume;
+  offcut.measuredFeet = feet;
+  move.target = AccountKind::board;
+  move.targetBoard = writer.addBoard(offcut);
+  return move;
+}
+
+/// Posts one board's wood to its parts, offcuts and waste. `left`: blanks lost, taken out as they
+/// are met.
+void sawOne(store::Writer& writer, const Taken& turn, const Bench& bench, const std::string& why,
+            std::set<std::string>& left, Sawn& sawn, std::vector<BoardId>& offcuts) {
+  Breakdown breakdown = account(turn.cutting, turn.board, bench.request.job, bench.request.shop,
+                                bench.stored.plan.tick);
+  const std::vector<Feet> feet = offcutFeet(breakdown);
   std::map<int, BoardId> became;
+  std::map<int, BinId> binned;
   for (const Share& share : breakdown.shares) {
     if (share.volume.value == 0 && share.cost == Money{}) continue;
     Move move;
-    move.source = AccountKind::board;
-    move.sourceBoard = board.id;
-    move.volume = share.volume;
-    move.cost = share.cost;
-    move.piece = share.piece;
     if (share.cause == Cause::offcuts) {
-      Board offcut = offcutOf(board, cutting.pieces[static_cast<std::size_t>(share.piece)].at);
-      offcut.tag = writer.nextTag();
-      offcut.wood = share.volume;
-      offcut.measuredFeet.thousandths = feet[became.size()];
-      const BoardId id = writer.addBoard(offcut);
-      became[share.piece] = id;
-      offcuts.push_back(id);
-      move.target = AccountKind::board;
-      move.targetBoard = id;
+      move = kept(writer, share, turn, feet[became.size() + binned.size()]);
+      if (move.bin) {
+        binned[share.piece] = move.bin;
+        sawn.binned += share.volume;
+      } else {
+        became[share.piece] = move.targetBoard;
+        offcuts.push_back(move.targetBoard);
+      }
     } else {
       move.target = accountOf(share.cause);
     }
+    move.source = AccountKind::board;
+    move.sourceBoard = turn.board.id;
+    move.volume = share.volume;
+    move.cost = share.cost;
+    move.piece = share.piece;
     writer.post(move);
   }
-  const CuttingId done = writer.addDone(cutting, stored.plan.id, became);
+  const CuttingId done = writer.addDone(turn.cutting, bench.stored.plan.id, became, binned);
   for (const Share& share : breakdown.shares) {
     if (share.cause != Cause::parts) continue;
-    const Piece& piece = cutting.pieces[static_cast<std::size_t>(share.piece)];
-    if (left.erase(handMark(piece.line, piece.copy)) > 0) writer.spoil(done, share, lost.why);
+    const Piece& piece = turn.cutting.pieces[static_cast<std::size_t>(share.piece)];
+    if (left.erase(handMark(piece.line, piece.copy)) > 0) writer.spoil(done, share, why);
   }
-  if (board.reservedFor) writer.release(board.id);
-  return breakdown;
-}
-
-/// What an entry was, for people.
-std::string whatWas(const store::EntryLine& line, const store::Snapshot& snapshot) {
-  std::string what = line.event;
-  if (!line.note.empty()) what += ", " + line.note;
-  if (line.job) {
-    const std::optional<Job> job = snapshot.job(line.job);
-    if (job && job->name != line.note) what += " of " + job->name;
-  }
-  return what;
+  if (turn.board.reservedFor) writer.release(turn.board.id);
+  sawn.woodCost += breakdown.woodCost;
+  sawn.accounts.push_back(std::move(breakdown));
+  sawn.boards.push_back(turn.board.id);
+  sawn.cuttings.push_back(turn.cutting);
 }
 
 }  // namespace
@@ -155,95 +170,137 @@ Job jobIn(const store::Snapshot& snapshot, JobId id) {
   return *std::move(job);
 }
 
-/// Boards with how they were cut.
-using Taken = std::vector<std::pair<Board, Cutting>>;
-
-/// Posts boards that were looked at in this change.
-void post(store::Writer& writer, const Taken& taken, const Job& job, const ShopProfile& shop,
-          const store::StoredPlan& stored, const Lost& lost, Sawn& sawn,
-          std::vector<BoardId>& offcuts) {
-  std::set<std::string> left(lost.marks.begin(), lost.marks.end());
-  std::map<int, std::set<int>> made = writer.now().made(job.id);
-  for (const auto& [board, cutting] : taken) {
-    for (const Piece& piece : cutting.pieces) {
-      if (piece.kind != PieceKind::blank || made[piece.line].insert(piece.copy).second) continue;
-      const std::string mark = handMark(piece.line, piece.copy);
-      throw Refusal("made-already", Complaint{"", mark + " of " + job.name + " is sawn already",
-                                              mark, "a plan made again"});
-    }
-    sawn.accounts.push_back(sawOne(writer, cutting, board, job, shop, stored, offcuts, lost, left));
-    sawn.woodCost += sawn.accounts.back().woodCost;
-    sawn.boards.push_back(board.id);
-  }
-  if (!left.empty()) {
-    throw Refusal("not-sawn", Complaint{"", "These boards give no blank " + *left.begin(),
-                                        *left.begin(), "hand marks of their blanks"});
-  }
-}
-
 ShopProfile shopOf(const store::StoredPlan& stored, const store::Snapshot& snapshot) {
   std::optional<ShopProfile> shop = snapshot.profile(stored.plan.profile);
   if (!shop) throw std::logic_error("a kept plan has no profile");
   return *std::move(shop);
 }
 
-std::string lostText(const Lost& lost) {
-  std::string text;
+Bench benchOf(const store::Snapshot& now, JobId job, Unit unit) {
+  Bench bench;
+  bench.request.job = jobIn(now, job);
+  bench.stored = planOf(now, bench.request.job);
+  bench.request.shop = shopOf(bench.stored, now);
+  bench.request.unit = unit;
+  bench.request.choices = bench.stored.plan.choices;
+  return bench;
+}
+
+/// How a turn was cut, and on which board.
+Taken taken(const Turn& turn, const Bench& bench, const store::Snapshot& now) {
+  const PlanRequest& request = bench.request;
+  const Length tick = bench.stored.plan.tick;
+  const Cutting& planned = *chosen(bench.stored, request.job, {turn.planned}, now).front();
+  const bool other = turn.taken && turn.taken != turn.planned;
+  Taken out;
+  out.board = other ? boardTaken(now, turn.taken, request.job)
+                    : boardToSaw(now, turn.planned, bench.stored, request.job);
+  out.cutting = other ? onBoard(planned, out.board, request, tick) : planned;
+  if (turn.otherwise.any()) {
+    AsSawn sawn = asSawn(turn.otherwise, {out.cutting, out.board, request, tick});
+    out.cutting = std::move(sawn.cutting);
+    out.shorts = std::move(sawn.shorts);
+  }
+  if (!turn.found.empty()) {
+    out.found = placed(out.board, fromTagEnd(turn.found, out.cutting, request.unit), request.unit);
+  }
+  return out;
+}
+
+/// Writes the marks found on a board about to be sawn; tells which of its blanks they bar.
+std::vector<std::string> keepFound(store::Writer& writer, Taken& turn, const Bench& bench) {
+  if (turn.found.empty()) return {};
+  std::vector<std::string> barred =
+      barredBy(turn.found, {turn.cutting, turn.board, bench.request, bench.stored.plan.tick});
+  Board marked = turn.board;
+  marked.defects.insert(marked.defects.end(), turn.found.begin(), turn.found.end());
+  writer.updateBoard(marked);
+  turn.board = writer.now().board(marked.id).value();
+  return barred;
+}
+
+void refuseMadeTwice(const std::vector<Taken>& turns, const Job& job,
+                     const store::Snapshot& snapshot) {
+  std::map<int, std::set<int>> made = snapshot.made(job.id);
+  for (const Taken& turn : turns)
+    for (const Piece& piece : turn.cutting.pieces) {
+      if (piece.kind != PieceKind::blank || made[piece.line].insert(piece.copy).second) continue;
+      const std::string mark = handMark(piece.line, piece.copy);
+      throw Refusal("made-already", Complaint{"", mark + " of " + job.name + " is sawn already",
+                                              mark, "a plan made again"});
+    }
+}
+
+/// Posts boards that were looked at in this change.
+void post(store::Writer& writer, std::vector<Taken>& turns, const Bench& bench, const Lost& lost,
+          Sawn& sawn, std::vector<BoardId>& offcuts) {
+  const Job& job = bench.request.job;
+  refuseMadeTwice(turns, job, writer.now());
+  std::set<std::string> marks(lost.marks.begin(), lost.marks.end());
+  for (Taken& turn : turns) {
+    const std::vector<std::string> barred = keepFound(writer, turn, bench);
+    for (const std::string& mark : barred) {
+      if (marks.insert(mark).second) sawn.spoilt.push_back(mark);
+    }
+    const bool byMark = !barred.empty() && lost.why.empty();
+    sawOne(writer, turn, bench, byMark ? turn.found.front().kind : lost.why, marks, sawn, offcuts);
+  }
+  if (!marks.empty()) {
+    throw Refusal("not-sawn", Complaint{"", "These boards give no blank " + *marks.begin(),
+                                        *marks.begin(), "hand marks of their blanks"});
+  }
+}
+
+/// "T0042-F, not as planned, lost C2"; "5 boards, 2 not as planned".
+std::string noteOf(const store::Snapshot& snapshot, const std::vector<Turn>& turns,
+                   const Lost& lost) {
+  const auto otherwise =
+      std::count_if(turns.begin(), turns.end(), [](const Turn& turn) { return !turn.asPlanned(); });
+  std::string note = std::to_string(turns.size()) + (turns.size() == 1 ? " board" : " boards");
+  if (turns.size() == 1 && otherwise == 1) {
+    const BoardId board = turns[0].taken ? turns[0].taken : turns[0].planned;
+    note = tagOf(snapshot.board(board).value()) + ", not as planned";
+  } else if (otherwise > 0) {
+    note += ", " + std::to_string(otherwise) + " not as planned";
+  }
   for (const std::string& mark : lost.marks)
-    text += (&mark == &lost.marks[0] ? ", lost " : " ") + mark;
-  return text;
+    note += (&mark == &lost.marks[0] ? ", lost " : " ") + mark;
+  return note;
 }
 
 }  // namespace
 
-Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, const Hand& hand,
-                  const Lost& lost) {
+Sawn saw(Book& book, JobId jobId, const std::vector<Turn>& turns, const Hand& hand,
+         const Lost& lost) {
   Sawn sawn{};
   std::vector<BoardId> offcuts;
-  const store::Snapshot before = book.read();
-  const Job named = jobIn(before, jobId);
-  const std::size_t count = chosen(planOf(before, named), named, boards, before).size();
-  const std::string note =
-      std::to_string(count) + (count == 1 ? " board" : " boards") + lostText(lost);
-  sawn.entry = book.change({"sawn", jobId, note, {}}, hand, [&](store::Writer& writer) {
-    const Job job = jobIn(writer.now(), jobId);
-    const store::StoredPlan stored = planOf(writer.now(), job);
-    // All boards are looked at before the first is written, as the plan saw them.
-    Taken taken;
-    for (const Cutting* cutting : chosen(stored, job, boards, writer.now())) {
-      taken.emplace_back(boardToSaw(writer.now(), cutting->board, stored, job), *cutting);
-    }
-    post(writer, taken, job, shopOf(stored, writer.now()), stored, lost, sawn, offcuts);
-  });
+  const Unit unit = book.facts().unit;
+  sawn.entry = book.change({"sawn", jobId, noteOf(book.read(), turns, lost), {}}, hand,
+                           [&](store::Writer& writer) {
+                             const Bench bench = benchOf(writer.now(), jobId, unit);
+                             // All boards are looked at before the first is written, as the plan
+                             // saw them.
+                             std::vector<Taken> all;
+                             for (const Turn& turn : turns)
+                               all.push_back(taken(turn, bench, writer.now()));
+                             post(writer, all, bench, lost, sawn, offcuts);
+                           });
   const store::Snapshot now = book.read();
   for (const BoardId id : offcuts) sawn.offcuts.push_back(now.board(id).value());
   return sawn;
 }
 
-Sawn sawOtherwise(Book& book, JobId jobId, BoardId planned, BoardId takenId, const Sawing& sawing,
-                  const Hand& hand, const Lost& lost) {
-  Sawn sawn{};
-  std::vector<BoardId> offcuts;
-  const std::string name = nameOf(book.read().board(takenId).value());
-  sawn.entry = book.change(
-      {"sawn", jobId, name + ", not as planned" + lostText(lost), {}}, hand,
-      [&](store::Writer& writer) {
-        const store::Snapshot now = writer.now();
-        PlanRequest request;
-        request.job = jobIn(now, jobId);
-        const store::StoredPlan stored = planOf(now, request.job);
-        request.shop = shopOf(stored, now);
-        request.unit = book.facts().unit;
-        request.choices = stored.plan.choices;
-        const Cutting& cutting = *chosen(stored, request.job, {planned}, now).front();
-        const Board board = takenId == planned ? boardToSaw(now, planned, stored, request.job)
-                                               : boardTaken(now, takenId, request.job);
-        const Cutting real = sawing(cutting, board, request, stored.plan.tick);
-        post(writer, {{board, real}}, request.job, request.shop, stored, lost, sawn, offcuts);
-      });
-  const store::Snapshot now = book.read();
-  for (const BoardId id : offcuts) sawn.offcuts.push_back(now.board(id).value());
-  return sawn;
+Sawn sawAsPlanned(Book& book, JobId jobId, const std::vector<BoardId>& boards, const Hand& hand,
+                  const Lost& lost, bool shortsToBin) {
+  const store::Snapshot before = book.read();
+  const Job job = jobIn(before, jobId);
+  const store::StoredPlan stored = planOf(before, job);
+  std::vector<Turn> turns;
+  for (const Cutting* cutting : chosen(stored, job, boards, before)) {
+    turns.push_back({cutting->board, {}, {}, {}});
+    turns.back().otherwise.allShorts = shortsToBin;
+  }
+  return saw(book, jobId, turns, hand, lost);
 }
 
 JobId jobOf(const store::Snapshot& snapshot, BoardId board) {
@@ -257,7 +314,7 @@ JobId jobOf(const store::Snapshot& snapshot, BoardId board) {
   }
   if (found.size() == 1) return found.front().id;
   const std::optional<Board> named = snapshot.board(board);
-  const std::string tag = named ? nameOf(*named) : "";
+  const std::string tag = named ? tagOf(*named) : "";
   if (found.empty()) {
     throw Refusal("not-in-plan", Complaint{"", tag + " is in no job's newest plan", tag,
                                            "a board that a plan opens"});
@@ -266,29 +323,6 @@ JobId jobOf(const store::Snapshot& snapshot, BoardId board) {
   for (const Job& job : found) names += (names.empty() ? "" : " and ") + job.name;
   throw Refusal("several-jobs", Complaint{"", tag + " is in the newest plans of " + names, tag,
                                           "the job, with --job"});
-}
-
-std::optional<store::EntryLine> undoable(const store::Snapshot& snapshot) {
-  for (int newest = 100;; newest *= 8) {
-    const std::vector<store::EntryLine> entries = snapshot.entries(newest);
-    const auto found = std::find_if(
-        entries.begin(), entries.end(),
-        [](const store::EntryLine& line) { return !line.reverses && !line.reversedBy; });
-    if (found != entries.end()) return *found;
-    if (static_cast<int>(entries.size()) < newest) return std::nullopt;
-  }
-}
-
-Undone undo(Book& book, const Hand& hand) {
-  const store::Snapshot snapshot = book.read();
-  const std::optional<store::EntryLine> last = undoable(snapshot);
-  if (!last) throw Refusal("nothing-to-undo", Complaint{"", "There is nothing to undo", "", ""});
-  Undone undone{};
-  undone.reversed = last->id;
-  undone.what = whatWas(*last, snapshot);
-  undone.entry = book.change({"undone", last->job, last->event, last->id}, hand,
-                             [&](store::Writer& writer) { writer.reverse(last->id); });
-  return undone;
 }
 
 }  // namespace flitch::desk

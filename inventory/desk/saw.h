@@ -1,9 +1,10 @@
 #pragma once
-#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
 
+#include "inventory/desk/as_sawn.h"
+#include "inventory/exchange/columns.h"
 #include "inventory/store/book.h"
 
 namespace flitch::desk {
@@ -17,30 +18,39 @@ struct Lost {
   std::string why;
 };
 
+/// A board of the plan at the saw, and what went otherwise than planned there.
+struct Turn {
+  BoardId planned;
+  BoardId taken;  ///< lay on the saw in its stead; none: the board planned
+  Deviation otherwise;
+  /// Marks that sawing showed, measured from the fresh end as chalk marks are.
+  std::vector<exchange::MarkLine> found;
+  [[nodiscard]] bool asPlanned() const { return !taken && !otherwise.any() && found.empty(); }
+};
+
 struct Sawn {
   EntryId entry;
   std::vector<BoardId> boards;      ///< sawn
   std::vector<Board> offcuts;       ///< boards they left, with tags of their own
   std::vector<Breakdown> accounts;  ///< one per board sawn
+  std::vector<Cutting> cuttings;    ///< as they were sawn
+  std::vector<std::string> spoilt;  ///< hand marks of blanks lost to marks found
+  CubicMillimetres binned;          ///< wood of shorts that went to bins
   Money woodCost;
 };
-/// Records boards of the job's newest kept plan as sawn as planned, in one entry: offcuts become
-/// boards with a tag, a parent, its marks clipped and its cost share; blanks become parts; waste
-/// goes to its causes. `boards` empty: all of the plan not sawn yet. `lost`: blanks that came to
-/// nothing on the way; their wood goes to lost and their copies are wanted again. Throws Refusal:
-/// no plan kept, board not in the plan, sawn already, a mark that these boards do not give, Stale
-/// when a board changed since the plan.
+/// Records boards of the job's newest kept plan as sawn, in one entry: offcuts become boards with a
+/// tag, a parent, its marks clipped and its cost share; blanks become parts; waste goes to its
+/// causes. `lost`: blanks that came to nothing on the way; their wood goes to lost and their copies
+/// are wanted again, as are blanks that a mark found bars. A board taken in another's stead
+/// balances likewise; the planned one stays where it is. Throws Refusal: no plan kept, board not in
+/// the plan, sawn already, a mark that these boards do not give, Stale when a board changed since
+/// the plan, and what asSawn(), onBoard() and fromTagEnd() throw.
+Sawn saw(Book& book, JobId job, const std::vector<Turn>& turns, const Hand& hand,
+         const Lost& lost = {});
+/// The same as planned. `boards` empty: all of the plan not sawn yet. `shortsToBin`: shorts worth
+/// it go to the bins of their species.
 Sawn sawAsPlanned(Book& book, JobId job, const std::vector<BoardId>& boards, const Hand& hand,
-                  const Lost& lost = {});
-/// How a board of the plan was really cut: its planned cutting and the board that was taken, as it
-/// stands now, to the cutting on that board.
-using Sawing = std::function<Cutting(const Cutting& planned, const Board& taken,
-                                     const PlanRequest& request, Length tick)>;
-/// Records one board of the job's newest kept plan as sawn otherwise, on itself or on the board
-/// `taken` in its stead; blanks it does not give any more are wanted again. Balances as
-/// sawAsPlanned() does, and throws what it throws.
-Sawn sawOtherwise(Book& book, JobId job, BoardId planned, BoardId taken, const Sawing& sawing,
-                  const Hand& hand, const Lost& lost = {});
+                  const Lost& lost = {}, bool shortsToBin = false);
 /// The job whose newest kept plan cuts this board, for `flitch saw TAG`. Throws Refusal when none
 /// or several do.
 [[nodiscard]] JobId jobOf(const store::Snapshot& snapshot, BoardId board);

@@ -152,10 +152,16 @@ UsedByHand useByHand(Book& book, BoardId id, std::optional<JobId> job, std::opti
           offcut.wood = share.volume;
           offcut.measuredFeet = breakdown.feet[static_cast<std::size_t>(Cause::offcuts)];
           remainder = writer.addBoard(offcut);
-          writer.post({AccountKind::board, id, AccountKind::board, remainder, share.volume,
-                       share.cost, -1});
+          writer.post({AccountKind::board,
+                       id,
+                       AccountKind::board,
+                       remainder,
+                       share.volume,
+                       share.cost,
+                       -1,
+                       {}});
         }
-        writer.post({AccountKind::board, id, AccountKind::byHand, {}, used, out.cost, -1});
+        writer.post({AccountKind::board, id, AccountKind::byHand, {}, used, out.cost, -1, {}});
         if (board.reservedFor) writer.release(id);
         out.board = board;
       });

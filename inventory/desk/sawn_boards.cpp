@@ -12,12 +12,13 @@ namespace flitch::desk {
 
 namespace {
 
-/// The cause an account of the ledger stands for: a board's is that of offcuts.
-Cause causeOf(AccountKind kind) {
-  if (kind == AccountKind::board) return Cause::offcuts;
+/// The fate an account of the ledger stands for: a board's is that of offcuts.
+std::size_t fateOf(AccountKind kind) {
+  if (kind == AccountKind::board) return static_cast<std::size_t>(Cause::offcuts);
+  if (kind == AccountKind::bin) return binFate;
   for (std::size_t c = 0; c < causeCount; ++c) {
     const auto cause = static_cast<Cause>(c);
-    if (cause != Cause::offcuts && accountOf(cause) == kind) return cause;
+    if (cause != Cause::offcuts && accountOf(cause) == kind) return c;
   }
   throw std::logic_error("a cutting posted to an account that is no cause");
 }
@@ -42,6 +43,19 @@ Feet feetLost(const Breakdown& breakdown, CuttingId cutting,
   return lost;
 }
 
+/// Takes the feet of shorts in a bin out of those of the offcuts.
+void takeBinned(SawnBoard& sawn, const Breakdown& breakdown) {
+  const std::vector<Feet> feet = offcutFeet(breakdown);
+  std::size_t offcut = 0;
+  for (const Share& share : breakdown.shares) {
+    if (share.cause != Cause::offcuts) continue;
+    if (sawn.done.binned.contains(share.piece)) sawn.feet[binFate] += feet[offcut];
+    ++offcut;
+  }
+  Feet& tagged = sawn.feet[static_cast<std::size_t>(Cause::offcuts)];
+  tagged = tagged - sawn.feet[binFate];
+}
+
 /// Takes what was spoiled since out of the parts.
 void takeSpoiled(SawnBoard& sawn, const Breakdown& breakdown,
                  const std::vector<store::SpoiledPiece>& spoiled) {
@@ -60,7 +74,8 @@ void takeSpoiled(SawnBoard& sawn, const Breakdown& breakdown,
 }  // namespace
 
 std::string_view fateWord(std::size_t fate) {
-  return fate == spoiledFate ? "spoiled" : word(static_cast<Cause>(fate));
+  if (fate == spoiledFate) return "spoiled";
+  return fate == binFate ? "bin" : word(static_cast<Cause>(fate));
 }
 
 Permille permille(std::int64_t part, std::int64_t whole) {
@@ -119,7 +134,7 @@ std::vector<SawnBoard> sawnBoards(const store::Snapshot& snapshot, std::optional
         account(done.cutting, done.board, job, profiles[done.profile], done.tick);
     std::copy(breakdown.feet.begin(), breakdown.feet.end(), sawn.feet.begin());
     for (const store::LedgerSum& sum : sums[done.id]) {
-      const auto c = static_cast<std::size_t>(causeOf(sum.target));
+      const std::size_t c = fateOf(sum.target);
       sawn.volume[c] += sum.volume;
       sawn.cost[c] += sum.cost;
     }
@@ -137,6 +152,7 @@ std::vector<SawnBoard> sawnBoards(const store::Snapshot& snapshot, std::optional
         done.board.tag ? text(*done.board.tag) : "board " + std::to_string(done.board.id.value)};
     sawn.done = std::move(done);
     takeSpoiled(sawn, breakdown, spoiled);
+    takeBinned(sawn, breakdown);
   }
   return boards;
 }

@@ -19,9 +19,11 @@ inline constexpr std::array<std::string_view, 8> byWords{
   return byWords.at(static_cast<std::size_t>(by));
 }
 
-/// Where wood of a sawn board went: a cause of account(), or a part that was spoiled since.
-inline constexpr std::size_t fateCount = causeCount + 1;
+/// Where wood of a sawn board went: a cause of account(), a part that was spoiled since, or a short
+/// that went to a bin.
+inline constexpr std::size_t fateCount = causeCount + 2;
 inline constexpr std::size_t spoiledFate = causeCount;
+inline constexpr std::size_t binFate = causeCount + 1;
 [[nodiscard]] std::string_view fateWord(std::size_t fate);
 
 /// A board as sawn, with where its wood and money went.

@@ -15,12 +15,22 @@ std::string keyOf(std::size_t fate) {
   return key;
 }
 
-Table causeTable(const std::string& title, By by, const Column& whole, const Column& last) {
+/// Bins have a column where something went to one.
+std::vector<std::size_t> fatesOf(const YieldGroup& all) {
+  std::vector<std::size_t> fates;
+  for (std::size_t fate = 0; fate < fateCount; ++fate) {
+    if (fate != binFate || all.volume[fate].value > 0) fates.push_back(fate);
+  }
+  return fates;
+}
+
+Table causeTable(const std::string& title, By by, const Column& whole, const Column& last,
+                 const std::vector<std::size_t>& fates) {
   Table table;
   table.title = title;
   table.columns = {
       {std::string(word(by)), std::string(word(by)), false}, {"boards", "boards", true}, whole};
-  for (std::size_t fate = 0; fate < fateCount; ++fate) {
+  for (const std::size_t fate : fates) {
     table.columns.push_back({keyOf(fate), std::string(fateWord(fate)), true});
   }
   table.columns.push_back(last);
@@ -31,16 +41,16 @@ std::int64_t counted(const YieldGroup& group) {
   return static_cast<std::int64_t>(group.boards.size());
 }
 
-std::vector<CellValue> feetRow(const YieldGroup& group) {
+std::vector<CellValue> feetRow(const YieldGroup& group, const std::vector<std::size_t>& fates) {
   std::vector<CellValue> row{group.name, counted(group), group.sawn};
-  for (const Feet feet : group.feet) row.emplace_back(feet);
+  for (const std::size_t fate : fates) row.emplace_back(group.feet[fate]);
   row.emplace_back(permille(group.partFeet().thousandths, group.sawn.thousandths));
   return row;
 }
 
-std::vector<CellValue> moneyRow(const YieldGroup& group) {
+std::vector<CellValue> moneyRow(const YieldGroup& group, const std::vector<std::size_t>& fates) {
   std::vector<CellValue> row{group.name, counted(group), group.landed};
-  for (const Money cost : group.cost) row.emplace_back(cost);
+  for (const std::size_t fate : fates) row.emplace_back(group.cost[fate]);
   row.emplace_back(group.net());
   return row;
 }
@@ -50,12 +60,13 @@ std::vector<CellValue> moneyRow(const YieldGroup& group) {
 YieldTables yieldReport(const std::vector<SawnBoard>& boards, By by) {
   const std::vector<YieldGroup> groups = grouped(boards, by);
   const YieldGroup all = together(boards);
+  const std::vector<std::size_t> fates = fatesOf(all);
   const std::string of = std::string(word(by));
   YieldTables tables;
   tables.feet = causeTable("Yield by " + of + ", board feet", by, {"sawn", "sawn", true},
-                           {"yield", "yield", true});
+                           {"yield", "yield", true}, fates);
   tables.money = causeTable("Yield by " + of + ", money", by, {"landed", "landed", true},
-                            {"net", "jobs took", true});
+                            {"net", "jobs took", true}, fates);
   tables.rows.title = "Yield by " + of;
   tables.rows.columns = {{of, of, false},
                          {"cause", "went to", false},
@@ -64,18 +75,18 @@ YieldTables yieldReport(const std::vector<SawnBoard>& boards, By by) {
                          {"cost", "cost", true},
                          {"share", "of board feet", true}};
   for (const YieldGroup& group : groups) {
-    tables.feet.rows.push_back(feetRow(group));
-    tables.money.rows.push_back(moneyRow(group));
+    tables.feet.rows.push_back(feetRow(group, fates));
+    tables.money.rows.push_back(moneyRow(group, fates));
     tables.feet.boards.push_back(group.boards);
     tables.money.boards.push_back(group.boards);
-    for (std::size_t c = 0; c < fateCount; ++c) {
+    for (const std::size_t c : fates) {
       tables.rows.rows.push_back({group.name, std::string(fateWord(c)), group.volume[c],
                                   group.feet[c], group.cost[c],
                                   permille(group.feet[c].thousandths, group.sawn.thousandths)});
     }
   }
-  tables.feet.totals = feetRow(all);
-  tables.money.totals = moneyRow(all);
+  tables.feet.totals = feetRow(all, fates);
+  tables.money.totals = moneyRow(all, fates);
   tables.rows.totals = {std::string("all"), std::string("boards sawn"),
                         all.wood,           all.sawn,
                         all.landed,         permille(all.sawn.thousandths, all.sawn.thousandths)};

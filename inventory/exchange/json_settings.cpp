@@ -20,6 +20,7 @@ class Writer {
   void number(const char* name, int value, int, int) { out[name] = value; }
   void laterNumber(const char* name, int value, int, int) { out[name] = value; }
   void flag(const char* name, bool value) { out[name] = value; }
+  void laterFlag(const char* name, bool value) { flag(name, value); }
   void word(const char* name, const std::string& value) { out[name] = value; }
   void words(const char* name, const std::vector<std::string>& value) { out[name] = value; }
   void boards(const char* name, const std::vector<BoardId>& value) {
@@ -83,6 +84,10 @@ class Reader {
     const Json& field = at(name);
     if (!field.is_boolean()) refuse(name, "is neither true nor false");
     value = field.get<bool>();
+  }
+  /// As laterNumber.
+  void laterFlag(const char* name, bool& value) {
+    if (in_.contains(name)) flag(name, value);
   }
   void word(const char* name, std::string& value) {
     const Json& field = at(name);
@@ -199,6 +204,9 @@ constexpr auto profileFields = [](auto& walk, auto& shop) {
   walk.length("keep_length_nm", shop.keepLength);
   walk.length("keep_width_nm", shop.keepWidth);
   walk.list("keep_bands", shop.keepBands, bandFields);
+  walk.laterFlag("offcuts_at_zero", shop.offcutsAtZero);
+  walk.laterLength("short_length_nm", shop.shortLength);
+  walk.laterLength("short_width_nm", shop.shortWidth);
   walk.money("hourly_rate_tenthousandths", shop.hourlyRate);
   walk.number("pull_minutes", shop.pullMinutes, 0, mostMinutes);
   walk.number("cut_minutes", shop.cutMinutes, 0, mostMinutes);

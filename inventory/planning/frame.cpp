@@ -71,6 +71,8 @@ optimizer::KeepRule keepRule(const Board& board, const ShopProfile& shop, int cl
   rule.leastLength = ticksUp(shop.keepLength, tick);
   rule.leastWidth = ticksUp(shop.keepWidth, tick);
   rule.cls = cls;
+  // At zero no cut is made for an offcut; what is kept is known once the plan is (remainders.h).
+  if (shop.offcutsAtZero) return rule;
   for (const KeepBand& band : shop.keepBands) {
     const optimizer::KeepRule::Band next{ticksUp(band.from, tick), offcutRate(board, band, tick)};
     if (!rule.bands.empty() && rule.bands.back().from == next.from) rule.bands.pop_back();

@@ -3,6 +3,7 @@
 
 #include "inventory/planning/frame.h"
 #include "inventory/planning/layup.h"
+#include "inventory/planning/remainders.h"
 #include "inventory/planning/useful.h"
 #include "inventory/records/account.h"
 #include "inventory/records/choices.h"
@@ -168,6 +169,11 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
   std::vector<Written> boards = writtenBoards(solution, framing, request, useful);
   layUp(boards, framing, besideLocks(request));
   for (Written& board : boards) plan.cuttings.push_back(std::move(board.cutting));
+  for (Cutting& cutting : plan.cuttings) {
+    for (const Board& board : request.boards) {
+      if (board.id == cutting.board) keepRemainders(cutting, board, request.shop, plan.tick);
+    }
+  }
   for (const Lock& lock : request.choices.locks) plan.cuttings.push_back(lock.cutting);
   std::stable_sort(plan.cuttings.begin(), plan.cuttings.end(),
                    [](const Cutting& a, const Cutting& b) { return a.board < b.board; });

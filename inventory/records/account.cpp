@@ -237,10 +237,6 @@ std::array<Feet, causeCount> feetOf(const std::vector<Claim>& claims, Feet whole
   return feet;
 }
 
-/// Grid line at or below, at or above; x may be below zero.
-Length gridDown(Length x, Length tick) { return stepsDown(x, tick) * tick; }
-Length gridUp(Length x, Length tick) { return stepsUp(x, tick) * tick; }
-
 }  // namespace
 
 std::string_view word(Cause cause) {
@@ -277,6 +273,7 @@ std::string_view word(AccountKind kind) {
     case AccountKind::priceDifference: return "price difference";
     case AccountKind::remeasured: return "remeasured";
     case AccountKind::byHand: return "by hand";
+    case AccountKind::bin: return "bin";
   }
   throw std::logic_error("no such account");
 }
@@ -311,46 +308,6 @@ Breakdown account(const Cutting& cutting, const Board& board, const Job& job,
   return out;
 }
 
-std::int64_t offcutRate(const Board& board, const KeepBand& band, Length tick) {
-  // Mean area of the faces in nm² is a quarter of the sum of their doubled areas.
-  const Wide fourfold = board.outline[0].area().doubled + board.outline[1].area().doubled;
-  if (fourfold == 0 || board.cost <= Money()) return 0;
-  const Wide cell = (static_cast<Wide>(4) << offcutRateShift) * tick.nm() * tick.nm();
-  return mulDiv(board.cost.raw() * band.permille, cell, 1000 * fourfold);
-}
-
-Money offcutWorth(const Board& board, const ShopProfile& shop, Length tick, Length l, Length w) {
-  const std::int64_t length = l / tick;
-  const std::int64_t width = w / tick;
-  if (length < stepsUp(shop.keepLength, tick) || width < stepsUp(shop.keepWidth, tick)) return {};
-  const KeepBand* reached = nullptr;
-  for (const KeepBand& band : shop.keepBands) {
-    if (stepsUp(band.from, tick) <= length) reached = &band;
-  }
-  if (reached == nullptr) return {};
-  const Wide worth = static_cast<Wide>(offcutRate(board, *reached, tick)) * length * width;
-  return Money::tenThousandths(static_cast<std::int64_t>(worth >> offcutRateShift));
-}
-
-Rect offcutCore(const Board& board, const ShopProfile& shop, Length tick, const Rect& at) {
-  const std::array<Outline, 2> faces{lying(board, Face::a), lying(board, Face::b)};
-  const Length end = std::min(faces[0].length(), faces[1].length());
-  const Length left = gridUp(std::max(at.x, Length()), tick);
-  const Length right = gridDown(std::min(at.right(), end), tick);
-  if (right <= left) return {};
-  Length low = at.y;
-  Length high = at.top();
-  for (const Outline& face : faces) {
-    const Outline::Span wood = face.clearSpan(left, right);
-    low = std::max(low, wood.near + shop.referenceEdge);
-    high = std::min(high, wood.far);
-  }
-  low = gridUp(low, tick);
-  high = gridDown(high, tick);
-  if (high <= low) return {};
-  return {left, low, right - left, high - low};
-}
-
 Money openingCost(const Board& board, const ShopProfile& shop) {
   int cuts = shop.referenceEdge > Length() ? 1 : 0;
   for (const bool sawn : board.sawnEnd) {
@@ -362,8 +319,8 @@ Money openingCost(const Board& board, const ShopProfile& shop) {
 Money cuttingCost(const Cutting& cutting, const ShopProfile& shop) {
   std::int64_t cuts = 0;
   for (const Piece& p : cutting.pieces) {
-    const bool sawn =
-        p.kind == PieceKind::cut || p.kind == PieceKind::blank || p.kind == PieceKind::offcut;
+    const bool sawn = p.kind == PieceKind::cut || p.kind == PieceKind::blank ||
+                      (p.kind == PieceKind::offcut && !shop.offcutsAtZero);
     if (p.depth > 1 && sawn) ++cuts;
   }
   // Each leaf of a resawn blank but one is a cut more.

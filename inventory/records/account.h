@@ -37,8 +37,9 @@ struct Breakdown {
 
 /// Accounts one cutting: shared by plan, checker and ledger, so a plan sawn as planned posts
 /// exactly the wood cost it promised. Volume is shared by exact area (mean of both faces) by
-/// split(); an offcut carries offcutWorth(), the rest of the landed cost falls on the other causes
-/// by volume. A sawn board without any blank posts its cost to waste likewise.
+/// split(); an offcut carries offcutWorth(), nothing where the shop's offcuts stand at zero; the
+/// rest of the landed cost falls on the other causes by volume. A sawn board without any blank
+/// posts its cost to waste likewise.
 [[nodiscard]] Breakdown account(const Cutting& cutting, const Board& board, const Job& job,
                                 const ShopProfile& shop, Length tick);
 
@@ -47,8 +48,8 @@ struct Breakdown {
 [[nodiscard]] std::int64_t offcutRate(const Board& board, const KeepBand& band, Length tick);
 inline constexpr int offcutRateShift = 30;
 /// floor(rate x l x w / 2^30), l and w in whole ticks (rounded down). The rate is that of the
-/// longest band the offcut reaches; zero below the keeping rule. The one integer function of
-/// offcut worth: the optimizer uses the same rates and the same floor.
+/// longest band the offcut reaches; zero below the keeping rule, and where offcuts stand at zero.
+/// The one integer function of offcut worth: the optimizer uses the same rates and the same floor.
 [[nodiscard]] Money offcutWorth(const Board& board, const ShopProfile& shop, Length tick, Length l,
                                 Length w);
 
@@ -58,11 +59,19 @@ inline constexpr int offcutRateShift = 30;
 [[nodiscard]] Rect offcutCore(const Board& board, const ShopProfile& shop, Length tick,
                               const Rect& at);
 
+/// What of `at` is counted is clear of marks that bar an offcut, and `length` x `width` or more.
+[[nodiscard]] bool isClear(const Board& board, const ShopProfile& shop, Length tick, const Rect& at,
+                           Length length, Length width);
+/// The same by the keeping rule.
+[[nodiscard]] bool isOffcut(const Board& board, const ShopProfile& shop, Length tick,
+                            const Rect& at);
+
 /// Cost of taking a board from the rack and squaring it: minutes of a pull, one crosscut an end
 /// trimmed, one rip for the reference edge.
 [[nodiscard]] Money openingCost(const Board& board, const ShopProfile& shop);
 /// One cut for every `cut`, blank and offcut node below the body and every leaf but one of a resawn
-/// blank, each at the shop's minutes a cut. Cutting to finished length or width is not counted, so
+/// blank, each at the shop's minutes a cut. Where offcuts stand at zero none is cut for: what falls
+/// anyway is kept. Cutting to finished length or width is not counted, so
 /// neither is cutting a gang apart.
 [[nodiscard]] Money cuttingCost(const Cutting& cutting, const ShopProfile& shop);
 /// Price of a missing copy: its blank, as if it were one, in board feet at the least nominal
@@ -70,6 +79,9 @@ inline constexpr int offcutRateShift = 30;
 /// all boards, else 10 money units), times the shop's factor. In proportion to the wood, so that it
 /// measures parts against each other; it does not decide whether a board is opened (see makePlan).
 [[nodiscard]] Money shortagePrice(const Part& part, const PlanRequest& request);
+
+/// Board feet of the offcuts among the shares, in their order: feet[offcuts] shared by volume.
+[[nodiscard]] std::vector<Feet> offcutFeet(const Breakdown& breakdown);
 
 /// An account of the ledger.
 enum class AccountKind {
@@ -91,13 +103,14 @@ enum class AccountKind {
   sold,
   priceDifference,
   remeasured,
-  byHand  ///< used up without a plan
+  byHand,  ///< used up without a plan
+  bin      ///< untagged shorts
 };
 [[nodiscard]] std::string_view word(AccountKind kind);
 [[nodiscard]] AccountKind accountOf(Cause cause);  ///< not for offcuts
 
 /// Takes wood and money out of one account and puts them into another: every entry balances by its
-/// shape. `source`, `target` name a board when the kind is `board`.
+/// shape. `source`, `target` name a board when the kind is `board`. A bin holds wood without money.
 struct Move {
   AccountKind source = AccountKind::bought;
   BoardId sourceBoard;
@@ -106,6 +119,7 @@ struct Move {
   CubicMillimetres volume;
   Money cost;
   int piece = -1;  ///< of the cutting that caused it, -1 for none
+  BinId bin;       ///< where source or target is a bin
 };
 
 }  // namespace flitch

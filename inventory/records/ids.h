@@ -20,6 +20,7 @@ using PlanId = Id<struct PlanKindOfId>;
 using ProfileId = Id<struct ProfileKindOfId>;
 using ReturnId = Id<struct ReturnKindOfId>;
 using PhotoId = Id<struct PhotoKindOfId>;
+using BinId = Id<struct BinKindOfId>;
 using CuttingId = Id<struct CuttingKindOfId>;
 /// An entry of the ledger. A record's version is the entry that last changed it.
 using EntryId = Id<struct EntryKindOfId>;

@@ -142,6 +142,18 @@ void setBands(ShopProfile& shop, std::string_view value, Unit unit) {
   shop.keepBands = std::move(bands);
 }
 
+constexpr std::string_view jointRange = "book value or zero";
+
+std::string jointText(const ShopProfile& shop, Unit) {
+  return shop.offcutsAtZero ? "zero" : "book value";
+}
+
+void setJoint(ShopProfile& shop, std::string_view value, Unit) {
+  const std::string written = plain(value);
+  if (written != "zero" && written != "book value") refuse("joint-cost", value, jointRange);
+  shop.offcutsAtZero = written == "zero";
+}
+
 constexpr std::string_view shareRange = "0 to 50 %";
 
 std::string stopShareText(const ShopProfile& shop, Unit) { return permilleText(shop.stopPermille); }
@@ -254,6 +266,13 @@ constexpr auto table = std::to_array<Setting>({
     Setting{"offcut-worth",
             "Share of its part of the board's cost that an offcut keeps, by its length.",
             bandsRange, commonPractice, bandsText, setBands},
+    Setting{"joint-cost",
+            "What offcuts carry of their board's cost: book value, by offcut-worth, or zero.",
+            jointRange, commonPractice, jointText, setJoint},
+    length<"short-length", "1 to 60 in", &ShopProfile::shortLength, 64, 3840>(
+        "Shortest untagged short worth a bin."),
+    length<"short-width", "1/2 to 12 in", &ShopProfile::shortWidth, 32, 768>(
+        "Narrowest untagged short worth a bin."),
     money<"hourly-rate", "0 to 1000", &ShopProfile::hourlyRate, 1000>(
         "What an hour of the shop costs."),
     count<"pull-minutes", "0 to 120", &ShopProfile::pullMinutes, 0, 120>(

@@ -21,6 +21,8 @@ ShopProfile startingProfile(Unit unit) {
     shop.keepLength = shop.jointerShortest = mm(300);
     shop.keepWidth = mm(75);
     shop.keepBands = {{mm(300), 400}};
+    shop.shortLength = mm(150);
+    shop.shortWidth = mm(40);
     shop.planerWidth = mm(310);
     shop.jointerWidth = mm(200);
     shop.planerThinnest = mm(12);

@@ -49,6 +49,10 @@ struct ShopProfile {
   Length keepLength = Length::inches(12);  ///< least offcut worth a tag
   Length keepWidth = Length::inches(3);
   std::vector<KeepBand> keepBands{{Length::inches(12), 400}};  ///< rising from keepLength
+  /// Offcuts carry nothing of their board's cost: the job pays it whole.
+  bool offcutsAtZero = false;
+  Length shortLength = Length::inches(6);        ///< least short worth a bin
+  Length shortWidth = Length::sixtyFourths(96);  ///< 1 1/2 in
   Money hourlyRate = Money::units(60);
   int pullMinutes = 5;
   int cutMinutes = 1;

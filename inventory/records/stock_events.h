@@ -27,6 +27,13 @@ struct BayCount {
   int untagged = 0;
 };
 
+/// A bin of untagged shorts of one species.
+struct Bin {
+  BinId id;
+  std::string name, species, note;
+  CubicMillimetres wood;  ///< what lies in it, as far as it was told
+};
+
 /// How a board left the rack.
 struct LeftRack {
   AccountKind to =

@@ -158,6 +158,8 @@ class TreeJudge {
   }
 
   void judgeGrid(std::size_t piece, Along along) {
+    // At zero an offcut is what other cuts leave: none is made for it, on the grid or off.
+    if (pieces_[piece].kind == PieceKind::offcut && at_.request.shop.offcutsAtZero) return;
     const Rect& r = pieces_[piece].at;
     const auto off = [&](Length x) { return x.nm() % at_.tick.nm() != 0; };
     if (off(start(r, along)) || off(end(r, along))) {

@@ -167,8 +167,13 @@ void proveCuttings(Database& database, Found& found) {
     for (std::size_t i = 0; i < causeCount; ++i) {
       const auto cause = static_cast<Cause>(i);
       const AccountKind kind = cause == Cause::offcuts ? AccountKind::board : accountOf(cause);
-      const auto at = posted.find({done.id, kind});
-      const Sum sum = at == posted.end() ? Sum{} : at->second;
+      Sum sum = posted[{done.id, kind}];
+      if (cause == Cause::offcuts) {
+        // Shorts that went to a bin were offcuts to the saw.
+        const Sum& binned = posted[{done.id, AccountKind::bin}];
+        sum.volume += binned.volume;
+        sum.cost += binned.cost;
+      }
       const Sum expected{again.volume[i].value, again.cost[i].raw()};
       if (sum == expected) continue;
       found.push_back({"Entry " + std::to_string(done.entry.value) + " took from " +

@@ -58,10 +58,10 @@ template <>
 inline constexpr std::array<std::string_view, 4> codes<PlanBound>{"none", "area", "relaxed",
                                                                   "exact"};
 template <>
-inline constexpr std::array<std::string_view, 19> codes<AccountKind>{
+inline constexpr std::array<std::string_view, 20> codes<AccountKind>{
     "board",   "bought",   "opening",          "found",      "returned", "credit", "parts",
     "kerf",    "end trim", "defect",           "machining",  "unusable", "lost",   "missing",
-    "retired", "sold",     "price difference", "remeasured", "by hand"};
+    "retired", "sold",     "price difference", "remeasured", "by hand",  "bin"};
 
 template <class E>
 [[nodiscard]] constexpr std::string_view code(E value) {

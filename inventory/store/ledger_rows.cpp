@@ -21,7 +21,10 @@ EntryLine lineOf(Row& row) {
   return line;
 }
 
-std::int64_t accountOfMove(Database& database, AccountKind kind, BoardId board) {
+std::int64_t accountOfMove(Database& database, AccountKind kind, BoardId board, BinId bin) {
+  if (kind == AccountKind::bin) {
+    return database.value<std::int64_t>("SELECT id FROM accounts WHERE bin = ?", bin);
+  }
   if (kind == AccountKind::board) {
     return database.value<std::int64_t>("SELECT id FROM accounts WHERE board = ?", board);
   }
@@ -53,8 +56,8 @@ void insertMoves(Database& database, EntryId entry, const std::vector<Move>& mov
     database.run(
         "INSERT INTO moves (entry, line, source, target, volume, cost, cutting, place) "
         "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
-        entry, ++line, accountOfMove(database, move.source, move.sourceBoard),
-        accountOfMove(database, move.target, move.targetBoard), move.volume, move.cost,
+        entry, ++line, accountOfMove(database, move.source, move.sourceBoard, move.bin),
+        accountOfMove(database, move.target, move.targetBoard, move.bin), move.volume, move.cost,
         cutting == cuttings.end() ? CuttingId{} : cutting->second,
         move.piece < 0 ? std::nullopt : std::optional(move.piece));
   }
@@ -67,13 +70,14 @@ void seal(Database& database, EntryId entry) {
 std::vector<Move> readMoves(Database& database, EntryId entry) {
   std::vector<Move> moves;
   database.each(
-      "SELECT s.kind, s.board, t.kind, t.board, m.volume, m.cost, m.place FROM moves m "
+      "SELECT s.kind, s.board, t.kind, t.board, coalesce(s.bin, t.bin), m.volume, m.cost, m.place "
+      "FROM moves m "
       "JOIN accounts s ON s.id = m.source JOIN accounts t ON t.id = m.target "
       "WHERE m.entry = ? ORDER BY m.line",
       [&](Row& row) {
         Move& move = moves.emplace_back();
-        row >> move.source >> move.sourceBoard >> move.target >> move.targetBoard >> move.volume >>
-            move.cost;
+        row >> move.source >> move.sourceBoard >> move.target >> move.targetBoard >> move.bin >>
+            move.volume >> move.cost;
         move.piece = row.next<std::optional<int>>().value_or(-1);
       },
       entry);

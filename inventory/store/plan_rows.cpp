@@ -112,23 +112,26 @@ void insertPlan(Database& database, const CutPlan& plan, EntryId entry) {
     database.run("INSERT INTO plan_waiting (plan, place, line) VALUES (?, ?, ?)", plan.id, place++,
                  line);
   }
-  for (const Cutting& cutting : plan.cuttings) insertCutting(database, cutting, plan.id, {}, {});
+  for (const Cutting& cutting : plan.cuttings)
+    insertCutting(database, cutting, plan.id, {}, {}, {});
 }
 
 CuttingId insertCutting(Database& database, const Cutting& cutting, PlanId plan, EntryId entry,
-                        const std::map<int, BoardId>& became) {
+                        const std::map<int, BoardId>& became, const std::map<int, BinId>& binned) {
   const CuttingId id{nextNumber(database, "cutting")};
   database.run("INSERT INTO cuttings (id, board, plan, entry) VALUES (?, ?, ?, ?)", id,
                cutting.board, plan, entry);
   int place = 0;
   for (const Piece& piece : cutting.pieces) {
     const auto board = became.find(place);
+    const auto bin = binned.find(place);
     database.run(
         "INSERT INTO pieces (cutting, place, depth, kind, x, y, dx, dy, face_up, front_edge, "
-        "line, copy, became) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "line, copy, became, bin) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         id, place, piece.depth, piece.kind, piece.at.x, piece.at.y, piece.at.dx, piece.at.dy,
         piece.faceUp, piece.frontEdge, piece.line, piece.copy,
-        board == became.end() ? BoardId{} : board->second);
+        board == became.end() ? BoardId{} : board->second,
+        bin == binned.end() ? BinId{} : bin->second);
     ++place;
   }
   std::map<int, int> numbers;  // of layups, for each piece
@@ -167,15 +170,15 @@ std::vector<DoneCutting> readDone(Database& database, std::optional<JobId> job) 
   };
   database.each(
       std::string("SELECT p.cutting, p.depth, p.kind, p.x, p.y, p.dx, p.dy, p.face_up, "
-                  "p.front_edge, p.line, p.copy, p.became FROM pieces p WHERE p.cutting IN "
+                  "p.front_edge, p.line, p.copy, p.became, p.bin FROM pieces p WHERE p.cutting IN "
                   "(SELECT k.id ") +
           standing + ") ORDER BY p.cutting, p.place",
       [&](Row& row) {
         DoneCutting& d = doneOf(row.next<CuttingId>());
         d.cutting.pieces.push_back(pieceOf(row));
-        if (const auto board = row.next<BoardId>()) {
-          d.became.emplace(static_cast<int>(d.cutting.pieces.size()) - 1, board);
-        }
+        const int place = static_cast<int>(d.cutting.pieces.size()) - 1;
+        if (const auto board = row.next<BoardId>()) d.became.emplace(place, board);
+        if (const auto bin = row.next<BinId>()) d.binned.emplace(place, bin);
       },
       only, only);
   database.each(

@@ -14,7 +14,7 @@ void insertPlan(Database& database, const CutPlan& plan, EntryId entry);
 
 /// `entry` is none for a planned cutting. `became`: boards that its offcuts are now, by piece.
 CuttingId insertCutting(Database& database, const Cutting& cutting, PlanId plan, EntryId entry,
-                        const std::map<int, BoardId>& became);
+                        const std::map<int, BoardId>& became, const std::map<int, BinId>& binned);
 
 [[nodiscard]] std::vector<SpoiledPiece> readSpoiled(Database& database, std::optional<JobId> job);
 

@@ -98,6 +98,8 @@ std::optional<LeftRack> Snapshot::leftRack(BoardId id) const {
   return readLeftRack(*database_, id);
 }
 
+std::vector<Bin> Snapshot::bins() const { return readBins(*database_); }
+
 std::vector<BoardReturn> Snapshot::returns() const { return readReturns(*database_); }
 
 bool Snapshot::tagKnown(TagCode tag) const {

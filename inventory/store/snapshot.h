@@ -49,6 +49,7 @@ struct DoneCutting {
   Length tick;
   ProfileId profile;
   std::map<int, BoardId> became;  ///< piece index of an offcut -> its board
+  std::map<int, BinId> binned;    ///< piece index of an untagged short -> its bin
 };
 
 /// A blank or part that came to nothing.
@@ -113,6 +114,8 @@ class Snapshot {
   [[nodiscard]] std::optional<LeftRack> leftRack(BoardId id) const;
   /// Boards sent back, returns undone left out, oldest first.
   [[nodiscard]] std::vector<BoardReturn> returns() const;
+  /// Bins of untagged shorts, by name.
+  [[nodiscard]] std::vector<Bin> bins() const;
   /// Boards that came with a delivery, in tally order.
   [[nodiscard]] std::vector<BoardId> boardsOf(DeliveryId delivery) const;
   /// How a supplier counted in their last delivery that stands; none without one.

@@ -79,4 +79,28 @@ std::optional<LeftRack> readLeftRack(Database& database, BoardId board) {
   return left;
 }
 
+BinId insertBin(Database& database, const Bin& bin, EntryId entry) {
+  const BinId id{nextNumber(database, "bin")};
+  database.run("INSERT INTO species (name) VALUES (?) ON CONFLICT DO NOTHING", bin.species);
+  database.run("INSERT INTO bins (id, name, species, note, version) VALUES (?, ?, ?, ?, ?)", id,
+               bin.name, bin.species, bin.note, entry);
+  database.run(
+      "INSERT INTO accounts (id, kind, bin, whole_volume, volume, cost) VALUES (?, ?, ?, 0, 0, 0)",
+      nextNumber(database, "account"), AccountKind::bin, id);
+  return id;
+}
+
+std::vector<Bin> readBins(Database& database) {
+  std::vector<Bin> bins;
+  database.each(
+      "SELECT b.id, b.name, b.species, b.note, a.volume FROM bins b JOIN accounts a ON a.bin = "
+      "b.id "
+      "WHERE b.withdrawn = 0 ORDER BY b.name",
+      [&](Row& row) {
+        Bin& bin = bins.emplace_back();
+        row >> bin.id >> bin.name >> bin.species >> bin.note >> bin.wood;
+      });
+  return bins;
+}
+
 }  // namespace flitch::store

@@ -17,6 +17,11 @@ std::int64_t insertCount(Database& database, const BayCount& count, EntryId entr
 /// The bay becomes known if it was not.
 std::int64_t insertBayTag(Database& database, const std::string& bay, EntryId entry);
 
+/// With its account.
+BinId insertBin(Database& database, const Bin& bin, EntryId entry);
+/// Bins that stand, by name.
+[[nodiscard]] std::vector<Bin> readBins(Database& database);
+
 /// Returns that stand, oldest first.
 [[nodiscard]] std::vector<BoardReturn> readReturns(Database& database);
 /// The last move out of a board's account that stands.

@@ -79,6 +79,9 @@ constexpr Standing standings[] = {
      "a plan was kept that makes it again"},
     {"photos", "SELECT 'photo ' || photo FROM photo_corners WHERE photo = ? AND withdrawn = 0",
      "the board's corners were set on the photo"},
+    {"bins",
+     "SELECT b.name FROM bins b JOIN accounts a ON a.bin = b.id WHERE b.id = ? AND a.volume > 0",
+     "there is wood in the bin"},
     {"profiles", "SELECT name FROM jobs WHERE profile = ? AND withdrawn = 0",
      "a job uses these settings"},
     {"profiles", "SELECT 'plan ' || id FROM plans WHERE profile = ? AND withdrawn = 0",
@@ -111,6 +114,14 @@ void refuseIfPartsWereSpoiled(Database& database, EntryId entry) {
       entry, entry);
   if (!later || !*later) return;
   refuse(entry, "a part of it was spoiled", "entry " + std::to_string(later->value));
+}
+
+void refuseIfBinsWereEmptied(Database& database, EntryId entry) {
+  const auto emptied = database.maybe<std::string>(
+      "SELECT b.name FROM bins b JOIN accounts a ON a.bin = b.id WHERE a.volume < "
+      "(SELECT coalesce(sum(m.volume), 0) FROM moves m WHERE m.entry = ? AND m.target = a.id)",
+      entry);
+  if (emptied) refuse(entry, "what it put into a bin was taken out since", *emptied);
 }
 
 /// Turns edits of one entry back, as edits of another.
@@ -250,6 +261,7 @@ void Writer::reverse(EntryId entry) {
   }
   refuseIfWoodWasUsed(database, entry);
   refuseIfPartsWereSpoiled(database, entry);
+  refuseIfBinsWereEmptied(database, entry);
   std::vector<Move> moves = readMoves(database, entry);
   std::reverse(moves.begin(), moves.end());
   for (Move& move : moves) {

@@ -129,8 +129,22 @@ void Writer::updateBoard(const Board& board) {
   updateBoardRows(database, after, inside_->entry);
   inside_->note("boards", board.id.value, from, to);
   if (after.whole != before.whole && current->onRack()) {
-    post({AccountKind::board, board.id, AccountKind::remeasured, {}, current->wood, current->cost});
-    post({AccountKind::remeasured, {}, AccountKind::board, board.id, after.whole, current->cost});
+    post({AccountKind::board,
+          board.id,
+          AccountKind::remeasured,
+          {},
+          current->wood,
+          current->cost,
+          -1,
+          {}});
+    post({AccountKind::remeasured,
+          {},
+          AccountKind::board,
+          board.id,
+          after.whole,
+          current->cost,
+          -1,
+          {}});
   }
 }
 
@@ -286,8 +300,19 @@ void Writer::release(BoardId board) {
   inside_->note("holds", board.value, before, std::nullopt);
 }
 
-CuttingId Writer::addDone(const Cutting& cutting, PlanId plan,
-                          const std::map<int, BoardId>& became) {
+BinId Writer::addBin(const Bin& bin) {
+  for (const Bin& other : inside_->now.bins()) {
+    if (other.name != bin.name && other.species != bin.species) continue;
+    throw Refusal("bin-taken", {"", "The bin " + other.name + " holds " + other.species + ".",
+                                other.name, "another name, and a species without a bin"});
+  }
+  const BinId id = insertBin(inside_->database, bin, inside_->entry);
+  inside_->note("bins", id.value, std::nullopt, QJsonObject());
+  return id;
+}
+
+CuttingId Writer::addDone(const Cutting& cutting, PlanId plan, const std::map<int, BoardId>& became,
+                          const std::map<int, BinId>& binned) {
   Database& database = inside_->database;
   if (const auto sawn = database.maybe<EntryId>(
           "SELECT k.entry FROM cuttings k LEFT JOIN entries r ON r.reverses = k.entry "
@@ -302,7 +327,7 @@ CuttingId Writer::addDone(const Cutting& cutting, PlanId plan,
     throw Refusal("plan-withdrawn", {"", "Plan " + std::to_string(plan.value) + " was undone.",
                                      std::to_string(plan.value), ""});
   }
-  const CuttingId id = insertCutting(database, cutting, plan, inside_->entry, became);
+  const CuttingId id = insertCutting(database, cutting, plan, inside_->entry, became, binned);
   inside_->done.emplace(cutting.board, id);
   return id;
 }
@@ -325,7 +350,7 @@ void Writer::spoil(CuttingId cutting, const Share& part, const std::string& reas
       "INSERT INTO spoiled_pieces (id, cutting, place, reason, version) VALUES (?, ?, ?, ?, ?)", id,
       cutting, part.piece, reason, inside_->entry);
   inside_->note("spoiled_pieces", id, std::nullopt, QJsonObject());
-  post({AccountKind::parts, {}, AccountKind::lost, {}, part.volume, part.cost, part.piece});
+  post({AccountKind::parts, {}, AccountKind::lost, {}, part.volume, part.cost, part.piece, {}});
 }
 
 void Writer::post(const Move& move) {

@@ -8,6 +8,7 @@
 #include "inventory/records/delivery.h"
 #include "inventory/records/label_paper.h"
 #include "inventory/records/photo.h"
+#include "inventory/records/stock_events.h"
 #include "inventory/store/book.h"
 #include "inventory/wood/species.h"
 
@@ -66,9 +67,14 @@ class Writer {
   void hold(BoardId board, JobId job, PlanId plan);
   void release(BoardId board);
 
-  /// A done cutting; `became` names the boards its offcuts are now. Throws Refusal when the board
-  /// is sawn already.
-  CuttingId addDone(const Cutting& cutting, PlanId plan, const std::map<int, BoardId>& became);
+  /// A bin of untagged shorts; its wood comes by moves. Throws Refusal when its name is taken, or
+  /// its species has a bin.
+  BinId addBin(const Bin& bin);
+
+  /// A done cutting; `became` names the boards its offcuts are now, `binned` the bins of its
+  /// untagged shorts. Throws Refusal when the board is sawn already.
+  CuttingId addDone(const Cutting& cutting, PlanId plan, const std::map<int, BoardId>& became,
+                    const std::map<int, BinId>& binned = {});
 
   /// A blank of a done cutting came to nothing: its share of parts goes to `lost`, its copy is
   /// wanted again. Throws Refusal when it is spoiled already, std::logic_error when it is no blank.

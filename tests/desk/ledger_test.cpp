@@ -464,6 +464,7 @@ TEST_CASE("over random shops every report adds up to the ledger, every past stoc
       CHECK(all.landed == cost);
       for (std::size_t fate = 0; fate < fateCount; ++fate) {
         const AccountKind kind = fate == spoiledFate          ? AccountKind::lost
+                                 : fate == binFate            ? AccountKind::bin
                                  : fate == at(Cause::offcuts) ? AccountKind::board
                                                               : accountOf(static_cast<Cause>(fate));
         CHECK(all.volume[fate] == posted[kind].volume);

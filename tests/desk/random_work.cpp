@@ -4,6 +4,7 @@
 #include <map>
 #include <set>
 
+#include "inventory/desk/bins.h"
 #include "inventory/desk/count.h"
 #include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
@@ -26,10 +27,12 @@ const std::vector<RandomWork::Verb>& RandomWork::verbs() {
                                      {"move", 5, &Work::move},
                                      {"plan", 10, &Work::plan},
                                      {"search", 3, &Work::search},
-                                     {"saw", 14, &Work::saw},
-                                     {"spoil", 6, &Work::spoil},
-                                     {"use by hand", 6, &Work::useByHand},
-                                     {"count", 6, &Work::count},
+                                     {"saw", 10, &Work::saw},
+                                     {"otherwise", 6, &Work::sawOtherwise},
+                                     {"bin", 4, &Work::bin},
+                                     {"spoil", 5, &Work::spoil},
+                                     {"use by hand", 4, &Work::useByHand},
+                                     {"count", 5, &Work::count},
                                      {"retire", 4, &Work::retire},
                                      {"return", 4, &Work::sendBack},
                                      {"credit", 3, &Work::credit},
@@ -212,6 +215,62 @@ bool RandomWork::saw() {
   const bool all = oneIn(4);
   sawAsPlanned(book_, job->id, all ? std::vector<BoardId>{} : std::vector{cutting.board}, hand_,
                lost);
+  return true;
+}
+
+/// What a maker may pencil beside a board: things that can have been, and some that cannot.
+std::string RandomWork::anyLine(const std::vector<std::string>& marks) {
+  const auto inches = [&](int from, int to) { return std::to_string(from + below(to - from)); };
+  std::string line;
+  const auto say = [&](const std::string& item) { line += (line.empty() ? "" : ", ") + item; };
+  if (oneIn(3)) say(anyOf(marks) + " lost");
+  if (oneIn(3)) say(anyOf(marks) + " short " + inches(4, 30));
+  if (oneIn(4)) say("keep " + inches(6, 40) + " x " + inches(2, 6));
+  if (oneIn(6)) say("keep none");
+  if (oneIn(3)) say("bin");
+  if (oneIn(5)) say("bin " + inches(6, 20) + " x " + inches(1, 3));
+  if (oneIn(3)) {
+    const int from = below(80);
+    say((oneIn(2) ? "knot " : "sound knot ") + std::to_string(from) + "-" +
+        std::to_string(from + 1 + below(6)) + (oneIn(2) ? " x 1-2" : ""));
+  }
+  const std::optional<Board> other = oneIn(4) ? anyBoard() : std::nullopt;
+  if (other && other->tag) say("used " + text(*other->tag));
+  return line;
+}
+
+/// A sitting: some boards of a plan in one entry, each with a line of its own.
+bool RandomWork::sawOtherwise() {
+  const std::optional<Job> job = anyJob();
+  const auto stored = job ? book_.read().newestPlan(job->id) : std::nullopt;
+  if (!stored || stored->plan.cuttings.empty()) return false;
+  std::vector<Turn> turns;
+  Lost lost;
+  for (const Cutting& cutting : stored->plan.cuttings) {
+    if (!turns.empty() && !oneIn(3)) continue;
+    const std::vector<std::string> marks = marksOf(cutting);
+    if (marks.empty()) continue;
+    const PaperLine line = readPaper(anyLine(marks), cutting, readingRules(book_));
+    turns.push_back(turnOf(book_.read(), cutting.board, line, false, Unit::inches));
+    lost.marks.insert(lost.marks.end(), line.lost.begin(), line.lost.end());
+  }
+  if (turns.empty()) return false;
+  desk::saw(book_, job->id, turns, hand_, lost);
+  return true;
+}
+
+/// A bin is made, filled, used, thrown out, estimated anew.
+bool RandomWork::bin() {
+  const std::string species = oneIn(3) ? "ash" : "cherry";
+  const std::vector<Bin> bins = book_.read().bins();
+  if (bins.empty() || oneIn(6)) {
+    addBin(book_, {{}, species + " shorts", species, "", {}}, hand_);
+    return true;
+  }
+  const std::vector<BinWork> works{BinWork::put, BinWork::used, BinWork::thrown, BinWork::holds};
+  const std::optional<Job> job = oneIn(2) ? anyJob() : std::nullopt;
+  changeBin(book_, anyOf(bins).id, anyOf(works), Feet{below(3000)},
+            job ? std::optional(job->id) : std::nullopt, "", hand_);
   return true;
 }
 

@@ -33,6 +33,8 @@ class RandomWork {
   bool plan();
   bool search();
   bool saw();
+  bool sawOtherwise();
+  bool bin();
   bool spoil();
   bool useByHand();
   bool count();
@@ -53,6 +55,7 @@ class RandomWork {
   /// Some board of the rack, now and then one that is off it.
   std::optional<Board> anyBoard();
   std::optional<Job> anyJob();
+  std::string anyLine(const std::vector<std::string>& marks);
   std::vector<std::string> someMarks(const std::vector<std::string>& marks);
 
   store::Book& book_;

@@ -70,13 +70,16 @@ struct Bench {
       return refusal.code();
     }
   }
-  Sawn saw(BoardId planned, const Deviation& deviation) {
-    return sawOtherwise(
-        shop.book, job, planned, planned,
-        [&](const Cutting& cutting, const Board&, const PlanRequest& request, Length) {
-          return asSawn(cutting, deviation, request.shop, Unit::inches);
-        },
-        shop.hand);
+  /// What was cut short, and the offcuts kept where they are not as planned.
+  struct Said {
+    std::vector<CutShort> cutShort;
+    std::optional<std::vector<OffcutSize>> offcuts;
+  };
+  Sawn saw(BoardId planned, const Said& said) {
+    Deviation deviation;
+    deviation.cutShort = said.cutShort;
+    deviation.offcuts = said.offcuts;
+    return desk::saw(shop.book, job, {{planned, {}, deviation, {}}}, shop.hand);
   }
 };
 
@@ -214,12 +217,11 @@ TEST_CASE("another board sawn in place of the planned one") {
   const BoardId planned = bench.cuttingWith(plan, 1).board;
   const std::vector<TallyLine> lines{plank(in(120), in(5))};
   const BoardId taken = bench.shop.receive(lines).boards[0].id;
-  const auto sawing = [&](const Cutting& cutting, const Board& board, const PlanRequest& request,
-                          Length tick) { return onBoard(cutting, board, request, tick); };
-  CHECK(bench.code([&] {
-    sawOtherwise(bench.shop.book, bench.job, planned, bench.boards[4].id, sawing, bench.shop.hand);
-  }) == "too-small");
-  sawOtherwise(bench.shop.book, bench.job, planned, taken, sawing, bench.shop.hand);
+  const auto instead = [&](BoardId board) {
+    desk::saw(bench.shop.book, bench.job, {{planned, board, {}, {}}}, bench.shop.hand);
+  };
+  CHECK(bench.code([&] { instead(bench.boards[4].id); }) == "too-small");
+  instead(taken);
   CHECK(bench.shop.now().made(bench.job).at(1) == std::set<int>{1});
   CHECK(bench.shop.now().board(planned)->onRack());
   CHECK_FALSE(bench.shop.now().board(taken)->onRack());

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "inventory/desk/ticks.h"
 #include "tests/desktop/drive.h"
 
 using namespace flitch;
@@ -20,6 +21,13 @@ struct AtSaw : Driven {
     key(Qt::Key_4, Qt::ControlModifier);
   }
   [[nodiscard]] const SawSheet& sheet() const { return *named<SawSheet>("Cut at hand"); }
+  [[nodiscard]] const SawLine& line() const { return *window->findChild<SawLine*>(); }
+  [[nodiscard]] const Band& band() const { return *window->saw().findChild<Band*>(); }
+  /// Types in place of what stands in the line.
+  void retype(const QString& text) const {
+    key(Qt::Key_A, Qt::ControlModifier);
+    type(text);
+  }
   [[nodiscard]] std::size_t sawn() const { return book().doneCuttings(job).size(); }
   /// Space once for every cut of the board at the saw.
   void cutThrough() const {
@@ -57,7 +65,7 @@ TEST_CASE("A board is sawn cut by cut with one key, and the last cut records it"
   CHECK(d.window->saw().board()->board.id != board.id);
   CHECK(d.sheet().made() == 0);
   CHECK(d.window->saw().cells()[1].value == QString("1 of %1 boards").arg(all));
-  CHECK(d.named<PullList>("Pull list")->rows().size() == all);
+  CHECK(d.named<desktop::PullList>("Pull list")->rows().size() == all);
   d.key(Qt::Key_Z, Qt::ControlModifier);
   CHECK(d.sawn() == 0);
 }
@@ -69,7 +77,7 @@ TEST_CASE("Cuts made are kept while another board is looked at") {
   d.key(Qt::Key_N);
   CHECK(d.window->saw().board()->board.id != first);
   CHECK(d.sheet().made() == 0);
-  d.named<PullList>("Pull list")->setFocus();
+  d.named<desktop::PullList>("Pull list")->setFocus();
   d.key(Qt::Key_Home);
   CHECK(d.window->saw().board()->board.id == first);
   CHECK(d.sheet().made() == 1);
@@ -79,20 +87,148 @@ TEST_CASE("A blank lost at the saw is wanted again, one that is not there is not
   const AtSaw d;
   const std::string mark = d.firstBlank();
   d.key(Qt::Key_L);
-  d.type("Z99");
-  CHECK(d.window->saw().board() != nullptr);
+  d.type("Z99 lost");
+  CHECK(d.line().trouble());
+  CHECK(d.line().reading().contains("This board gives no blank Z99"));
   d.key(Qt::Key_Return);
   d.cutThrough();
   CHECK(d.sawn() == 0);
   CHECK(d.window->band().sentence().contains("Z99"));
   // Put right, one key more records it.
   d.key(Qt::Key_L);
-  d.type(QString::fromStdString(mark));
+  d.retype(QString::fromStdString(mark) + " lost");
+  CHECK(d.line().reading() == QString::fromStdString(mark) + " is wanted again");
   d.key(Qt::Key_Return);
   d.key(Qt::Key_Space);
   CHECK(d.sawn() == 1);
   REQUIRE(d.book().spoiled(d.job).size() == 1);
   CHECK(handMark(d.book().spoiled(d.job)[0].line, d.book().spoiled(d.job)[0].copy) == mark);
+}
+
+TEST_CASE("A knot found before the first cut is marked, and the plan around it offered") {
+  const AtSaw d;
+  const BoardId board = d.window->saw().board()->board.id;
+  const std::size_t marks = d.book().board(board)->defects.size();
+  const PlanId plan = d.book().newestPlan(d.job)->plan.id;
+  d.key(Qt::Key_K);
+  d.type("40-44");
+  CHECK(d.line().typed() == "knot 40-44");
+  CHECK_FALSE(d.line().trouble());
+  CHECK(d.line().reading().startsWith("unsound knot 40–44"));
+  CHECK(d.book().board(board)->defects.size() == marks);
+  d.key(Qt::Key_Return);
+  REQUIRE(d.book().board(board)->defects.size() == marks + 1);
+  const Defect& knot = d.book().board(board)->defects.back();
+  CHECK(knot.kind == "unsound knot");
+  CHECK(knot.where.dx == Length::inches(4));
+  // From the fresh end: the far end of the body less 44 in.
+  const std::optional<store::StoredPlan> before = d.book().plan(plan);
+  for (const Cutting& cutting : before->plan.cuttings) {
+    if (cutting.board == board) CHECK(knot.where.x == desk::freshEnd(cutting) - Length::inches(44));
+  }
+  // The band says what changed; nothing is kept before its key.
+  CHECK(d.band().sentence().startsWith("Planned again around the mark: "));
+  CHECK(d.band().sentence().contains("as planned"));
+  CHECK(d.book().newestPlan(d.job)->plan.id == plan);
+  CHECK(d.sawn() == 0);
+  d.key(Qt::Key_Return);
+  CHECK(d.book().newestPlan(d.job)->plan.id != plan);
+  CHECK(d.band().isHidden());
+  d.cutThrough();
+  CHECK(d.sawn() == 1);
+}
+
+TEST_CASE("A knot met amid the cuts is entered with the board, its blanks wanted again") {
+  const AtSaw d;
+  const Cutting cutting = d.window->saw().board()->cutting;
+  const auto blank = std::find_if(cutting.pieces.begin(), cutting.pieces.end(),
+                                  [](const Piece& p) { return p.kind == PieceKind::blank; });
+  const std::int64_t from =
+      (desk::freshEnd(cutting) - blank->at.right()).nm() / Length::inches(1).nm() + 2;
+  d.key(Qt::Key_Space);
+  d.key(Qt::Key_K);
+  d.type(QString("%1-%2").arg(from).arg(from + 3));
+  d.key(Qt::Key_Return);
+  CHECK(d.band().isHidden());
+  const int left = d.sheet().steps() - d.sheet().made();
+  for (int s = 0; s < left; ++s) d.key(Qt::Key_Space);
+  CHECK(d.sawn() == 1);
+  REQUIRE_FALSE(d.book().spoiled(d.job).empty());
+  CHECK(d.book().spoiled(d.job)[0].reason == "unsound knot");
+  CHECK(d.band().sentence().startsWith("Planned again: "));
+}
+
+TEST_CASE("Another offcut and another board are said in one line at the board") {
+  const AtSaw d;
+  const auto& boards = d.window->saw().sheet()->boards;
+  d.key(Qt::Key_O);
+  d.type("none");
+  CHECK(d.line().reading() == "keeps no offcut");
+  d.key(Qt::Key_Return);
+  d.cutThrough();
+  REQUIRE(d.sawn() == 1);
+  CHECK(d.book().doneCuttings(d.job)[0].became.empty());
+  d.key(Qt::Key_Escape);
+  // Another board of the same wood, asked for with A and scanned, is not refused as a wrong one.
+  const OpenedBoard& opened = *d.window->saw().board();
+  for (const Board& other : d.book().rack()) {
+    const bool planned = std::any_of(boards.begin(), boards.end(),
+                                     [&](const OpenedBoard& b) { return b.board.id == other.id; });
+    if (planned || other.species != opened.board.species) continue;
+    d.key(Qt::Key_A);
+    CHECK(d.window->saw().find(QString::fromStdString(text(*other.tag))));
+    CHECK(d.line().typed() == "used " + QString::fromStdString(text(*other.tag)));
+    CHECK(d.line().reading().contains("was sawn in its stead"));
+    return;
+  }
+}
+
+TEST_CASE("A part spoiled since is said at any time, its wood lost, and the next plan offered") {
+  const AtSaw d;
+  CHECK_FALSE(d.window->actions().at(Act::partSpoiled)->isEnabled());
+  const std::string mark = d.firstBlank();
+  d.cutThrough();
+  REQUIRE(d.sawn() == 1);
+  d.key(Qt::Key_P);
+  d.type("Z99");
+  d.key(Qt::Key_Return);
+  CHECK(d.window->band().sentence().contains("Z99"));
+  QSignalSpy said(&d.window->saw(), &Place::said);
+  d.retype(QString::fromStdString(mark).toLower());
+  d.key(Qt::Key_Return);
+  REQUIRE(d.book().spoiled(d.job).size() == 1);
+  const QString told = d.band().isHidden() ? said.last().first().toString() : d.band().sentence();
+  CHECK(told.contains(QString::fromStdString(mark) + " is wanted again"));
+}
+
+TEST_CASE("A scan ticks the board off the pull list, T by hand, and the ticks stay") {
+  const AtSaw d;
+  const desktop::PullList& list = *d.named<desktop::PullList>("Pull list");
+  const Board wanted = d.window->saw().sheet()->boards.back().board;
+  const auto stateOf = [&](const Board& board) {
+    for (const PullRow& row : list.rows())
+      if (row.tag == QString::fromStdString(text(*board.tag))) return row.state;
+    return QString();
+  };
+  const Board first = d.window->saw().board()->board;
+  REQUIRE(first.id != wanted.id);
+  CHECK(stateOf(wanted) == "to fetch");
+  CHECK(d.window->saw().find(QString::fromStdString(text(*wanted.tag))));
+  CHECK(stateOf(wanted) == "at the saw");
+  CHECK(stateOf(first) == "to fetch");
+  d.key(Qt::Key_N);
+  CHECK(stateOf(wanted) == "at the saw");
+  flitch::PullList kept = pullList(
+      d.window->saw().sheet()->plan,
+      [&] {
+        std::vector<Board> boards;
+        for (const OpenedBoard& opened : d.window->saw().sheet()->boards)
+          boards.push_back(opened.board);
+        return boards;
+      }(),
+      {}, d.window->saw().sheet()->job, {}, Unit::inches);
+  desk::recallTicks(d.window->session().book(), kept);
+  CHECK(kept.left() == kept.lines.size() - 1);
 }
 
 TEST_CASE("A scanned board of the plan is laid on the saw, another is refused with a bay") {
@@ -107,8 +243,9 @@ TEST_CASE("A scanned board of the plan is laid on the saw, another is refused wi
     if (planned) continue;
     CHECK(d.window->saw().find(QString::fromStdString(text(*other.tag))));
     const QString sentence = d.window->band().sentence();
-    CHECK(sentence.contains(QString::fromStdString(text(*other.tag)) + " is not in the plan"));
-    CHECK(sentence.contains("Fetch " + QString::fromStdString(text(*wanted.tag))));
+    CHECK(sentence.contains(QString::fromStdString(text(*other.tag))));
+    CHECK(sentence.contains("is not wanted for Map chest"));
+    CHECK(sentence.contains("Wanted: T"));
     CHECK(d.window->saw().board()->board.id == wanted.id);
     return;
   }

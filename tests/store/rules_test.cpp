@@ -126,7 +126,7 @@ TEST_CASE_METHOD(Shop, "the past cannot be changed") {
            "UPDATE pieces SET dx = dx + 1",
            "DELETE FROM pieces",
            "INSERT OR REPLACE INTO pieces SELECT cutting, place, depth, kind, x, y, dx + 1, dy, "
-           "face_up, front_edge, line, copy, became FROM pieces",
+           "face_up, front_edge, line, copy, became, bin FROM pieces",
            "INSERT INTO layups SELECT cutting, place, 0, 'stave', 1, 1, 1, 0, 5 FROM pieces "
            "WHERE kind = 'blank'",
            "UPDATE profiles SET body = '{}'",
@@ -174,6 +174,36 @@ TEST_CASE_METHOD(Shop, "what an invoice asked, what was sent back and counted st
              Contains("FOREIGN KEY"));
   // The line of freight that no board ever paid is found.
   CHECK_THAT(sample::checked(book), Contains("The boards of delivery 1 cost"));
+}
+
+TEST_CASE_METHOD(Shop,
+                 "a bin holds wood and no money, never less than nothing, one for a species") {
+  sample::Sawn last = sawn;
+  last.entry = book.change({"bin added", {}, "", {}}, sample::hand(), [](Writer& writer) {
+    static_cast<void>(writer.addBin({{}, "Cherry shorts", "cherry", "", {}}));
+  });
+  next = std::to_string(last.entry.value + 1);
+  entry = "INSERT INTO entries (id, at, hand, station, event, note) VALUES (" + next +
+          ", '2026-03-02T08:00:00.000Z', 'Eve', '', 'bin changed', '')";
+  seal = "INSERT INTO seals (entry) VALUES (" + next + ")";
+  const auto moved = [&](const char* from, const char* to, const char* volume, const char* cost) {
+    return std::string("INSERT INTO moves (entry, line, source, target, volume, cost) SELECT ") +
+           next + ", 1, s.id, t.id, " + volume + ", " + cost +
+           " FROM accounts s, accounts t WHERE " + "s.kind = '" + from + "' AND t.kind = '" + to +
+           "'";
+  };
+  CHECK_THAT(behind.runAll({count, entry, moved("found", "bin", "5", "1"), seal}),
+             Contains("bin_balance"));
+  CHECK_THAT(behind.runAll({count, entry, moved("bin", "lost", "5", "0"), seal}),
+             Contains("bin_balance"));
+  CHECK_THAT(behind.run("UPDATE bins SET species = 'ash'"), Contains("past_changed"));
+  CHECK_THAT(behind.run("INSERT INTO bins (id, name, species, note, version) VALUES (9, 'More', "
+                        "'cherry', '', 1)"),
+             Contains("UNIQUE"));
+  CHECK(sample::checked(book) == "");
+  CHECK(behind.runAll({count, entry, moved("found", "bin", "5", "0"), seal}) == "");
+  CHECK(book.read().bins().at(0).wood == CubicMillimetres{5});
+  CHECK(sample::checked(book) == "");
 }
 
 TEST_CASE_METHOD(Shop, "a board is held for one job only") {

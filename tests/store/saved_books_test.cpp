@@ -171,6 +171,25 @@ void runOnSinceStep7(Book& book) {
               [&](Writer& writer) { (void)writer.addJob(job); });
 }
 
+/// What no book had before step 8.
+void liveSinceStep8(Book& book) {
+  BinId bin;
+  book.change({"bin added", {}, "", {}}, sample::hand(), [&](Writer& writer) {
+    bin = writer.addBin({{}, "Cherry shorts", "cherry", "under the bench", {}});
+  });
+  for (const std::int64_t wood : {2'000'000, 500'000}) {
+    book.change({"bin changed", {}, "", {}}, sample::hand(), [&](Writer& writer) {
+      Move move;
+      move.source = AccountKind::found;
+      move.target = AccountKind::bin;
+      move.bin = bin;
+      move.volume = {wood};
+      writer.post(move);
+    });
+  }
+  sample::undo(book, book.read().lastEntry());
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -200,6 +219,7 @@ void live(Book& book, int schema) {
     photographSinceStep7(book);
     runOnSinceStep7(book);
   }
+  if (schema >= 8) liveSinceStep8(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.

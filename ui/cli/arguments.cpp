@@ -5,6 +5,7 @@
 #include <map>
 #include <memory>
 
+#include "inventory/desk/saw_paper.h"
 #include "inventory/exchange/columns.h"
 #include "ui/cli/paper_arguments.h"
 #include "ui/cli/wood_arguments.h"
@@ -78,6 +79,7 @@ class Reader {
     addTag();
     addScan();
     addSaw();
+    addBin();
     addLedger();
     addPaperCommand();
     addPhoto();
@@ -480,6 +482,12 @@ class Reader {
         ->type_name("SIZE");
     sub->add_option("--instead", saw_.instead, "This board was sawn in place of the planned one")
         ->type_name("TAG");
+    sub->add_option("--otherwise", saw_.otherwise,
+                    std::string("One board: what went otherwise, as pencilled beside it: ") +
+                        desk::paperWords)
+        ->type_name("LINE");
+    sub->add_flag("--bin", saw_.bin,
+                  "Shorts too small for a tag and worth it go to the bin of their species");
     sub->add_option("--knot", saw_.knot,
                     "Found before the cut: mark it, as with mark --at, and plan again around it")
         ->type_name("MARKS");
@@ -504,7 +512,9 @@ class Reader {
     usedUp_ = usedUp_ || !saw_.left.empty();
     const bool spoiled = !spoiled_.empty();
     const bool knot = !saw_.knot.empty();
-    const bool differs = !saw_.cutShort.empty() || !saw_.offcuts.empty() || !saw_.instead.empty();
+    const bool line = !saw_.otherwise.empty();
+    const bool sizes = !saw_.cutShort.empty() || !saw_.offcuts.empty() || !saw_.instead.empty();
+    const bool differs = line || sizes;
     const int ways = (asPlanned_ ? 1 : 0) + (spoiled ? 1 : 0) + (usedUp_ ? 1 : 0) + (knot ? 1 : 0) +
                      (differs ? 1 : 0);
     if (ways == 0 && replan_) {
@@ -515,14 +525,21 @@ class Reader {
     }
     if (ways != 1 || (replan_ && !knot && !differs)) {
       throw WrongUse{
-          "say what happened: --as-planned, --knot, --cut-short, --offcut, --instead, --spoiled or "
-          "--used-up"};
+          "say what happened: --as-planned, --otherwise, --knot, --cut-short, --offcut, --instead, "
+          "--spoiled or --used-up"};
     }
     if ((knot || differs || usedUp_) && saw_.tags.size() != 1) {
-      throw WrongUse{"--used-up, --knot, --cut-short, --offcut and --instead go with one TAG"};
+      throw WrongUse{
+          "--used-up, --otherwise, --knot, --cut-short, --offcut and --instead go with one TAG"};
     }
     if (!asPlanned_ && !differs && !saw_.lost.empty()) {
       throw WrongUse{"--lost goes with --as-planned, --cut-short, --offcut and --instead"};
+    }
+    if (line && (sizes || saw_.bin || !saw_.lost.empty())) {
+      throw WrongUse{"--otherwise says all of it: the others go without it"};
+    }
+    if (saw_.bin && !asPlanned_ && !differs) {
+      throw WrongUse{"--bin goes with --as-planned, --cut-short, --offcut and --instead"};
     }
     if (differs) return SawVerb::otherwise;
     if (knot) return SawVerb::knot;
@@ -533,6 +550,34 @@ class Reader {
       throw WrongUse{"--spoiled goes with --job JOB and no tags"};
     }
     return asPlanned_ ? SawVerb::asPlanned : spoiled ? SawVerb::spoiled : SawVerb::usedUp;
+  }
+
+  void addBin() {
+    auto* sub =
+        add(app_, "bin", "Bins of untagged shorts, by estimated board feet", [this]() -> Command {
+          const bool made = !bins_.species.empty() || !bins_.note.empty();
+          const int works = (bins_.put.empty() ? 0 : 1) + (bins_.used.empty() ? 0 : 1) +
+                            (bins_.thrown.empty() ? 0 : 1) + (bins_.holds.empty() ? 0 : 1) +
+                            (made ? 1 : 0);
+          if (works > 1 || (works == 1 && bins_.name.empty()) ||
+              (works == 0 && !bins_.name.empty()) || (made && bins_.species.empty())) {
+            throw WrongUse{
+                "one thing at a time: NAME with --species, --put, --used, --thrown or "
+                "--holds; without a name all bins are shown"};
+          }
+          return bins_;
+        });
+    sub->add_option("name", bins_.name, "The bin, by its name or its species")->type_name("NAME");
+    sub->add_option("--species", bins_.species, "Make it, for shorts of this species")
+        ->type_name("SPECIES");
+    sub->add_option("--note", bins_.note, "With --species: where it stands")->type_name("TEXT");
+    sub->add_option("--put", bins_.put, "So many board feet of shorts were found and put in")
+        ->type_name("FEET");
+    sub->add_option("--used", bins_.used, "So many were used")->type_name("FEET");
+    sub->add_option("--thrown", bins_.thrown, "So many were thrown away")->type_name("FEET");
+    sub->add_option("--holds", bins_.holds, "It holds so many, estimated anew")->type_name("FEET");
+    sub->add_option("--job", bins_.job, "The job they were used for")->type_name("JOB");
+    sub->add_option("--why", bins_.why, "A word on the reason")->type_name("TEXT");
   }
 
   /// What is asked for before the saw: pull list, work lists.
@@ -693,6 +738,7 @@ class Reader {
   Tag tag_;
   Scan scan_;
   Saw saw_;
+  Bins bins_;
   std::vector<std::string> spoiled_;
   bool usedUp_ = false;
   Pull pull_;
@@ -725,15 +771,36 @@ bool paints(const Command& command) {
 }
 
 const std::vector<std::string>& commandNames() {
-  static const std::vector<std::string> names{
-      "book create", "book check", "book info",    "receive",
-      "mark",        "rack",       "board",        "return",
-      "count",       "job add",    "job list",     "job show",
-      "plan",        "tag",        "scan",         "saw",
-      "ledger",      "paper",      "photo",        "undo",
-      "wood air",    "wood move",  "wood weight",  "wood measure",
-      "wood ready",  "wood grade", "wood species", "wood species add",
-      "shop"};
+  static const std::vector<std::string> names{"book create",
+                                              "book check",
+                                              "book info",
+                                              "receive",
+                                              "mark",
+                                              "rack",
+                                              "board",
+                                              "return",
+                                              "count",
+                                              "job add",
+                                              "job list",
+                                              "job show",
+                                              "plan",
+                                              "tag",
+                                              "scan",
+                                              "saw",
+                                              "bin",
+                                              "ledger",
+                                              "paper",
+                                              "photo",
+                                              "undo",
+                                              "wood air",
+                                              "wood move",
+                                              "wood weight",
+                                              "wood measure",
+                                              "wood ready",
+                                              "wood grade",
+                                              "wood species",
+                                              "wood species add",
+                                              "shop"};
   return names;
 }
 

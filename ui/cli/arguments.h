@@ -127,6 +127,8 @@ struct Saw {
   std::vector<std::string> lost;      ///< hand marks
   std::vector<std::string> cutShort;  ///< "C2 31 1/2"
   std::vector<std::string> offcuts;   ///< "30 x 4", or "none"
+  std::string otherwise;              ///< what a maker pencils beside a board: "B3 lost, keep 14"
+  bool bin = false;                   ///< shorts go to the bin of their species
   std::string instead;                ///< tag of the board that was sawn
   std::string knot;                   ///< marks as `flitch mark --at` takes them
   double seconds = 0.9;               ///< for planning again
@@ -199,6 +201,12 @@ struct Photos {
   std::string save;     ///< folder for the pictures listed
 };
 struct Undo {};
+/// Bins of untagged shorts: shown, one made, or something done with one.
+struct Bins {
+  std::string name, species, note;
+  std::string put, used, thrown, holds;  ///< board feet as written
+  std::string job, why;
+};
 /// Temperatures and airs as written: a bare figure is read in the book's unit.
 struct WoodAir {
   std::string temperature;
@@ -238,10 +246,11 @@ struct Shop {
   std::string key, value;  ///< no value: show that setting; no key either: show all
 };
 
-using Command = std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, BoardWork,
-                             Return, Count, JobAdd, JobList, JobShow, Plan, Tag, Scan, Saw, Pull,
-                             WorkList, Ledger, Paper, Photos, Undo, WoodAir, WoodMove, WoodWeight,
-                             WoodMeasure, WoodReady, WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
+using Command =
+    std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, BoardWork, Return, Count,
+                 JobAdd, JobList, JobShow, Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Paper,
+                 Photos, Undo, Bins, WoodAir, WoodMove, WoodWeight, WoodMeasure, WoodReady,
+                 WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone

@@ -42,6 +42,7 @@ struct Session {
 [[nodiscard]] Answer run(const Paper& command, const Session& session);
 [[nodiscard]] Answer run(const Photos& command, const Session& session);
 [[nodiscard]] Answer run(const Undo& command, const Session& session);
+[[nodiscard]] Answer run(const Bins& command, const Session& session);
 [[nodiscard]] Answer run(const WoodAir& command, const Session& session);
 [[nodiscard]] Answer run(const WoodMove& command, const Session& session);
 [[nodiscard]] Answer run(const WoodWeight& command, const Session& session);

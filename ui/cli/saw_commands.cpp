@@ -1,10 +1,12 @@
 #include <algorithm>
 #include <set>
 
+#include "inventory/desk/bins.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reports.h"
 #include "inventory/desk/saw.h"
 #include "inventory/desk/saw_otherwise.h"
+#include "inventory/desk/saw_paper.h"
 #include "inventory/wood/unreadable.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
@@ -34,8 +36,8 @@ Answer asPlanned(const Saw& command, const LabelPrint& labels, const Session& se
   }
   const JobId jobId =
       command.job.empty() ? jobOfAll(before, boards) : jobNamed(before, command.job).id;
-  const desk::Sawn sawn =
-      desk::sawAsPlanned(book, jobId, boards, session.hand, {command.lost, command.why});
+  const desk::Sawn sawn = desk::sawAsPlanned(book, jobId, boards, session.hand,
+                                             {command.lost, command.why}, command.bin);
 
   Answer answer = answerOf(book);
   const store::Snapshot now = book.read();
@@ -122,17 +124,17 @@ static Table sawnTable(const desk::Sawn& sawn, const store::Snapshot& snapshot, 
 std::string lostText(std::vector<std::string> marks) {
   std::sort(marks.begin(), marks.end());
   marks.erase(std::unique(marks.begin(), marks.end()), marks.end());
-  std::string text;
-  for (std::size_t m = 0; m < marks.size(); ++m) {
-    if (m > 0) text += m + 1 == marks.size() ? " and " : ", ";
-    text += marks[m];
-  }
-  return text + (marks.size() == 1 ? " is" : " are");
+  return desk::areText(marks);
 }
 
 void saySawn(const desk::Sawn& sawn, const Job& job, const Saw& command, const LabelPrint& labels,
              const store::Snapshot& snapshot, Answer& answer) {
   if (!command.lost.empty()) answer.say(lostText(command.lost) + " wanted again.");
+  if (!sawn.spoilt.empty()) answer.say(lostText(sawn.spoilt) + " wanted again.");
+  if (sawn.binned.value > 0) {
+    answer.say("Shorts for the bin: about " + text(desk::estimatedFeet(sawn.binned)) + " bf.");
+    answer.put("binned", sawn.binned);
+  }
   answer.show("sawn", sawnTable(sawn, snapshot, job));
   if (!sawn.offcuts.empty()) {
     Table offcuts = desk::rackTable(sawn.offcuts);

@@ -5,8 +5,8 @@
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/replan.h"
-#include "inventory/records/blank.h"
-#include "inventory/records/recipe.h"
+#include "inventory/desk/saw_paper.h"
+#include "inventory/desk/where_it_fits.h"
 #include "inventory/wood/unreadable.h"
 #include "ui/cli/surprise.h"
 
@@ -53,31 +53,51 @@ std::optional<std::vector<desk::OffcutSize>> readOffcuts(const std::vector<std::
   return sizes;
 }
 
-/// Parts of the job that a piece of this size is still large enough for.
-std::string servesText(const Job& job, const ShopProfile& shop, const Piece& blank, Length length,
-                       Length thickness, const std::string& species) {
-  std::string parts;
-  for (const Part& part : job.parts) {
-    if (part.line == blank.line || !allowsRecipe(part, RecipeKind::solid, shop)) continue;
-    const Blank wanted = blankFor(part, shop);
-    const bool holds =
-        wanted.length <= length && wanted.width <= blank.at.dy && wanted.thickness <= thickness &&
-        std::find(part.species.begin(), part.species.end(), species) != part.species.end();
-    if (holds) parts += (parts.empty() ? "" : ", ") + partLetter(part.line) + " " + part.name;
+/// The plan's cutting of a board not sawn yet, with what it is judged by.
+struct Planned {
+  Board board;
+  Cutting cutting;
+  PlanRequest request;
+  Length tick;
+};
+Planned plannedOn(const Board& board, JobId job, const store::Snapshot& snapshot, Unit unit) {
+  const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job);
+  if (stored) {
+    for (const Cutting& cutting : stored->plan.cuttings) {
+      if (cutting.board != board.id) continue;
+      PlanRequest request;
+      request.job = snapshot.job(job).value();
+      request.shop = snapshot.profile(stored->plan.profile).value();
+      request.unit = unit;
+      request.choices = stored->plan.choices;
+      return {board, cutting, request, stored->plan.tick};
+    }
   }
-  return parts;
+  throw Refusal("not-in-plan",
+                Complaint{"", board.tagText() + " is not in the newest plan of the job",
+                          board.tagText(), "a board that the plan opens"});
 }
 
-void sayWhereItFits(const desk::CutShort& cut, const Cutting& planned, const Board& board,
-                    const Job& job, const ShopProfile& shop, Answer& answer) {
-  for (const Piece& piece : planned.pieces) {
-    if (piece.kind != PieceKind::blank || handMark(piece.line, piece.copy) != cut.mark) continue;
-    const std::string parts =
-        servesText(job, shop, piece, cut.length, board.thickness, board.species);
-    answer.say(cut.mark + ", " + lengthText(cut.length, answer.unit()) + " long, " +
-               (parts.empty() ? "is large enough for no other part of " + job.name + "."
-                              : "is still large enough for " + parts + "."));
+/// What the options say went otherwise, or the line a maker pencilled.
+desk::PaperLine lineOf(const Saw& command, const Planned& planned, const store::Book& book) {
+  const Unit unit = planned.request.unit;
+  if (!command.otherwise.empty()) {
+    desk::PaperLine line =
+        desk::readPaper(command.otherwise, planned.cutting, desk::readingRules(book));
+    if (line.sawn) return line;
+    throw Refusal("bad-line",
+                  Complaint{"--otherwise", "A board that is not sawn yet is not entered",
+                            command.otherwise, desk::paperWords});
   }
+  desk::PaperLine line;
+  for (const std::string& text : command.cutShort) {
+    line.otherwise.cutShort.push_back(readCutShort(text, unit));
+  }
+  line.otherwise.offcuts = readOffcuts(command.offcuts, unit);
+  line.otherwise.allShorts = command.bin;
+  line.lost = command.lost;
+  line.used = command.instead;
+  return line;
 }
 
 /// Plans what is left of the job, keeps the plan and says what changed.
@@ -121,36 +141,26 @@ Answer sawnOtherwise(const Saw& command, const LabelPrint& labels, const Session
   store::Book book = session.toWrite();
   const store::Snapshot before = book.read();
   const Unit unit = book.facts().unit;
-  const Board planned = desk::boardToChange(before, command.tags[0], session.sure, unit);
-  const Board taken = command.instead.empty()
-                          ? planned
-                          : desk::boardToChange(before, command.instead, session.sure, unit);
-  const JobId jobId = jobFor(command, before, planned.id);
-  desk::Deviation deviation;
-  for (const std::string& text : command.cutShort) {
-    deviation.cutShort.push_back(readCutShort(text, unit));
-  }
-  deviation.offcuts = readOffcuts(command.offcuts, unit);
-  Cutting was;
-  ShopProfile shop;
-  const desk::Sawn sawn = desk::sawOtherwise(
-      book, jobId, planned.id, taken.id,
-      [&](const Cutting& cutting, const Board& board, const PlanRequest& request, Length tick) {
-        was = taken.id == planned.id ? cutting : desk::onBoard(cutting, board, request, tick);
-        shop = request.shop;
-        return deviation.any() ? desk::asSawn(was, deviation, shop, unit) : was;
-      },
-      session.hand, {command.lost, command.why});
+  const Board board = desk::boardToChange(before, command.tags[0], session.sure, unit);
+  const JobId jobId = jobFor(command, before, board.id);
+  const Planned planned = plannedOn(board, jobId, before, unit);
+  const desk::PaperLine line = lineOf(command, planned, book);
+  const desk::Turn turn = desk::turnOf(before, board.id, line, session.sure, unit);
+  const Board taken = turn.taken ? before.board(turn.taken).value() : board;
+  const desk::Sawn sawn = desk::saw(book, jobId, {turn}, session.hand, {line.lost, command.why});
   Answer answer = answerOf(book);
   const store::Snapshot now = book.read();
   const Job job = now.job(jobId).value();
   answer.say(taken.tagText() + " was sawn for " + job.name +
-             (taken.id == planned.id ? ", not as planned" : " in place of " + planned.tagText()) +
-             ": wood " + answer.money(sawn.woodCost) + ".");
-  for (const desk::CutShort& cut : deviation.cutShort) {
-    sayWhereItFits(cut, was, taken, job, shop, answer);
+             (turn.taken ? " in place of " + board.tagText() : ", not as planned") + ": wood " +
+             answer.money(sawn.woodCost) + ".");
+  for (const desk::CutShort& cut : line.otherwise.cutShort) {
+    answer.say(desk::whereItFits(cut, {planned.cutting, taken, planned.request, planned.tick}) +
+               ".");
   }
-  saySawn(sawn, job, command, labels, now, answer);
+  Saw told = command;
+  told.lost = line.lost;
+  saySawn(sawn, job, told, labels, now, answer);
   planAround(book, jobId, command, session, answer);
   return answer;
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "inventory/desk/learned.h"
 #include "labels/board_drawing.h"
 
 namespace flitch::desktop {
@@ -68,7 +69,22 @@ std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId jobId,
   sheet.unseen = planning::unseenShare(sheet.plan, boards, sheet.job, sheet.shop, unit);
   sheet.sentence = planning::headline(sheet.plan, sign);
   sheet.why = planning::endingText(sheet.plan, sheet.shop, sign);
+  planning::PlanResult told;
+  told.plan = sheet.plan;
+  told.request = requestOf(sheet, unit);
+  told.request.boards = std::move(boards);
+  desk::addLessons(told, snapshot);
+  sheet.lessons = std::move(told.notes);
   return sheet;
+}
+
+PlanRequest requestOf(const PlanSheet& sheet, Unit unit) {
+  PlanRequest request;
+  request.job = sheet.job;
+  request.shop = sheet.shop;
+  request.choices = sheet.plan.choices;
+  request.unit = unit;
+  return request;
 }
 
 }  // namespace flitch::desktop

@@ -30,11 +30,16 @@ struct PlanSheet {
   std::string sentence;          ///< the plain proof
   std::string why;               ///< why the planning ended
   planning::UnseenShare unseen;  ///< what it takes on trust
+  /// What earlier sawing says to it: blanks to lose on unseen faces, how much to buy.
+  std::vector<std::string> lessons;
   [[nodiscard]] std::size_t unsawn() const;
 };
 /// Reads the job's newest plan with its boards; none when the job was never planned. Throws Refusal
 /// or StoreError as reading does.
 [[nodiscard]] std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId job,
                                                  const std::string& sign, Unit unit);
+
+/// What a cutting of the plan is judged by: its job, shop and choices, without boards.
+[[nodiscard]] PlanRequest requestOf(const PlanSheet& sheet, Unit unit);
 
 }  // namespace flitch::desktop

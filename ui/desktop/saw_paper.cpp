@@ -64,7 +64,11 @@ SawPaper::SawPaper(const Look& look, Unit unit, QWidget* parent)
   connect(&look_, &Look::changed, viewport(), qOverload<>(&QWidget::update));
 }
 
-void SawPaper::setBoards(const PlanSheet* sheet, const std::vector<std::size_t>& order) {
+void SawPaper::setBoards(const PlanSheet* sheet, const std::vector<std::size_t>& order,
+                         const exchange::ReadingRules& rules) {
+  rules_ = rules;
+  request_ = requestOf(*sheet, unit_);
+  tick_ = sheet->plan.tick;
   std::map<BoardId, QString> typed;
   for (const Line& line : lines_) typed[line.board] = line.typed;
   lines_.clear();
@@ -99,11 +103,14 @@ QString SawPaper::trouble() const {
   return {};
 }
 
-void SawPaper::read(Line& line) {
+void SawPaper::read(Line& line) const {
   line.trouble.clear();
+  line.reading.clear();
   line.read = {};
   try {
-    line.read = desk::readPaper(line.typed.toStdString(), line.opened->cutting);
+    const OpenedBoard& opened = *line.opened;
+    line.read = desk::readPaper(line.typed.toStdString(), opened.cutting, rules_);
+    line.reading = q(desk::readingOf(line.read, {opened.cutting, opened.board, request_, tick_}));
   } catch (const Refusal& refusal) {
     line.trouble = q(text(refusal.complaints().front()));
   }
@@ -200,15 +207,7 @@ void SawPaper::paintEvent(QPaintEvent*) {
                                     : elided(line.typed, 13, true, fieldWidth - 12),
                13, !line.typed.isEmpty(), line.typed.isEmpty() ? c.soft : c.ink);
     }
-    QString said;
-    if (!line.trouble.isEmpty()) {
-      said = line.trouble;
-    } else if (!line.read.sawn) {
-      said = "not sawn yet, stays planned";
-    } else if (!line.read.lost.empty()) {
-      said = line.read.lost.size() == 1 ? q(line.read.lost[0]) + " is wanted again"
-                                        : QString("%1 are wanted again").arg(line.read.lost.size());
-    }
+    const QString& said = line.trouble.isEmpty() ? line.reading : line.trouble;
     drawText(painter, reading, base, elided(said, 12, false, width - reading - 10), 12, false,
              line.trouble.isEmpty() ? c.soft : c.red);
     drawRule(painter, 0, top + rowHeight - 1, width, top + rowHeight - 1, c.rule);

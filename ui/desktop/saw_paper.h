@@ -15,7 +15,8 @@ class SawPaper : public QAbstractScrollArea {
  public:
   SawPaper(const Look& look, Unit unit, QWidget* parent);
   /// Boards of the sheet that are not sawn yet, in this order. What was typed stays with its board.
-  void setBoards(const PlanSheet* sheet, const std::vector<std::size_t>& order);
+  void setBoards(const PlanSheet* sheet, const std::vector<std::size_t>& order,
+                 const exchange::ReadingRules& rules);
   /// Takes what stands in the field too.
   void commit();
 
@@ -25,6 +26,7 @@ class SawPaper : public QAbstractScrollArea {
     const OpenedBoard* opened = nullptr;
     QString typed;
     desk::PaperLine read;
+    QString reading;  ///< how it was understood, with what it changes
     QString trouble;  ///< what is wrong with it, empty: nothing
   };
   [[nodiscard]] const std::vector<Line>& lines() const { return lines_; }
@@ -44,7 +46,7 @@ class SawPaper : public QAbstractScrollArea {
  private:
   [[nodiscard]] int otherwiseAt() const;
   [[nodiscard]] int topOf(int line) const;
-  static void read(Line& line);
+  void read(Line& line) const;
   void goTo(int line);
   void place();
 
@@ -52,6 +54,9 @@ class SawPaper : public QAbstractScrollArea {
 
   const Look& look_;
   Unit unit_;
+  exchange::ReadingRules rules_;
+  PlanRequest request_;  ///< what the lines are judged by
+  Length tick_;
   std::vector<Line> lines_;
   int line_ = 0;
   CellEditor editor_;

@@ -1,13 +1,9 @@
 #include "ui/desktop/saw_place.h"
 
-#include <QPainter>
-#include <QRegularExpression>
 #include <QSignalBlocker>
 #include <algorithm>
 
-#include "inventory/desk/jobs.h"
-#include "inventory/desk/replan.h"
-#include "inventory/desk/saw.h"
+#include "inventory/records/refusal.h"
 #include "inventory/wood/tag_code.h"
 #include "labels/cut_sheet.h"
 
@@ -30,10 +26,14 @@ SawPlace::SawPlace(Session& session, const Look& look, const Actions& actions, Q
       all_(look, actions.at(Act::allAsPlanned), this),
       fromPaper_(look, actions.at(Act::fromPaper), this),
       cut_(look, actions.at(Act::cutAsDrawn), this),
+      knot_(look, actions.at(Act::knotFound), this),
+      lost_(look, actions.at(Act::blankLost), this),
+      offcut_(look, actions.at(Act::otherOffcut), this),
+      other_(look, actions.at(Act::anotherBoard), this),
       back_(look, actions.at(Act::lookBack), this),
       next_(look, actions.at(Act::nextBoard), this),
       enter_(look, actions.at(Act::allAsPlanned), this),
-      lost_(look, "Blanks lost", "Blanks lost, like C2", "L", this) {
+      bar_(look, this) {
   setAccessibleName("Saw");
   setFocusProxy(&list_);
   cut_.setPrimary(true);
@@ -51,9 +51,15 @@ SawPlace::SawPlace(Session& session, const Look& look, const Actions& actions, Q
   connect(&list_, &PullList::chosen, this, [this](int row) {
     chooseBoard(sheet_->boards[order_[static_cast<std::size_t>(row)]].board.id);
   });
-  connect(&lost_, &QLineEdit::textEdited, this, &SawPlace::readLost);
-  connect(&lost_, &QLineEdit::returnPressed, this, [this] { list_.setFocus(); });
-  connect(&lost_, &Field::left, this, [this] { list_.setFocus(); });
+  connect(&bar_, &SawLine::edited, this, [this] {
+    if (bar_.about() == SawLine::About::otherwise) readLine();
+  });
+  connect(&bar_, &SawLine::entered, this, &SawPlace::enterLine);
+  connect(&bar_, &SawLine::left, this, [this] {
+    list_.setFocus();
+    showBoard();
+    lay();
+  });
   connect(&band_, &Band::changed, this, &SawPlace::lay);
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
   refresh();
@@ -91,7 +97,9 @@ void SawPlace::readPlan() {
     });
   }
   order_.clear();
+  fetched_ = {};
   if (!sheet_) return;
+  readTicks();
   for (std::size_t b = 0; b < sheet_->boards.size(); ++b) order_.push_back(b);
   std::stable_sort(order_.begin(), order_.end(), [&](std::size_t a, std::size_t b) {
     return sheet_->boards[a].board.bay < sheet_->boards[b].board.bay;
@@ -109,42 +117,9 @@ void SawPlace::refresh() {
   showBoard();
   if (onPaper_) {
     onPaper_ = sheet_ && sheet_->unsawn() > 0;
-    if (onPaper_) paper_.setBoards(&*sheet_, order_);
+    if (onPaper_) paper_.setBoards(&*sheet_, order_, session_.readingRules());
   }
   lay();
-}
-
-void SawPlace::showPaper(bool shown) {
-  onPaper_ = shown;
-  band_.close();
-  if (shown) paper_.setBoards(&*sheet_, order_);
-  lay();
-  (shown ? static_cast<QWidget*>(&paper_) : &list_)->setFocus();
-}
-
-void SawPlace::recordPaper() {
-  paper_.commit();
-  if (!paper_.trouble().isEmpty()) {
-    emit said(paper_.trouble(), true);
-    return;
-  }
-  std::vector<BoardId> boards;
-  desk::Lost lost;
-  for (const SawPaper::Line& line : paper_.lines()) {
-    if (!line.read.sawn) continue;
-    boards.push_back(line.opened->board.id);
-    lost.marks.insert(lost.marks.end(), line.read.lost.begin(), line.read.lost.end());
-  }
-  if (boards.empty()) {
-    emit said("No board is said to be sawn.", true);
-    return;
-  }
-  const bool done = session_.attempt(
-      [&] { desk::sawAsPlanned(session_.book(), chosen_, boards, session_.hand(), lost); });
-  if (!done) return;
-  for (const BoardId board : boards) atSaw_.erase(board);
-  session_.look();
-  showPaper(false);
 }
 
 void SawPlace::showJob(JobId job) {
@@ -182,22 +157,25 @@ void SawPlace::chooseBoard(BoardId board) {
   emit cellsChanged();
 }
 
+QString SawPlace::stateOf(const OpenedBoard& opened) const {
+  const BoardId id = opened.board.id;
+  if (opened.sawn) return "sawn ✓";
+  const auto at = atSaw_.find(id);
+  if (at != atSaw_.end() && at->second.made > 0) return QString("%1 made").arg(at->second.made);
+  const bool here =
+      std::any_of(fetched_.lines.begin(), fetched_.lines.end(),
+                  [&](const PullLine& line) { return line.here && line.board.id == id; });
+  return here || id == board_ ? "at the saw" : "to fetch";
+}
+
 void SawPlace::tellStates() {
   std::vector<PullRow> rows;
   int current = -1;
   for (const std::size_t b : order_) {
     const OpenedBoard& opened = sheet_->boards[b];
     PullRow row{q(opened.board.bay), tagOf(opened.board),
-                q(opened.board.species) + " " + q(text(opened.board.nominal)), "to fetch",
+                q(opened.board.species) + " " + q(text(opened.board.nominal)), stateOf(opened),
                 opened.sawn};
-    const auto at = atSaw_.find(opened.board.id);
-    if (opened.sawn) {
-      row.state = "sawn ✓";
-    } else if (at != atSaw_.end() && at->second.made > 0) {
-      row.state = QString("%1 made").arg(at->second.made);
-    } else if (opened.board.id == board_) {
-      row.state = "at the saw";
-    }
     if (opened.board.id == board_) current = static_cast<int>(rows.size());
     rows.push_back(std::move(row));
   }
@@ -222,91 +200,23 @@ void SawPlace::showBoard() {
   view_.setBoard(sheet_ ? &*sheet_ : nullptr, opened, std::move(cautions), why);
   const auto at = atSaw_.find(board_);
   view_.setMade(at == atSaw_.end() ? 0 : at->second.made);
-  const QSignalBlocker quiet(&lost_);
-  lost_.setText(at == atSaw_.end() ? QString() : at->second.lost);
-  lost_.setTrouble(false);
+  if (bar_.about() == SawLine::About::spoiled && bar_.typing()) return;
+  bar_.setTyped(at == atSaw_.end() ? QString() : at->second.otherwise);
+  readLine();
 }
 
-/// Hand marks of this board's blanks among what is typed.
-std::vector<std::string> SawPlace::lostMarks() const {
-  std::vector<std::string> marks;
-  for (const QString& word : lost_.text().split(QRegularExpression("[ ,;]+"), Qt::SkipEmptyParts)) {
-    marks.push_back(word.toUpper().toStdString());
-  }
-  return marks;
-}
-
-void SawPlace::readLost() {
-  const std::vector<std::string> all = desk::marksOf(board()->cutting);
-  const std::set<std::string> there(all.begin(), all.end());
-  const std::vector<std::string> marks = lostMarks();
-  const bool known = std::all_of(marks.begin(), marks.end(),
-                                 [&](const std::string& mark) { return there.contains(mark); });
-  lost_.setTrouble(!known);
-  atSaw_[board_].lost = lost_.text();
-}
-
-void SawPlace::cut() {
-  AtSaw& at = atSaw_[board_];
-  if (at.made < view_.steps()) {
-    view_.setMade(++at.made);
-    if (at.made < view_.steps()) {
-      tellStates();
-      emit cellsChanged();
-      return;
-    }
-  }
-  record();
-}
-
-void SawPlace::record() {
-  const BoardId sawn = board_;
-  const OpenedBoard* next = nextUnsawn();
-  const BoardId then = next != nullptr ? next->board.id : BoardId{};
-  const bool done = session_.attempt([&] {
-    desk::sawAsPlanned(session_.book(), chosen_, {sawn}, session_.hand(), {lostMarks(), ""});
-  });
-  if (!done) {
-    // The cuts stand; what was refused can be put right and entered with one key.
-    tellStates();
-    return;
-  }
-  atSaw_.erase(sawn);
-  board_ = then;
-  session_.look();
-}
-
-void SawPlace::askAll() {
-  const std::size_t count = sheet_->unsawn();
-  const QString boards = count == 1 ? QString("1 board") : QString("%1 boards").arg(count);
-  band_.ask(QString("Record %1 as sawn as drawn? Undo takes it back while nothing stands on it.")
-                .arg(boards),
-            "Record as sawn", [this] {
-              if (session_.attempt([this] {
-                    desk::sawAsPlanned(session_.book(), chosen_, {}, session_.hand());
-                  })) {
-                atSaw_.clear();
-                session_.look();
-              }
-            });
-}
-
-void SawPlace::planAround() {
-  constexpr double soon = 0.9;
-  session_.attempt([&] {
-    const desk::Replanned again = desk::replanned(session_.book(), chosen_, soon);
-    desk::keep(session_.book(), again.result, again.reserved, session_.hand());
-    emit said(q(desk::changesText(again)), false);
-  });
-}
+bool SawPlace::atOpenBoard() const { return board() != nullptr && !board()->sawn; }
 
 bool SawPlace::can(Act act) const {
-  const OpenedBoard* opened = board();
-  const bool open = opened != nullptr && !opened->sawn;
   switch (act) {
     case Act::cutAsDrawn:
-    case Act::blankLost: return open && !onPaper_;
-    case Act::lookBack: return open && view_.made() > 0 && !onPaper_;
+    case Act::knotFound:
+    case Act::blankLost:
+    case Act::otherOffcut:
+    case Act::anotherBoard:
+    case Act::boardFetched: return atOpenBoard() && !onPaper_;
+    case Act::partSpoiled: return sheet_ && !onPaper_ && sheet_->unsawn() < sheet_->boards.size();
+    case Act::lookBack: return atOpenBoard() && view_.made() > 0 && !onPaper_;
     case Act::nextBoard: return nextUnsawn() != nullptr && !onPaper_;
     case Act::fromPaper: return sheet_ && sheet_->unsawn() > 0;
     case Act::allAsPlanned: return sheet_ && sheet_->unsawn() > 0;
@@ -324,13 +234,15 @@ void SawPlace::carryOut(Act act) {
       tellStates();
       emit cellsChanged();
       break;
-    case Act::blankLost:
-      lost_.setFocus(Qt::ShortcutFocusReason);
-      lost_.selectAll();
-      break;
+    case Act::knotFound: begin(SawLine::About::otherwise, "knot "); break;
+    case Act::blankLost: begin(SawLine::About::otherwise, ""); break;
+    case Act::otherOffcut: begin(SawLine::About::otherwise, "keep "); break;
+    case Act::anotherBoard: begin(SawLine::About::otherwise, "used "); break;
+    case Act::partSpoiled: begin(SawLine::About::spoiled, ""); break;
+    case Act::boardFetched: tickFetched(stateOf(*board()) != "at the saw"); break;
     case Act::nextBoard: chooseBoard(nextUnsawn()->board.id); break;
     case Act::allAsPlanned: onPaper_ ? recordPaper() : askAll(); break;
-    case Act::planAround: planAround(); break;
+    case Act::planAround: askAround("Planned again: "); break;
     case Act::fromPaper: showPaper(!onPaper_); break;
     case Act::nextSawJob: {
       const auto at = std::find_if(jobs_.begin(), jobs_.end(),
@@ -347,27 +259,36 @@ bool SawPlace::find(const QString& text) {
   const bool sure = reading.verdict == TagReading::Verdict::right ||
                     reading.verdict == TagReading::Verdict::noCheck;
   if (!sheet_ || !sure) return false;
-  for (const OpenedBoard& opened : sheet_->boards) {
-    if (opened.board.tag != reading.code) continue;
-    chooseBoard(opened.board.id);
-    list_.setFocus(Qt::OtherFocusReason);
+  if (bar_.typing() && bar_.typed().endsWith("used", Qt::CaseInsensitive)) {
+    bar_.append(q(flitch::text(reading.code)));
     return true;
   }
-  const OpenedBoard* wanted = board() != nullptr && !board()->sawn ? board() : nextUnsawn();
-  QString sentence =
-      q(flitch::text(reading.code)) + " is not in the plan of " + q(sheet_->job.name) + ".";
-  if (wanted != nullptr) {
-    sentence += " Fetch " + tagOf(wanted->board);
-    sentence +=
-        wanted->board.bay.empty() ? QString(".") : " from bay " + q(wanted->board.bay) + ".";
+  const std::optional<Board> scanned = session_.book().read().boardByTag(reading.code);
+  if (!scanned) return false;
+  const auto opened =
+      std::find_if(sheet_->boards.begin(), sheet_->boards.end(),
+                   [&](const OpenedBoard& each) { return each.board.id == scanned->id; });
+  if (opened != sheet_->boards.end()) {
+    chooseBoard(opened->board.id);
+    list_.setFocus(Qt::OtherFocusReason);
+    if (!opened->sawn) tickFetched(true);
+    return true;
   }
-  emit said(sentence, true);
+  // The pull list knows what is wanted in the wrong one's stead, and where that lies.
+  try {
+    tick(fetched_, *scanned);
+  } catch (const Refusal& refusal) {
+    const Complaint& complaint = refusal.complaints().front();
+    emit said(q(complaint.sentence) + ". Wanted: " + q(complaint.accepted) + ".", true);
+  }
   return true;
 }
 
 std::vector<QWidget*> SawPlace::areas() const {
   auto* self = const_cast<SawPlace*>(this);
-  return {&self->list_, &self->cut_, &self->lost_};
+  std::vector<QWidget*> areas{&self->list_, &self->cut_};
+  if (!bar_.isHidden()) areas.push_back(&self->bar_);
+  return areas;
 }
 
 std::array<TitleCell, 3> SawPlace::cells() const {
@@ -382,76 +303,6 @@ std::array<TitleCell, 3> SawPlace::cells() const {
     lies.value = tagOf(opened->board) + ", face A up, tag right";
   }
   return {job, sawn, lies};
-}
-
-void SawPlace::lay() {
-  const int h = height(), w = width();
-  job_.setGeometry(16, 12, listWidth - 32, 30);
-  for (QWidget* widget :
-       std::initializer_list<QWidget*>{&job_, &list_, &view_, &all_, &cut_, &back_, &next_}) {
-    widget->setVisible(!onPaper_ && (widget != &job_ || !jobs_.empty()));
-  }
-  const OpenedBoard* opened = board();
-  lost_.setVisible(!onPaper_ && opened != nullptr && !opened->sawn);
-  paper_.setVisible(onPaper_);
-  enter_.setVisible(onPaper_);
-  if (onPaper_) {
-    const int band = band_.isHidden() ? 0 : band_.heightFor(w);
-    band_.setGeometry(0, h - footHeight - band, w, band);
-    paper_.setGeometry(16, 50, w - 32, h - 50 - footHeight - band - 4);
-    enter_.setGeometry(16, h - 52, std::max(330, enter_.sizeHint().width()), 40);
-    fromPaper_.setLabel("Back");
-    fromPaper_.setGeometry(w - 16 - 150, 10, 150, 30);
-    update();
-    return;
-  }
-  fromPaper_.setLabel({});
-  all_.setGeometry(16, h - 104, listWidth - 32, 40);
-  fromPaper_.setGeometry(16, h - 56, listWidth - 32, 40);
-  list_.setGeometry(16, 84, listWidth - 32, std::max(40, h - 84 - 120));
-  const int band = band_.isHidden() ? 0 : band_.heightFor(w - listWidth);
-  band_.setGeometry(listWidth, h - footHeight - band, w - listWidth, band);
-  view_.setGeometry(listWidth + 1, 0, w - listWidth - 1, h - footHeight - band - 4);
-  int x = listWidth + 24;
-  const int y = h - 52;
-  for (auto [button, least] : {std::pair{&cut_, 210}, {&back_, 140}, {&next_, 140}}) {
-    const int wide = std::max(least, button->sizeHint().width());
-    button->setGeometry(x, y, wide, 40);
-    x += wide + 10;
-  }
-  lost_.setGeometry(x, y, std::clamp(w - 24 - x, 120, 300), 40);
-  update();
-}
-
-void SawPlace::resizeEvent(QResizeEvent*) { lay(); }
-
-void SawPlace::paintEvent(QPaintEvent*) {
-  const Colours& c = look_.colours();
-  QPainter painter(this);
-  painter.fillRect(rect(), c.sheet);
-  if (onPaper_) {
-    drawText(painter, 16, 32, "From paper", 22, true, c.ink);
-    drawText(painter, 32 + textWidth("From paper", 22, true), 32,
-             elided("type only what went otherwise; an empty line means: as planned", 13, false,
-                    width() - 380),
-             13, false, c.soft);
-    drawRule(painter, 0, height() - footHeight, width(), height() - footHeight, c.edge);
-    const int after = enter_.x() + enter_.width() + 20;
-    drawText(painter, after, height() - 27,
-             elided("Nothing is booked before this key.  no · B3 lost · B3 C1 lost", 13, false,
-                    width() - after - 16),
-             13, false, c.soft);
-    return;
-  }
-  drawRule(painter, listWidth, 0, listWidth, height(), c.edge);
-  drawRule(painter, listWidth, height() - footHeight, width(), height() - footHeight, c.edge);
-  drawText(painter, 16, 70, "Pull list", 17, true, c.ink);
-  if (sheet_) {
-    const auto count = static_cast<int>(sheet_->boards.size());
-    drawText(painter, listWidth - 16, 70,
-             count == 1 ? QString("1 board") : QString("%1 boards").arg(count), 13, false, c.soft,
-             Qt::AlignRight);
-  }
 }
 
 }  // namespace flitch::desktop

@@ -2,10 +2,13 @@
 #include <map>
 #include <set>
 
+#include "inventory/desk/saw_paper.h"
+#include "inventory/records/pull_list.h"
 #include "ui/desktop/band.h"
 #include "ui/desktop/controls.h"
 #include "ui/desktop/place.h"
 #include "ui/desktop/pull_list.h"
+#include "ui/desktop/saw_line.h"
 #include "ui/desktop/saw_paper.h"
 #include "ui/desktop/saw_sheet.h"
 #include "ui/desktop/session.h"
@@ -13,7 +16,9 @@
 namespace flitch::desktop {
 
 /// At the saw: the boards of a job's plan by bay, one of them large, cut by cut. A board whose last
-/// cut is made is recorded as sawn in one entry; cuts made are kept in the window until then.
+/// cut is made is recorded as sawn in one entry, with what was said to have gone otherwise; cuts
+/// made and what was typed are kept in the window until then. After a surprise what is left is
+/// planned again and offered.
 class SawPlace : public Place {
   Q_OBJECT
  public:
@@ -24,8 +29,8 @@ class SawPlace : public Place {
   [[nodiscard]] bool can(Act act) const override;
   void carryOut(Act act) override;
   void refresh() override;
-  /// A scanned board of the plan is laid on the saw; another one is refused with the bay of the
-  /// board wanted.
+  /// A scanned board of the plan is ticked off the pull list and laid on the saw; another one is
+  /// refused with the bay of the board wanted, unless it was asked for as the one really used.
   bool find(const QString& text) override;
   [[nodiscard]] std::vector<QWidget*> areas() const override;
   /// The board at the saw, null: none.
@@ -41,7 +46,7 @@ class SawPlace : public Place {
   /// How far a board is, until it is recorded.
   struct AtSaw {
     int made = 0;
-    QString lost;  ///< hand marks as typed
+    QString otherwise;  ///< as typed
   };
   void readJobs();
   void readPlan();
@@ -51,16 +56,28 @@ class SawPlace : public Place {
   void cut();
   void record();
   void askAll();
-  void planAround();
   void showPaper(bool shown);
   void recordPaper();
-  void readLost();
-  [[nodiscard]] std::vector<std::string> lostMarks() const;
+  void begin(SawLine::About about, const QString& word);
+  /// Reads the line of the board at the saw and tells how it was understood.
+  void readLine();
+  void enterLine();
+  void markFound();
+  void spoil();
+  /// Plans what is left again and offers it; says so where nothing changes.
+  void askAround(const QString& why);
+  void readTicks();
+  void tickFetched(bool here);
+  [[nodiscard]] QString stateOf(const OpenedBoard& opened) const;
   [[nodiscard]] const OpenedBoard* nextUnsawn() const;
   void lay();
 
   static constexpr int listWidth = 268;
   static constexpr int footHeight = 64;
+  [[nodiscard]] bool atOpenBoard() const;
+  void layPaper();
+  void layKeys();
+  void paintPaper(QPainter& painter) const;
 
   Session& session_;
   const Look& look_;
@@ -70,14 +87,16 @@ class SawPlace : public Place {
   std::vector<std::size_t> order_;  ///< boards of the sheet by bay, as listed
   BoardId board_;
   std::map<BoardId, AtSaw> atSaw_;
+  std::optional<desk::PaperLine> line_;  ///< of the board at the saw; none: it cannot be read
+  flitch::PullList fetched_;
   Choice job_;
   PullList list_;
   SawSheet view_;
   SawPaper paper_;
   bool onPaper_ = false;
   Band band_;
-  Button all_, fromPaper_, cut_, back_, next_, enter_;
-  Field lost_;
+  Button all_, fromPaper_, cut_, knot_, lost_, offcut_, other_, back_, next_, enter_;
+  SawLine bar_;
 };
 
 }  // namespace flitch::desktop

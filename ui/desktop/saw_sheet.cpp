@@ -35,6 +35,7 @@ void SawSheet::setBoard(const PlanSheet* sheet, const OpenedBoard* opened,
   opened_ = opened;
   cautions_ = std::move(cautions);
   why_ = why;
+  found_.clear();
   steps_.clear();
   if (opened != nullptr && !opened->sawn) {
     for (pages::SawStep& step :
@@ -43,6 +44,11 @@ void SawSheet::setBoard(const PlanSheet* sheet, const OpenedBoard* opened,
     }
   }
   setMade(0);
+}
+
+void SawSheet::setFound(std::vector<Defect> found) {
+  found_ = std::move(found);
+  update();
 }
 
 void SawSheet::setMade(int made) {
@@ -163,8 +169,10 @@ int SawSheet::paintBoard(QPainter& painter, int top) const {
   const QPointF at(toMm(margin), toMm(top + above));
   pages::Page page;
   page.mm = QSizeF(toMm(width()), toMm(height()));
-  page.ink = pages::drawCutting(opened_->cutting, opened_->board, sheet_->job, sheet_->shop, at,
-                                look, unit_);
+  Board shown = opened_->board;
+  shown.defects.insert(shown.defects.end(), found_.begin(), found_.end());
+  page.ink =
+      pages::drawCutting(opened_->cutting, shown, sheet_->job, sheet_->shop, at, look, unit_);
   painter.save();
   pages::paint(page, painter, windowDpi, look_.wood(opened_->board.species));
   painter.restore();

@@ -18,6 +18,8 @@ class SawSheet : public QWidget {
   /// `opened` outlives what is shown; null: nothing, `why` says why.
   void setBoard(const PlanSheet* sheet, const OpenedBoard* opened,
                 std::vector<std::string> cautions, const QString& why = {});
+  /// Marks that the saw showed, drawn though they are not in the book yet.
+  void setFound(std::vector<Defect> found);
   /// How many steps are made.
   void setMade(int made);
   [[nodiscard]] int made() const { return made_; }
@@ -43,6 +45,7 @@ class SawSheet : public QWidget {
   const OpenedBoard* opened_ = nullptr;
   std::vector<pages::SawStep> steps_;
   std::vector<std::string> cautions_;
+  std::vector<Defect> found_;
   QString why_;
   int made_ = 0;
 };
