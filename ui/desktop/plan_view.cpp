@@ -63,6 +63,7 @@ std::vector<QString> cautionsOf(const PlanSheet& sheet) {
     said.push_back(QString("Waiting, not in this plan: %1. Their recipes are not known.")
                        .arg(names.join(", ")));
   }
+  for (const std::string& lesson : sheet.lessons) said.push_back(q(lesson));
   return said;
 }
 
