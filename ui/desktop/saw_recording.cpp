@@ -89,8 +89,8 @@ void SawPlace::enterLine() {
     return;
   }
   readLine();
-  if (line_ && onlyFound(*line_) && view_.made() == 0) markFound();
   list_.setFocus();
+  if (line_ && onlyFound(*line_) && view_.made() == 0) markFound();
   lay();
 }
 
