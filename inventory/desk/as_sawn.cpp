@@ -363,7 +363,16 @@ Length freshEnd(const Cutting& cutting) {
   const auto body = std::find_if(cutting.pieces.begin(), cutting.pieces.end(), [](const Piece& p) {
     return p.depth == 1 && p.kind == PieceKind::cut;
   });
-  return body->at.right();
+  const auto at = static_cast<std::size_t>(body - cutting.pieces.begin());
+  Length crosscut;
+  for (const std::size_t child : childrenOf(cutting, at)) {
+    const Piece& piece = cutting.pieces[child];
+    if (piece.at.dy != body->at.dy) return body->at.right();  // ripped first
+    const bool kept = piece.kind == PieceKind::cut || piece.kind == PieceKind::blank ||
+                      piece.kind == PieceKind::offcut;
+    if (kept) crosscut = std::max(crosscut, piece.at.right());
+  }
+  return crosscut > Length() ? crosscut : body->at.right();
 }
 
 std::vector<exchange::MarkLine> fromTagEnd(std::vector<exchange::MarkLine> marks,

@@ -50,7 +50,8 @@ struct AsSawn {
 [[nodiscard]] Cutting onBoard(const Cutting& planned, const Board& board,
                               const PlanRequest& request, Length tick);
 
-/// Where tape and chalk begin at the saw: the far end once it is squared, from the tag end.
+/// Where tape and chalk begin at the saw, from the tag end: the far end once the first cut squared
+/// it, with what is thrown there. O(pieces).
 [[nodiscard]] Length freshEnd(const Cutting& cutting);
 /// Marks measured from the fresh end, from the tag end as the book has them; `end` is the tag end.
 /// Throws Refusal for one that begins beyond it.

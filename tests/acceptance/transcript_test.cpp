@@ -15,4 +15,5 @@ TEST_CASE("transcript: faces nobody looked at, and parts that wait") { play("uns
 TEST_CASE("transcript: fetching and sawing a job from paper") { play("bench"); }
 TEST_CASE("transcript: what the wood cost and where it went") { play("ledger"); }
 TEST_CASE("transcript: the maker's eye, and surprises at the saw") { play("eye"); }
+TEST_CASE("transcript: shorts for a bin, one line at the board, offcuts at zero") { play("bins"); }
 TEST_CASE("transcript: panels glued from staves") { play("glued"); }
