@@ -270,9 +270,9 @@ LedgerSum Snapshot::usedByHand(std::optional<JobId> job) const {
   LedgerSum sum{AccountKind::byHand, {}, {}};
   database_->each(
       "SELECT CAST(coalesce(sum(m.volume), 0) AS BIGINT), CAST(coalesce(sum(m.cost), 0) AS BIGINT) "
-      "FROM moves m JOIN accounts t ON t.id = m.target JOIN entries e ON e.id = m.entry "
-      "LEFT JOIN entries r ON r.reverses = m.entry "
-      "WHERE t.kind = 'by hand' AND r.id IS NULL AND (e.job = ? OR ? = 0)",
+      "FROM moves m JOIN accounts s ON s.id = m.source JOIN accounts t ON t.id = m.target "
+      "JOIN entries e ON e.id = m.entry LEFT JOIN entries r ON r.reverses = m.entry "
+      "WHERE s.kind = 'board' AND t.kind = 'by hand' AND r.id IS NULL AND (e.job = ? OR ? = 0)",
       [&](Row& row) { row >> sum.volume >> sum.cost; }, only, only);
   return sum;
 }
