@@ -220,7 +220,11 @@ void SawPlace::recordPaper() {
 void SawPlace::askAround(const QString& why) {
   constexpr double soon = 0.9;
   desk::Replanned again;
-  if (!session_.attempt([&] { again = desk::replanned(session_.book(), chosen_, soon); })) {
+  try {
+    if (!session_.attempt([&] { again = desk::replanned(session_.book(), chosen_, soon); })) return;
+  } catch (const std::logic_error& fault) {
+    // What was sawn is in the book; a plan that the checker rejects is a fault of ours to be told.
+    emit said(why + "no plan around it was found; plan the job anew. " + q(fault.what()), true);
     return;
   }
   const bool changes = again.count(desk::Fate::stays) < static_cast<int>(again.changes.size());
