@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <stdexcept>
 
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/receive.h"
