@@ -5,6 +5,7 @@
 #include <set>
 
 #include "inventory/desk/names.h"
+#include "inventory/planning/sizes.h"
 #include "inventory/records/choices.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/unreadable.h"
@@ -13,18 +14,13 @@ namespace flitch::desk {
 
 namespace {
 
-/// A board may be planned when it is dry enough; one without a reading counts as ready.
-bool ready(const Board& board) {
-  return board.readings.empty() || board.readings.back().state == MoistureState::ready;
-}
-
 std::string nameOf(const Board& board) { return board.tag ? text(*board.tag) : "a board"; }
 
 /// Why a board may not be planned for the job; empty where it may.
 std::string whyNotFree(const Board& board, JobId job) {
   if (board.withdrawn) return "was withdrawn";
   if (board.reservedFor && board.reservedFor != job) return "is held for " + board.reservedName;
-  if (!ready(board)) return "is not dry enough yet";
+  if (!dryEnough(board)) return "is not dry enough yet";
   return {};
 }
 
@@ -106,16 +102,70 @@ Stale changed(const Board& board, EntryId entry, const std::string& since) {
                 nameOf(board), ""});
 }
 
-JobId addJob(Book& book, const Job& job, const Hand& hand) {
-  if (job.name.empty()) throw Refusal("no-name", Complaint{"", "A job needs a name", "", "a name"});
-  if (job.parts.empty()) {
-    throw Refusal("no-parts", Complaint{"", job.name + " has no parts", job.name,
+namespace {
+
+/// The job as it can be added: whole, with its sizes worked out.
+Job addable(const Job& asked, Unit unit) {
+  if (asked.name.empty())
+    throw Refusal("no-name", Complaint{"", "A job needs a name", "", "a name"});
+  if (asked.parts.empty()) {
+    throw Refusal("no-parts", Complaint{"", asked.name + " has no parts", asked.name,
                                         "at least one row under the head"});
   }
+  Job job = asked;
+  planning::resolveSizes(job, unit);
+  return job;
+}
+
+/// One of the job's named sizes takes another expression.
+void setSize(Job& job, const NamedSize& size) {
+  const auto at = std::find_if(job.sizes.begin(), job.sizes.end(),
+                               [&](const NamedSize& each) { return each.name == size.name; });
+  if (at == job.sizes.end()) {
+    std::string names;
+    for (const NamedSize& each : job.sizes) names += (names.empty() ? "" : ", ") + each.name;
+    throw Refusal("unknown-size",
+                  Complaint{"", job.name + " has no size named " + size.name, size.name,
+                            names.empty() ? "a job whose parts name sizes" : names});
+  }
+  at->expression = size.expression;
+}
+
+}  // namespace
+
+JobId addJob(Book& book, const Job& asked, const Hand& hand) {
+  const Job job = addable(asked, book.facts().unit);
   JobId id;
   book.change({"job added", {}, job.name, {}}, hand,
               [&](store::Writer& writer) { id = writer.addJob(job); });
   return id;
+}
+
+JobId copyJob(Book& book, JobId from, const Copying& copying, const Hand& hand) {
+  const store::Snapshot snapshot = book.read();
+  Job copy = snapshot.job(from).value();
+  for (const NamedSize& size : copying.sizes) setSize(copy, size);
+  copy.name = copying.name;
+  if (!copying.customer.empty()) copy.customer = copying.customer;
+  for (Part& part : copy.parts) {
+    part.copies *= copying.times;
+    part.spares *= copying.times;
+  }
+  copy = addable(copy, book.facts().unit);
+  std::vector<JobLine> lines = snapshot.jobLines(from);
+  for (JobLine& line : lines) {
+    if (line.kind != JobLineKind::bar) line.thousandths *= copying.times;
+  }
+  JobId id;
+  book.change({"job added", {}, copy.name, {}}, hand, [&](store::Writer& writer) {
+    id = writer.addJob(copy);
+    if (!lines.empty()) writer.setJobLines(id, lines);
+  });
+  return id;
+}
+
+bool dryEnough(const Board& board) {
+  return board.readings.empty() || board.readings.back().state == MoistureState::ready;
 }
 
 PlanRequest request(const Book& book, JobId job, const Choices& choices) {

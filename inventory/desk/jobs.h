@@ -7,8 +7,22 @@ namespace flitch::desk {
 using store::Book;
 using store::Hand;
 
-/// Adds a job with its parts. Throws Refusal: name taken, no parts.
+/// Adds a job with its parts, sizes worked out. Throws Refusal: name taken, no parts, sizes that
+/// planning::resolveSizes() refuses.
 JobId addJob(Book& book, const Job& job, const Hand& hand);
+
+/// What a copy of a job has of its own.
+struct Copying {
+  std::string name, customer;    ///< customer empty: the same
+  int times = 1;                 ///< counts and spares are multiplied
+  std::vector<NamedSize> sizes;  ///< in place of those of the same name
+};
+/// Adds a copy of a job under another name, its sizes worked out anew, with its other materials and
+/// hours, amounts multiplied. Throws what addJob() throws, and Refusal for a size it has not.
+JobId copyJob(Book& book, JobId from, const Copying& copying, const Hand& hand);
+
+/// A board may be planned when its newest reading says so; one without a reading counts as ready.
+[[nodiscard]] bool dryEnough(const Board& board);
 
 /// A copy of all that planning the job needs: the shop's newest settings (the plan names them and
 /// is sawn by them, whatever is set later), boards on the rack, free or reserved for it, ready (a

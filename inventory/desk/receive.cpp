@@ -249,6 +249,17 @@ DeliveryDraft withDifference(const DeliveryDraft& draft) {
   return whole;
 }
 
+std::vector<Board> boardsOffered(const DeliveryDraft& draft, std::int64_t first) {
+  std::vector<Board> boards;
+  for (const TallyFigures& each : figures(draft)) {
+    Board board = boardOf(draft.lines[each.line], each, draft, {});
+    board.id = BoardId{first + static_cast<std::int64_t>(boards.size())};
+    board.cost = each.landed;
+    boards.push_back(std::move(board));
+  }
+  return boards;
+}
+
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand) {
   if (draft.lines.empty()) {
     throw Refusal("empty-tally",

@@ -40,6 +40,10 @@ struct Received {
 /// without a name.
 Received receive(Book& book, const DeliveryDraft& draft, const Hand& hand);
 
+/// The boards of a tally as they would be received, at what they would cost, without entry, tag or
+/// delivery; numbered from `first` on. Nothing is written.
+[[nodiscard]] std::vector<Board> boardsOffered(const DeliveryDraft& draft, std::int64_t first);
+
 struct Marked {
   EntryId entry;
   std::vector<BoardId> boards;

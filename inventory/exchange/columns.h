@@ -8,6 +8,9 @@
 #include "inventory/exchange/csv.h"
 #include "inventory/records/delivery.h"
 #include "inventory/records/job.h"
+#include "inventory/records/job_line.h"
+#include "inventory/records/price.h"
+#include "inventory/records/shop.h"
 
 namespace flitch::exchange {
 
@@ -22,6 +25,9 @@ struct ImportColumn {
 [[nodiscard]] std::span<const ImportColumn> invoiceColumns();
 [[nodiscard]] std::span<const ImportColumn> markColumns();
 [[nodiscard]] std::span<const ImportColumn> partColumns();
+[[nodiscard]] std::span<const ImportColumn> sizeColumns();
+[[nodiscard]] std::span<const ImportColumn> priceColumns();
+[[nodiscard]] std::span<const ImportColumn> jobLineColumns();
 
 /// What a file gave: all its rows, and warnings (an unknown column, by name).
 template <class Row>
@@ -37,6 +43,7 @@ struct ReadingRules {
   std::vector<std::string> species;  ///< names the book knows; others are complaints
   std::vector<std::string> defectKinds;
   std::vector<std::string> demands;
+  std::vector<std::string> sizes;  ///< names that parts' sizes may be arithmetic over
 };
 
 /// A tally. All bad cells of the file are collected; throws one Refusal with all of them (at most
@@ -69,5 +76,19 @@ struct MarkLine {
                                                    const ReadingRules& rules);
 
 [[nodiscard]] Taken<Part> readParts(const CsvFile& file, const ReadingRules& rules);
+
+/// The sizes a job names; their expressions are worked out when the job is added.
+[[nodiscard]] Taken<NamedSize> readSizes(const CsvFile& file, const ReadingRules& rules);
+
+/// Replacement prices; a row without a day has an empty one.
+[[nodiscard]] Taken<ReplacementPrice> readPrices(const CsvFile& file, const ReadingRules& rules);
+
+/// The shop's demand table: a row a demand, a column a kind of mark. A cell is empty (no such mark
+/// may lie there), `any`, or the largest size allowed; `unseen` and `outside_good` are yes or no.
+/// Throws Refusal: a column that is no kind of mark of the book, a name twice, a bad cell.
+[[nodiscard]] std::vector<Demand> readDemands(const CsvFile& file, const ReadingRules& rules);
+
+/// What a job costs beside its lumber.
+[[nodiscard]] Taken<JobLine> readJobLines(const CsvFile& file, const ReadingRules& rules);
 
 }  // namespace flitch::exchange

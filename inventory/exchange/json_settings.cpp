@@ -66,7 +66,6 @@ class Reader {
     constexpr std::int64_t most = 100'000'000'000;  // 100 m, as parseLength
     value = Length::nanometres(whole(name, 0, most));
   }
-  /// As laterNumber.
   void laterLength(const char* name, Length& value) {
     if (in_.contains(name)) length(name, value);
   }
@@ -179,11 +178,17 @@ class Reader {
   std::set<std::string> taken_;
 };
 
+constexpr auto limitFields = [](auto& walk, auto& limit) {
+  walk.word("kind", limit.kind);
+  walk.length("largest_nm", limit.largest);
+};
+
 constexpr auto demandFields = [](auto& walk, auto& demand) {
   walk.word("name", demand.name);
   walk.words("allowed", demand.allowed);
   walk.flag("unseen", demand.unseen);
   walk.flag("outside_good", demand.outsideGood);
+  walk.laterList("limits", demand.limits, limitFields);
 };
 
 constexpr auto bandFields = [](auto& walk, auto& band) {
@@ -234,6 +239,7 @@ constexpr auto profileFields = [](auto& walk, auto& shop) {
   walk.laterNumber("summer_tenths_celsius", shop.summer.tenthsCelsius, 0, 500);
   walk.laterNumber("summer_humidity", shop.summer.humidity, 5, 95);
   walk.laterNumber("made_permille", shop.madePermille, 40, 200);
+  walk.laterNumber("markup_permille", shop.markupPermille, 0, 1000);
 };
 
 constexpr int mostPieces = 1'000'000;

@@ -1,5 +1,6 @@
 #include "inventory/exchange/cells.h"
 #include "inventory/records/recipe.h"
+#include "inventory/records/size_expression.h"
 #include "inventory/wood/species.h"
 #include "inventory/wood/writing.h"
 
@@ -24,6 +25,33 @@ Length partSize(const Cell& cell, Length most, std::string_view mostText) {
   }
   if (size == Length()) throw cell.unreadable(" leaves no part", "a size above 0");
   return size;
+}
+
+/// A plain size, or arithmetic over the job's named sizes, which is kept as typed and worked out
+/// when all of the job is known.
+void sizeCell(const Cell& cell, Part& part, std::size_t which, Length& size, Length most,
+              std::string_view mostText) {
+  if (!isArithmetic(cell.text)) {
+    size = partSize(cell, most, mostText);
+    return;
+  }
+  std::vector<std::string> used;
+  try {
+    used = namesIn(cell.text);
+  } catch (const Unreadable&) {
+    // What is neither is most often a size mistyped.
+    size = partSize(cell, most, mostText);
+    return;
+  }
+  for (const std::string& name : used) {
+    const auto& known = cell.rules.sizes;
+    if (std::find(known.begin(), known.end(), name) != known.end()) continue;
+    std::string names;
+    for (const std::string& each : known) names += (names.empty() ? "" : ", ") + each;
+    throw cell.unreadable(" names " + name + ", which is no size of this job",
+                          names.empty() ? "37 1/2, 952.5 mm, or a size named with --size" : names);
+  }
+  part.typed[which] = std::string(cell.text);
 }
 
 /// `ash|white oak` in order of wish.
@@ -137,16 +165,20 @@ constexpr auto fields = std::to_array<Field<PartRow>>({
     {{"set_ups", "", false, "pieces more to set machines up with, of any sound wood"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.setUps = c.number(0, 100); }},
-    {{"length", "in", true, "finished, along the grain: 37 1/2, 952.5 mm"},
+    {{"length", "in", true, "finished, along the grain: 37 1/2, 952.5 mm, or width - 2*stile"},
      Measure::inchLength,
-     [](const Cell& c, PartRow& r) { r.part.length = partSize(c, maxBoardLength, "60 ft long"); }},
+     [](const Cell& c, PartRow& r) {
+       sizeCell(c, r.part, 0, r.part.length, maxBoardLength, "60 ft long");
+     }},
     {{"width", "in", true, "finished"},
      Measure::inchLength,
-     [](const Cell& c, PartRow& r) { r.part.width = partSize(c, Length::feet(20), "20 ft wide"); }},
+     [](const Cell& c, PartRow& r) {
+       sizeCell(c, r.part, 1, r.part.width, Length::feet(20), "20 ft wide");
+     }},
     {{"thickness", "in", true, "finished"},
      Measure::inchLength,
      [](const Cell& c, PartRow& r) {
-       r.part.thickness = partSize(c, maxBoardThickness, "16 in thick");
+       sizeCell(c, r.part, 2, r.part.thickness, maxBoardThickness, "16 in thick");
      }},
     {{"species", "", true, "one, or several in order of wish: ash|white oak"},
      Measure::none,

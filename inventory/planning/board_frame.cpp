@@ -123,7 +123,7 @@ class Framer {
   }
   /// A mark on or near a blank bars it by a face it shows on, or by wood sawn open in it.
   [[nodiscard]] static bool bars(const Asked& asked, const Defect& d, int orientation) {
-    const auto allowed = [&](const Demand& demand) { return allows(demand, d.kind); };
+    const auto allowed = [&](const Demand& demand) { return allows(demand, d); };
     for (const Face face : {Face::a, Face::b}) {
       if (showsOn(d.face, face) && !allOn(asked, face, orientation, allowed)) return true;
     }
@@ -170,7 +170,7 @@ class Framer {
       const ClassSet faces = classesWhere([&](const Asked& asked) { return bars(asked, d, o); });
       const auto edge = [&](const Demand* Asked::*side) {
         return classesWhere([&](const Asked& asked) {
-          return asked.showing != Showing::sawnFaces && !allows(*(asked.*side), d.kind);
+          return asked.showing != Showing::sawnFaces && !allows(*(asked.*side), d);
         });
       };
       const ClassSet front = edge(&Asked::front);

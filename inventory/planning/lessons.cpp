@@ -49,8 +49,10 @@ std::vector<ToBuy> toBuy(const std::vector<ShortPart>& shorts, const PlanRequest
     if (wood == all.end()) {
       const FeetUsed learned = known.yieldOf(species, nominal);
       if (learned.parts.thousandths <= 0) continue;
-      wood = all.insert(all.end(), {species, nominal, {}, {}, learned});
+      wood = all.insert(all.end(), {species, nominal, {}, {}, {}, learned});
     }
+    wood->parts += (wood->parts.empty() ? "" : ", ") + std::to_string(missing.copies) + " of " +
+                   part->name + " (" + partLetter(missing.line) + ")";
     const Feet each = volumeTally(nominal, part->width, part->length);
     wood->inParts += Feet{each.thousandths * missing.copies};
   }

@@ -17,13 +17,14 @@ namespace flitch::planning {
 struct ToBuy {
   std::string species;
   Nominal nominal;
-  Feet inParts;      ///< finished length x width at that thickness
-  Feet feet;         ///< to buy, up to a whole foot
-  FeetUsed learned;  ///< what the figure rests on
+  std::string parts;  ///< "2 of rail (C), 1 of foot (K)"
+  Feet inParts;       ///< finished length x width at that thickness
+  Feet feet;          ///< to buy, up to a whole foot
+  FeetUsed learned;   ///< what the figure rests on
 };
 /// By species (each part's first wish) and the least quarters that give its blank. Parts that are
-/// short for faces nobody has looked at are left out: their wood is there; so are those of a book
-/// that has sawn nothing to go by. O(shorts).
+/// short for faces nobody has looked at are left out: their wood is there; so are those of stock no
+/// yield is known of. O(shorts).
 [[nodiscard]] std::vector<ToBuy> toBuy(const std::vector<ShortPart>& shorts,
                                        const PlanRequest& request, const Learned& learned);
 [[nodiscard]] std::string buyText(const ToBuy& wood);

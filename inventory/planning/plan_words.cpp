@@ -30,6 +30,12 @@ std::string shortFirst(std::int64_t copies) {
   return "Short " + std::to_string(copies) + (copies == 1 ? " part. " : " parts. ");
 }
 
+int copiesShort(const CutPlan& plan) {
+  int copies = 0;
+  for (const ShortPart& s : plan.shorts) copies += s.copies;
+  return copies;
+}
+
 std::string headline(const CutPlan& plan, const std::string& sign) {
   if (plan.cuttings.empty() && !plan.shorts.empty()) {
     const bool looking = std::all_of(plan.shorts.begin(), plan.shorts.end(),
@@ -40,9 +46,7 @@ std::string headline(const CutPlan& plan, const std::string& sign) {
   if (plan.cuttings.empty() && !plan.waiting.empty()) {
     return "Nothing is planned: what is left of this job waits for its recipes.";
   }
-  std::int64_t copies = 0;
-  for (const ShortPart& s : plan.shorts) copies += s.copies;
-  return shortFirst(copies) +
+  return shortFirst(copiesShort(plan)) +
          optimizer::sentence(plan.total().raw(), plan.bound.raw(), kindOf(plan.boundKind),
                              text(plan.total(), sign), wholeText(openOf(plan), sign)) +
          standsText(plan.choices);

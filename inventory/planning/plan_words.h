@@ -10,6 +10,8 @@
 
 namespace flitch::planning {
 
+/// Copies of all parts that a plan leaves short.
+[[nodiscard]] int copiesShort(const CutPlan& plan);
 /// "Short 2 parts. " before the sentence of a plan that leaves copies short, else nothing.
 [[nodiscard]] std::string shortFirst(std::int64_t copies);
 /// The plain sentence over a plan: its proof after what is short, or that nothing can be cut and

@@ -15,6 +15,8 @@ struct Part {
   int copies = 1;
   int spares = 0;
   Length length, width, thickness;
+  /// Length, width and thickness as typed, where they are arithmetic; empty: a plain size.
+  std::array<std::string, 3> typed;
   std::vector<std::string> species;  ///< in order of wish, at least one
   std::string faceA = "clear";       ///< names of demand rows
   std::string faceB = "sound";
@@ -33,10 +35,19 @@ struct Part {
   friend bool operator==(const Part&, const Part&) = default;
 };
 
+/// A size that parts of the job may name: `width`, `2*rail + 1/2`.
+struct NamedSize {
+  std::string name;        ///< lower case: letters, digits, underscores, a letter first
+  std::string expression;  ///< as typed
+  Length value;            ///< what it comes to; of a plain number that many inches or mm
+  friend bool operator==(const NamedSize&, const NamedSize&) = default;
+};
+
 struct Job {
   JobId id;
   std::string name;
   std::string customer;
+  std::vector<NamedSize> sizes;  ///< as typed; in no order that matters
   std::vector<Part> parts;
   Version version;
   friend bool operator==(const Job&, const Job&) = default;

@@ -160,7 +160,7 @@ class PieceJudge {
       fault(FaultKind::unseenFace, "a face that asks for " + name + " was never looked at");
     }
     for (const Defect& d : board_.defects) {
-      if (!isDefect(d) || !showsOn(d.face, face) || allows(*demand, d.kind)) continue;
+      if (!isDefect(d) || !showsOn(d.face, face) || allows(*demand, d)) continue;
       if (overlaps(grown(d.where, shop_.markMargin), p.at)) {
         fault(FaultKind::onMark, d.kind + " on a face that asks for " + name);
       }
@@ -175,7 +175,7 @@ class PieceJudge {
     const Demand* demand = demandNamed(name);
     if (demand == nullptr) return;
     for (const Defect& d : board_.defects) {
-      if (!isDefect(d) || allows(*demand, d.kind)) continue;
+      if (!isDefect(d) || allows(*demand, d)) continue;
       if (overlaps(grown(d.where, shop_.markMargin), p.at)) {
         fault(FaultKind::onMark, d.kind + " in wood sawn open that asks for " + name);
       }
@@ -213,7 +213,7 @@ class PieceJudge {
     const Demand* demand = demandNamed(name);
     if (demand == nullptr) return;
     for (const Defect& d : board_.defects) {
-      if (!isDefect(d) || allows(*demand, d.kind)) continue;
+      if (!isDefect(d) || allows(*demand, d)) continue;
       const bool common = d.where.x < p.at.right() && p.at.x < d.where.right();
       if (common && d.where.y <= y && y <= d.where.top()) {
         fault(FaultKind::onMark, d.kind + " on an edge that asks for " + name);

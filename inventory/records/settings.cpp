@@ -208,7 +208,21 @@ constexpr Setting demand(std::string_view sentence) {
               }
             }
             at->allowed = std::move(allowed);
+            std::erase_if(at->limits, [&](const MarkLimit& limit) {
+              return std::find(at->allowed.begin(), at->allowed.end(), limit.kind) ==
+                     at->allowed.end();
+            });
           }};
+}
+
+constexpr std::string_view markupRange = "0 to 100 %";
+
+std::string markupText(const ShopProfile& shop, Unit) { return permilleText(shop.markupPermille); }
+
+void setMarkup(ShopProfile& shop, std::string_view value, Unit) {
+  const std::optional<int> permille = permilleOf(trimmed(value));
+  if (!permille || *permille > 1000) refuse("markup", value, markupRange);
+  shop.markupPermille = *permille;
 }
 
 constexpr std::string_view madeRange = "4 to 20 %";
@@ -275,6 +289,8 @@ constexpr auto table = std::to_array<Setting>({
         "Narrowest untagged short worth a bin."),
     money<"hourly-rate", "0 to 1000", &ShopProfile::hourlyRate, 1000>(
         "What an hour of the shop costs."),
+    Setting{"markup", "Added to the materials of an estimate.", markupRange, commonPractice,
+            markupText, setMarkup},
     count<"pull-minutes", "0 to 120", &ShopProfile::pullMinutes, 0, 120>(
         "Minutes to find a board and bring it to the saw."),
     count<"cut-minutes", "0 to 60", &ShopProfile::cutMinutes, 0, 60>("Minutes a cut takes."),

@@ -75,6 +75,14 @@ bool allows(const Demand& demand, std::string_view kind) {
   return lists(counted) || lists(kind);
 }
 
+bool allows(const Demand& demand, const Defect& mark) {
+  if (!allows(demand, mark.kind)) return false;
+  const Length longer = std::max(mark.where.dx, mark.where.dy);
+  return std::none_of(demand.limits.begin(), demand.limits.end(), [&](const MarkLimit& limit) {
+    return limit.kind == mark.kind && longer > limit.largest;
+  });
+}
+
 bool barsOffcut(std::string_view kind) {
   if (isZone(kind)) return false;
   constexpr std::string_view harmless[] = {"sound knot", "stain", "sapwood", "gum", "pith"};

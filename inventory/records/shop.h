@@ -11,12 +11,22 @@
 
 namespace flitch {
 
+struct Defect;
+
+/// The largest mark of an allowed kind.
+struct MarkLimit {
+  std::string kind;
+  Length largest;  ///< the longer side of its place
+  friend bool operator==(const MarkLimit&, const MarkLimit&) = default;
+};
+
 /// What a face or an edge must be. A row of a table that the shop owns.
 struct Demand {
   std::string name;                  ///< "heart only", "clear", "sound", "hidden"
   std::vector<std::string> allowed;  ///< kinds of mark that may lie on it; all others are barred
   bool unseen = false;               ///< may lie on a face nobody has looked at
   bool outsideGood = false;          ///< may lie outside a `good` zone
+  std::vector<MarkLimit> limits{};   ///< of allowed kinds; one without may be of any size
   friend bool operator==(const Demand&, const Demand&) = default;
 };
 
@@ -77,7 +87,8 @@ struct ShopProfile {
   int stopPermille = 10;                  ///< the smaller of this sum and this share of its cost
   /// Rooms that pieces live in, at the driest and the wettest of the year: 70 F, 75 F.
   SeasonAir winter{211, 30}, summer{239, 60};
-  int madePermille = 80;  ///< moisture wood is made up at
+  int madePermille = 80;     ///< moisture wood is made up at
+  int markupPermille = 150;  ///< on the materials of an estimate
   friend bool operator==(const ShopProfile&, const ShopProfile&) = default;
 };
 
@@ -91,6 +102,8 @@ struct ShopProfile {
 /// Whether a mark of that kind may lie on such a face or edge. Gum counts as stain, a kind that no
 /// book starts with as an unsound knot; `good` and `show` are no defects.
 [[nodiscard]] bool allows(const Demand& demand, std::string_view kind);
+/// The same of one mark: of an allowed kind, and no larger than the limit of that kind.
+[[nodiscard]] bool allows(const Demand& demand, const Defect& mark);
 /// Marks that no offcut may carry: all that make wood unsafe to keep blind (check, split, wane,
 /// hole, bark pocket, unsound knot, unknown kinds). Sound knots and colour may stay in it.
 [[nodiscard]] bool barsOffcut(std::string_view kind);

@@ -9,6 +9,7 @@
 #include "inventory/records/board.h"
 #include "inventory/records/cut_plan.h"
 #include "inventory/records/invoice.h"
+#include "inventory/records/job_line.h"
 #include "inventory/wood/measure.h"
 
 namespace flitch::store {
@@ -57,6 +58,9 @@ inline constexpr std::array<std::string_view, 5> codes<PlanEnding>{
 template <>
 inline constexpr std::array<std::string_view, 4> codes<PlanBound>{"none", "area", "relaxed",
                                                                   "exact"};
+template <>
+inline constexpr std::array<std::string_view, 8> codes<JobLineKind>{
+    "hardware", "sheet", "glue", "finish", "other", "hours", "bar", "cut"};
 template <>
 inline constexpr std::array<std::string_view, 20> codes<AccountKind>{
     "board",   "bought",   "opening",          "found",      "returned", "credit", "parts",

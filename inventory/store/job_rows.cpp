@@ -27,9 +27,8 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
   database.each(
       "SELECT job, line, name, copies, spares, length, width, thickness, face_a, face_b, "
       "edge_front, edge_back, recipe, note, staves_from, staves_to, laminae, "
-      "run, set_ups, left_long FROM parts WHERE job = "
-      "? OR ? = "
-      "0 ORDER BY job, line",
+      "run, set_ups, left_long, length_typed, width_typed, thickness_typed "
+      "FROM parts WHERE job = ? OR ? = 0 ORDER BY job, line",
       [&](Row& row) {
         Job* const job = jobOf(row.next<JobId>());
         if (!job) return;
@@ -37,7 +36,8 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
         row >> part.line >> part.name >> part.copies >> part.spares >> part.length >> part.width >>
             part.thickness >> part.faceA >> part.faceB >> part.edges[0] >> part.edges[1] >>
             part.recipe >> part.note >> part.stavesFrom >> part.stavesTo >> part.laminae >>
-            part.run >> part.setUps >> part.leftLong;
+            part.run >> part.setUps >> part.leftLong >> part.typed[0] >> part.typed[1] >>
+            part.typed[2];
         job->parts.push_back(std::move(part));
       },
       id, id);
@@ -53,6 +53,16 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
         if (part != job->parts.end()) part->species.push_back(row.next<std::string>());
       },
       id, id);
+  database.each(
+      "SELECT job, name, expression, value FROM sizes WHERE job = ? OR ? = 0 ORDER BY job, line",
+      [&](Row& row) {
+        Job* const job = jobOf(row.next<JobId>());
+        if (!job) return;
+        NamedSize size;
+        row >> size.name >> size.expression >> size.value;
+        job->sizes.push_back(std::move(size));
+      },
+      id, id);
   return jobs;
 }
 
@@ -60,16 +70,21 @@ void insertJob(Database& database, const Job& job, EntryId entry) {
   // `profile`: the settings of the day; a plan takes the newest and keeps its own.
   database.run("INSERT INTO jobs (id, name, customer, profile, version) VALUES (?, ?, ?, ?, ?)",
                job.id, job.name, job.customer, newestProfile(database), entry);
+  int sizeLine = 0;
+  for (const NamedSize& size : job.sizes) {
+    database.run("INSERT INTO sizes (job, line, name, expression, value) VALUES (?, ?, ?, ?, ?)",
+                 job.id, ++sizeLine, size.name, size.expression, size.value);
+  }
   for (const Part& part : job.parts) {
     database.run(
         "INSERT INTO parts (job, line, name, copies, spares, length, width, thickness, face_a, "
         "face_b, edge_front, edge_back, recipe, note, staves_from, staves_to, laminae, "
-        "run, set_ups, left_long) VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-        "?)",
+        "run, set_ups, left_long, length_typed, width_typed, thickness_typed) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         job.id, part.line, part.name, part.copies, part.spares, part.length, part.width,
         part.thickness, part.faceA, part.faceB, part.edges[0], part.edges[1], part.recipe,
         part.note, part.stavesFrom, part.stavesTo, part.laminae, part.run, part.setUps,
-        part.leftLong);
+        part.leftLong, part.typed[0], part.typed[1], part.typed[2]);
     int rank = 0;
     for (const std::string& species : part.species) {
       database.run("INSERT INTO species (name) VALUES (?) ON CONFLICT DO NOTHING", species);

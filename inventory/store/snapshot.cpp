@@ -8,6 +8,7 @@
 #include "inventory/store/paper_rows.h"
 #include "inventory/store/photo_rows.h"
 #include "inventory/store/plan_rows.h"
+#include "inventory/store/price_rows.h"
 #include "inventory/store/report_rows.h"
 #include "inventory/store/species_rows.h"
 #include "inventory/store/stock_rows.h"
@@ -226,6 +227,15 @@ std::vector<std::string> Snapshot::species() const {
                   [&](Row& row) { names.push_back(row.next<std::string>()); });
   return names;
 }
+
+std::vector<ReplacementPrice> Snapshot::prices() const { return readPrices(*database_); }
+
+std::vector<JobLine> Snapshot::jobLines(JobId job) const {
+  const Transaction view(*database_, reading);
+  return readJobLines(*database_, job);
+}
+
+std::vector<Quote> Snapshot::quotes(JobId job) const { return readQuotes(*database_, job); }
 
 std::vector<Species> Snapshot::ownSpecies() const { return readOwnSpecies(*database_); }
 

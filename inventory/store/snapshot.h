@@ -12,8 +12,10 @@
 #include "inventory/records/delivery.h"
 #include "inventory/records/ids.h"
 #include "inventory/records/job.h"
+#include "inventory/records/job_line.h"
 #include "inventory/records/label_paper.h"
 #include "inventory/records/photo.h"
+#include "inventory/records/price.h"
 #include "inventory/records/shop.h"
 #include "inventory/records/stock_events.h"
 #include "inventory/wood/species.h"
@@ -131,6 +133,13 @@ class Snapshot {
   [[nodiscard]] std::map<int, std::set<int>> made(JobId job) const;
   /// Blanks of the job sawn already that are not a whole part each, in the order they were sawn.
   [[nodiscard]] std::vector<LaidBefore> laid(JobId job) const;
+
+  /// Replacement prices that stand, as they were added.
+  [[nodiscard]] std::vector<ReplacementPrice> prices() const;
+  /// What a job costs beside its lumber, as last said.
+  [[nodiscard]] std::vector<JobLine> jobLines(JobId job) const;
+  /// Quotes given for a job, oldest first.
+  [[nodiscard]] std::vector<Quote> quotes(JobId job) const;
 
   [[nodiscard]] std::optional<StoredPlan> plan(PlanId id) const;
   [[nodiscard]] std::optional<StoredPlan> newestPlan(JobId job) const;

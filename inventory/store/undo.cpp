@@ -66,6 +66,10 @@ constexpr Standing standings[] = {
      "a plan was kept for the job"},
     {"jobs", "SELECT 'board ' || board FROM holds WHERE job = ?",
      "boards are reserved for the job"},
+    {"jobs", "SELECT 'entry ' || version FROM job_bills WHERE job = ? AND withdrawn = 0",
+     "materials and hours were said of the job"},
+    {"jobs", "SELECT number FROM quotes WHERE job = ? AND withdrawn = 0",
+     "a quote was given for the job"},
     {"plans",
      "SELECT 'board ' || k.board FROM cuttings k LEFT JOIN entries r ON r.reverses = k.entry "
      "WHERE k.plan = ? AND k.entry IS NOT NULL AND r.id IS NULL",

@@ -11,6 +11,7 @@
 #include "inventory/store/paper_rows.h"
 #include "inventory/store/photo_rows.h"
 #include "inventory/store/plan_rows.h"
+#include "inventory/store/price_rows.h"
 #include "inventory/store/species_rows.h"
 #include "inventory/store/stock_rows.h"
 
@@ -255,6 +256,22 @@ PhotoId Writer::addPhoto(const Photo& photo, const std::string& jpeg) {
 void Writer::placePhoto(PhotoId photo, Face face, const PhotoCorners& corners) {
   const std::int64_t id = insertCorners(inside_->database, photo, face, corners, inside_->entry);
   inside_->note("photo_corners", id, std::nullopt, QJsonObject());
+}
+
+void Writer::addPrice(const ReplacementPrice& price) {
+  const std::int64_t id = insertPrice(inside_->database, price, inside_->entry);
+  inside_->note("replacement_prices", id, std::nullopt, QJsonObject());
+}
+
+void Writer::setJobLines(JobId job, const std::vector<JobLine>& lines) {
+  const std::int64_t id = insertJobLines(inside_->database, job, lines, inside_->entry);
+  inside_->note("job_bills", id, std::nullopt, QJsonObject());
+}
+
+Quote Writer::addQuote(const Quote& quote) {
+  const Quote added = insertQuote(inside_->database, quote, inside_->entry);
+  inside_->note("quotes", added.id, std::nullopt, QJsonObject());
+  return added;
 }
 
 PlanId Writer::addPlan(const CutPlan& plan) {

@@ -6,9 +6,11 @@
 
 #include "inventory/records/account.h"
 #include "inventory/records/delivery.h"
+#include "inventory/records/job_line.h"
 #include "inventory/records/label_paper.h"
 #include "inventory/records/photo.h"
 #include "inventory/records/stock_events.h"
+#include "inventory/records/price.h"
 #include "inventory/store/book.h"
 #include "inventory/wood/species.h"
 
@@ -62,6 +64,12 @@ class Writer {
   PhotoId addPhoto(const Photo& photo, const std::string& jpeg);
   /// Where the board lies on a photo; a newer setting takes the place of an older.
   void placePhoto(PhotoId photo, Face face, const PhotoCorners& corners);
+  /// A row of the price table; newer ones take the place of older.
+  void addPrice(const ReplacementPrice& price);
+  /// All a job costs beside its lumber, in place of what was said before.
+  void setJobLines(JobId job, const std::vector<JobLine>& lines);
+  /// Its id and number are given: "Q 26-041" of the year it is given in.
+  Quote addQuote(const Quote& quote);
   PlanId addPlan(const CutPlan& plan);  ///< with its planned cuttings
   /// Holding and releasing leave the board's version as it is.
   void hold(BoardId board, JobId job, PlanId plan);

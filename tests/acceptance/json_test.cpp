@@ -17,6 +17,8 @@ void stockUp(const Bench& bench) {
               "species,quarters,length,width,thickness,price_per_bf,looked\n"
               "cherry,4/4,8,8,1,6,planed\nash,4/4,8,8,1,6,planed\n");
   bench.write("marks.csv", "tag,kind,x_from,x_to\nT0001-X,sound knot,90,92\n");
+  bench.write("prices.csv", "species,quarters,price_per_bf\ncherry,4/4,9\n");
+  bench.write("lines.csv", "what,name,count,price\nhardware,cup pull,4,3.25\nhours,joinery,2,\n");
   bench.write("parts.csv", "part,count,length,width,thickness,species\nshelf,1,60,6,7/8,cherry\n");
 }
 
@@ -38,6 +40,14 @@ TEST_CASE("every command answers --json with one versioned document and nothing 
       {"plan", "Shelf --seconds 0.5"},
       {"job show", "Shelf"},
       {"paper", "--printer office --right 0.5"},
+      {"price", "prices.csv"},
+      {"demand", ""},
+      {"job lines", "Shelf lines.csv"},
+      {"job estimate", "Shelf"},
+      {"job quote", "Shelf --title 'A shelf'"},
+      {"job buy", "Shelf"},
+      {"job copy", "Shelf Shelves --times 2"},
+      {"fit", "T0002-V"},
       {"tag", "--last --png tags"},
       {"photo", "tags/page-01.png --board T0001-X"},
       {"scan", "tags/page-01.png"},

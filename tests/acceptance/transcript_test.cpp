@@ -17,3 +17,4 @@ TEST_CASE("transcript: what the wood cost and where it went") { play("ledger"); 
 TEST_CASE("transcript: the maker's eye, and surprises at the saw") { play("eye"); }
 TEST_CASE("transcript: shorts for a bin, one line at the board, offcuts at zero") { play("bins"); }
 TEST_CASE("transcript: panels glued from staves") { play("glued"); }
+TEST_CASE("transcript: what a job costs, and what to buy for it") { play("price"); }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <chrono>
 
+#include "optimizer/bar_stock.h"
 #include "optimizer/pricer.h"
 #include "optimizer/solve.h"
 #include "tests/optimizer/plan_faults.h"
@@ -61,6 +62,23 @@ void fill(Outcome& outcome, Goal goal, const Problem& problem, const Solution& s
       outcome.bound = solution.bound <= 0 ? 1 : 0;
       break;
   }
+}
+
+/// Bars, all of one length.
+Outcome runBars(const Instance& instance, const Variant& variant, const Budget& budget) {
+  optimizer::BarProblem problem{{{instance.length, 1}}, {}, variant.kerf};
+  for (const Instance::Piece& piece : instance.pieces)
+    problem.needs.push_back({piece.l, piece.least});
+  constexpr std::uint64_t plenty = 1'500'000'000;
+  const optimizer::BarLimits limits{budget.effort > 0 ? budget.effort : plenty};
+  const Clock::time_point start = Clock::now();
+  const optimizer::BarSolution solution = optimizer::cutBars(problem, limits);
+  Outcome outcome;
+  outcome.seconds = secondsSince(start);
+  outcome.value = solution.cost;
+  outcome.bound = solution.bound;
+  outcome.faults = optimizer::faultsOf(solution, problem);
+  return outcome;
 }
 
 /// The best pattern of the one board as a plan.
@@ -122,6 +140,7 @@ Case makeCase(const Instance& instance, const Variant& variant) {
 }
 
 Outcome run(const Instance& instance, const Variant& variant, const Budget& budget) {
+  if (instance.oneDimensional) return runBars(instance, variant, budget);
   const Case made = makeCase(instance, variant);
   const Problem& problem = made.problem;
   const Goal goal = instance.goal();

@@ -38,8 +38,8 @@ struct Budget {
   std::uint64_t effort = 0;  ///< as Limits::effort; 0: no limit
   int threads = 1;
 };
-/// Solves an instance: a single board by the programme for one board, and whatever that leaves open
-/// and all else by solve().
+/// Solves an instance: bars by cutBars() with counted work alone, a single board by the programme
+/// for one board, and whatever that leaves open and all else by solve().
 [[nodiscard]] Outcome run(const Instance& instance, const Variant& variant, const Budget& budget);
 
 }  // namespace flitch::bench

@@ -96,6 +96,9 @@ TEST_CASE("README lists the columns that the imports take") {
   CHECK(firstCells(text, "### Columns of an invoice") == names(flitch::exchange::invoiceColumns()));
   CHECK(firstCells(text, "### Columns of a marks file") == names(flitch::exchange::markColumns()));
   CHECK(firstCells(text, "### Columns of a parts list") == names(flitch::exchange::partColumns()));
+  CHECK(firstCells(text, "### Columns of a job's lines") ==
+        names(flitch::exchange::jobLineColumns()));
+  CHECK(firstCells(text, "### Columns of a price list") == names(flitch::exchange::priceColumns()));
 }
 
 TEST_CASE("README names every command that flitch has, and no other") {

@@ -44,4 +44,25 @@ std::vector<std::string> faultsOf(const Solution& solution, const Problem& probl
   return all;
 }
 
+std::vector<std::string> faultsOf(const BarSolution& solution, const BarProblem& problem) {
+  std::vector<std::string> faults;
+  std::vector<std::int64_t> given(problem.needs.size(), 0);
+  Worth cost = 0;
+  for (const BarCutting& cutting : solution.cuttings) {
+    const BarStock& bar = problem.bars[static_cast<std::size_t>(cutting.bar)];
+    std::int64_t used = -problem.kerf;
+    for (std::size_t n = 0; n < given.size(); ++n) {
+      used += cutting.pieces[n] * (problem.needs[n].length + problem.kerf);
+      given[n] += cutting.pieces[n] * cutting.times;
+    }
+    if (used > bar.length) faults.emplace_back("a bar is too short");
+    cost += bar.cost * cutting.times;
+  }
+  for (std::size_t n = 0; n < given.size(); ++n)
+    if (given[n] != problem.needs[n].amount) faults.emplace_back("the pieces");
+  if (cost != solution.cost) faults.emplace_back("the cost");
+  if (solution.bound > solution.cost) faults.emplace_back("the bound");
+  return faults;
+}
+
 }  // namespace flitch::optimizer

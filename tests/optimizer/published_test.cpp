@@ -134,13 +134,20 @@ TEST_CASE("cutting stock: some orders need no more boards in three stages") {
 }
 
 TEST_CASE("bars: Falkenauer 1996, Schwerin and Waescher 1997, some of each") {
-  const Names names{"u120_00", "u250_00", "u500_00", "t60_17", "schwerin2_BPP16"};
+  const Names names{"u120_00", "u250_00", "u500_00", "t60_17",
+                    "t120_12", "t249_11", "t501_02", "schwerin2_BPP16"};
   allAsKnown("one_dimensional", {2, FirstCut::x, false, false, 0}, names);
 }
 
-TEST_CASE("bars: Scholl, Klein and Juergens 1997, some of sets 1 and 2") {
-  const Names names{"N1C1W2_K", "N1C1W4_A", "N1C1W4_F", "N1C1W4_P", "N1C2W2_K", "N1C2W4_F",
-                    "N2C1W4_A", "N2C1W4_P", "N2C2W2_K", "N2C2W4_F", "N2C2W4_P"};
+TEST_CASE("bars: Schoenfield's hard ones, some of them") {
+  allAsKnown("one_dimensional", {2, FirstCut::x, false, false, 0},
+             {"hard28_BPP360", "hard28_BPP742"});
+}
+
+TEST_CASE("bars: Scholl, Klein and Juergens 1997, some of sets 1 to 3") {
+  const Names names{"N1C1W2_K", "N1C1W4_A", "N1C1W4_F", "N1C1W4_P", "N1C2W2_K",
+                    "N1C2W4_F", "N2C1W4_A", "N2C1W4_P", "N2C2W2_K", "N2C2W4_F",
+                    "N2C2W4_P", "N4W1B1R0", "N4W2B2R7", "HARD9"};
   allAsKnown("one_dimensional", {2, FirstCut::x, false, false, 0}, names);
 }
 

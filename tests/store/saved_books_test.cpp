@@ -190,6 +190,38 @@ void liveSinceStep8(Book& book) {
   sample::undo(book, book.read().lastEntry());
 }
 
+/// What no book had before step 9.
+void liveSinceStep9(Book& book) {
+  Job door = sample::jobNamed("Door");
+  door.sizes = {{"width", "24", Length::inches(24)}};
+  door.parts[0].typed = {"width - 4", "", ""};
+  JobId id;
+  book.change({"job added", {}, "Door", {}}, sample::hand(),
+              [&](Writer& writer) { id = writer.addJob(door); });
+  const ReplacementPrice price{"cherry",          Nominal::quarters(4), "FAS",
+                               {Money::units(9)}, "2026-03-04",         "the yard"};
+  JobLine bar{JobLineKind::bar, "rail", 1000, "", Money::units(12), Length::inches(96), ""};
+  JobLine cut{JobLineKind::cut, "rail", 3000, "", std::nullopt, Length::inches(30), "left, right"};
+  JobLine work{JobLineKind::hours, "joinery", 2500, "", std::nullopt, {}, ""};
+  Quote quote;
+  quote.job = id;
+  quote.givenOn = "2026-03-05";
+  quote.validUntil = "2026-04-05";
+  quote.title = "A door";
+  quote.price = Money::units(400);
+  book.change({"prices set", {}, "", {}}, sample::hand(),
+              [&](Writer& writer) { writer.addPrice(price); });
+  book.change({"bill set", id, "", {}}, sample::hand(), [&](Writer& writer) {
+    writer.setJobLines(id, {bar, cut, work});
+  });
+  book.change({"quoted", id, "", {}}, sample::hand(),
+              [&](Writer& writer) { (void)writer.addQuote(quote); });
+  sample::undo(book, book.read().lastEntry());
+  CHECK(book.read().jobLines(id) == std::vector<JobLine>{bar, cut, work});
+  CHECK(book.read().prices() == std::vector<ReplacementPrice>{price});
+  CHECK(book.read().job(id)->sizes == door.sizes);
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -220,6 +252,7 @@ void live(Book& book, int schema) {
     runOnSinceStep7(book);
   }
   if (schema >= 8) liveSinceStep8(book);
+  if (schema >= 9) liveSinceStep9(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.

@@ -8,6 +8,7 @@
 #include "inventory/desk/saw_paper.h"
 #include "inventory/exchange/columns.h"
 #include "ui/cli/paper_arguments.h"
+#include "ui/cli/price_arguments.h"
 #include "ui/cli/wood_arguments.h"
 
 namespace flitch::cli {
@@ -18,18 +19,6 @@ const char* const exitCodes =
     "Exit codes: 0 done; 1 could not be done (the reason is on stderr, the book is as it was);\n"
     "2 wrong usage; 3 done, but parts are short or wait. --book, --hand, --json and --sure may\n"
     "stand before or after any command.";
-
-std::string columnHelp(const char* head, std::span<const exchange::ImportColumn> columns) {
-  std::size_t wide = 0;
-  for (const auto& c : columns) wide = std::max(wide, c.name.size());
-  std::string help = head;
-  for (const auto& c : columns) {
-    help += "\n  " + std::string(c.name) + std::string(wide - c.name.size() + 2, ' ') +
-            std::string(c.text);
-    if (c.needed) help += " (needed)";
-  }
-  return help;
-}
 
 const std::map<std::string, Unit> unitWords{{"inches", Unit::inches},
                                             {"millimetres", Unit::millimetres}};
@@ -75,6 +64,9 @@ class Reader {
     addReturn();
     addCount();
     addJob();
+    prices_.addPrice(app_, adding());
+    prices_.addDemand(app_, adding());
+    prices_.addFit(app_, adding());
     addPlan();
     addTag();
     addScan();
@@ -153,10 +145,11 @@ class Reader {
     return sub;
   }
 
-  static void addPaper(CLI::App* sub, PaperTo& paper) {
-    sub->add_option("--pdf", paper.pdf, "Write the pages to this PDF")->type_name("FILE");
-    sub->add_option("--png", paper.pngFolder, "Write the pages to this folder as PNG, 300 dpi")
-        ->type_name("FOLDER");
+  /// add() for argument classes of their own.
+  [[nodiscard]] AddCommand adding() {
+    return [this](CLI::App& parent, const std::string& name, const std::string& text, Build build) {
+      return add(parent, name, text, std::move(build));
+    };
   }
 
   static void addLabels(CLI::App* sub, LabelsTo& labels) {
@@ -376,12 +369,21 @@ class Reader {
         ->required()
         ->type_name("PARTS.csv");
     sub->add_option("--customer", jobAdd_.customer, "For whom")->type_name("NAME");
+    sub->add_option("--sizes", jobAdd_.sizeFile, "CSV file of sizes that parts' sizes may name")
+        ->type_name("SIZES.csv");
+    sub->add_option("--size", jobAdd_.sizes, "One such size: width=24, \"door=width/2 - 1/8\"")
+        ->type_name("NAME=SIZE");
+    sub->add_option("--times", jobAdd_.times, "So many of the whole job")
+        ->check(CLI::Range(1, 1000))
+        ->type_name("N");
     sub->footer(columnHelp("Columns of a parts list, in any order:", exchange::partColumns()) +
+                "\n\n" + columnHelp("Columns of a file of sizes:", exchange::sizeColumns()) +
                 "\n\n" + exitCodes);
     add(*job, "list", "All jobs", [] { return JobList{}; });
     auto* show =
         add(*job, "show", "A job's parts and its newest plan", [this] { return jobShow_; });
     show->add_option("name", jobShow_.name, "The job's name")->required()->type_name("NAME");
+    prices_.addToJob(*job, adding());
   }
 
   void addPlan() {
@@ -683,15 +685,9 @@ class Reader {
     }
   }
 
-  void addPhoto() {
-    photo_.addTo(app_, [this](CLI::App& parent, const std::string& name, const std::string& text,
-                              Build build) { return add(parent, name, text, std::move(build)); });
-  }
+  void addPhoto() { photo_.addTo(app_, adding()); }
 
-  void addPaperCommand() {
-    paper_.addTo(app_, [this](CLI::App& parent, const std::string& name, const std::string& text,
-                              Build build) { return add(parent, name, text, std::move(build)); });
-  }
+  void addPaperCommand() { paper_.addTo(app_, adding()); }
 
   void addUndo() {
     add(app_, "undo", "Take back the last entry, where nothing later stands on it",
@@ -702,8 +698,7 @@ class Reader {
     CLI::App* wood = app_.add_subcommand("wood", "What the published figures say of wood");
     wood->require_subcommand(1);
     wood->footer(exitCodes);
-    wood_.addTo(*wood, [this](CLI::App& parent, const std::string& name, const std::string& text,
-                              Build build) { return add(parent, name, text, std::move(build)); });
+    wood_.addTo(*wood, adding());
   }
 
   void addShop() {
@@ -749,10 +744,29 @@ class Reader {
   PaperArguments paper_;
   PhotoArguments photo_;
   WoodArguments wood_;
+  PriceArguments prices_;
   Shop shop_;
 };
 
 }  // namespace
+
+std::string columnHelp(const char* head, std::span<const exchange::ImportColumn> columns) {
+  std::size_t wide = 0;
+  for (const auto& c : columns) wide = std::max(wide, c.name.size());
+  std::string help = head;
+  for (const auto& c : columns) {
+    help += "\n  " + std::string(c.name) + std::string(wide - c.name.size() + 2, ' ') +
+            std::string(c.text);
+    if (c.needed) help += " (needed)";
+  }
+  return help;
+}
+
+void addPaper(CLI::App* sub, PaperTo& paper) {
+  sub->add_option("--pdf", paper.pdf, "Write the pages to this PDF")->type_name("FILE");
+  sub->add_option("--png", paper.pngFolder, "Write the pages to this folder as PNG, 300 dpi")
+      ->type_name("FOLDER");
+}
 
 std::string programName() { return "flitch " FLITCHBOOK_VERSION; }
 
@@ -766,7 +780,8 @@ bool paints(const Command& command) {
   if (const auto* pull = std::get_if<Pull>(&command)) return pull->paper.any();
   if (const auto* ledger = std::get_if<Ledger>(&command)) return ledger->paper.any();
   if (const auto* lists = std::get_if<WorkList>(&command)) return lists->paper.any();
-  if (const auto* ledger = std::get_if<Ledger>(&command)) return ledger->paper.any();
+  if (const auto* estimate = std::get_if<JobEstimate>(&command)) return estimate->paper.any();
+  if (const auto* quote = std::get_if<JobQuote>(&command)) return quote->paper.any();
   return std::holds_alternative<Tag>(command);
 }
 
@@ -783,6 +798,14 @@ const std::vector<std::string>& commandNames() {
                                               "job add",
                                               "job list",
                                               "job show",
+                                              "job copy",
+                                              "job lines",
+                                              "job estimate",
+                                              "job quote",
+                                              "job buy",
+                                              "price",
+                                              "demand",
+                                              "fit",
                                               "plan",
                                               "tag",
                                               "scan",

@@ -81,10 +81,51 @@ struct Count {
 };
 struct JobAdd {
   std::string name, parts, customer;
+  std::string sizeFile;
+  std::vector<std::string> sizes;  ///< `width=24`
+  int times = 1;
+};
+/// A copy under another name: times so many, some sizes other.
+struct JobCopy {
+  std::string from, name, customer;
+  std::vector<std::string> sizes;
+  int times = 1;
+};
+/// The shop's demand table; with a file it is set anew.
+struct Demands {
+  std::string file, csv;
 };
 struct JobList {};
 struct JobShow {
   std::string name;
+};
+/// What stock costs to buy again; with a file rows are added.
+struct Price {
+  std::string file, on, csv;
+};
+/// What a job costs beside its lumber; with a file all of it is set anew.
+struct JobLines {
+  std::string job, file, csv;
+};
+/// What to buy for a job: what its plan lacks, what of an offer, or which grade.
+struct JobBuy {
+  std::string job, offer, on;
+  bool grades = false;
+  double seconds = 5;  ///< of each plan
+};
+/// What a board is good for, or which boards give a piece.
+struct Fit {
+  std::string tag;
+  std::string size, species, faceA = "clear", faceB = "sound", edges = "sound";
+};
+struct JobEstimate {
+  std::string job, on, csv;
+  PaperTo paper;
+};
+struct JobQuote {
+  std::string job, title, words, terms, price, on, validUntil;
+  bool again = false;
+  PaperTo paper;
 };
 struct Plan {
   std::string job;
@@ -248,9 +289,10 @@ struct Shop {
 
 using Command =
     std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, BoardWork, Return, Count,
-                 JobAdd, JobList, JobShow, Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Paper,
-                 Photos, Undo, Bins, WoodAir, WoodMove, WoodWeight, WoodMeasure, WoodReady,
-                 WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
+                 JobAdd, JobList, JobShow, JobCopy, JobLines, JobEstimate, JobQuote, JobBuy, Price,
+                 Demands, Fit, Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Paper, Photos, Undo,
+                 Bins, WoodAir, WoodMove, WoodWeight, WoodMeasure, WoodReady, WoodGrade,
+                 WoodSpecies, WoodSpeciesAdd, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone

@@ -3,7 +3,6 @@
 #include "inventory/desk/bench.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/ticks.h"
-#include "inventory/exchange/csv.h"
 #include "labels/bench_sheets.h"
 #include "ui/cli/commands.h"
 #include "ui/cli/paper.h"
@@ -14,12 +13,6 @@ namespace {
 
 pages::BenchFacts factsOf(const desk::BenchPlan& bench, Unit unit) {
   return {bench.job.customer, bench.keptOn, unit};
-}
-
-void writeRows(const std::string& path, const Table& table, Answer& answer) {
-  if (path.empty()) return;
-  writeFile(path, exchange::writeCsv(table));
-  answer.put("csv", path);
 }
 
 /// The codes as given; those of standard input, a line each, where a code is "-".

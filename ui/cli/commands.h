@@ -32,6 +32,14 @@ struct Session {
 [[nodiscard]] Answer run(const JobAdd& command, const Session& session);
 [[nodiscard]] Answer run(const JobList& command, const Session& session);
 [[nodiscard]] Answer run(const JobShow& command, const Session& session);
+[[nodiscard]] Answer run(const JobCopy& command, const Session& session);
+[[nodiscard]] Answer run(const Demands& command, const Session& session);
+[[nodiscard]] Answer run(const JobBuy& command, const Session& session);
+[[nodiscard]] Answer run(const Fit& command, const Session& session);
+[[nodiscard]] Answer run(const JobLines& command, const Session& session);
+[[nodiscard]] Answer run(const JobEstimate& command, const Session& session);
+[[nodiscard]] Answer run(const JobQuote& command, const Session& session);
+[[nodiscard]] Answer run(const Price& command, const Session& session);
 [[nodiscard]] Answer run(const Plan& command, const Session& session);
 [[nodiscard]] Answer run(const Tag& command, const Session& session);
 [[nodiscard]] Answer run(const Scan& command, const Session& session);

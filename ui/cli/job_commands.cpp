@@ -5,10 +5,12 @@
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/saw_paper.h"
+#include "inventory/records/part_doubts.h"
 #include "inventory/records/part_wood.h"
 #include "inventory/records/recipe.h"
 #include "inventory/wood/air.h"
 #include "inventory/wood/weight.h"
+#include "inventory/wood/writing.h"
 #include "ui/cli/commands.h"
 
 namespace flitch::cli {
@@ -146,22 +148,87 @@ Table cuttingTable(const CutPlan& plan, const std::vector<Board>& boards, const 
   return table;
 }
 
+namespace {
+
+/// `width=24` as a named size. Throws Refusal for what has no name or no size.
+NamedSize namedSize(const std::string& written) {
+  const std::size_t sign = written.find('=');
+  const std::string name = plain(written.substr(0, sign));
+  const std::string size = sign == std::string::npos
+                               ? ""
+                               : std::string(trimmed(std::string_view(written).substr(sign + 1)));
+  if (name.empty() || size.empty()) {
+    throw Refusal("bad-size", Complaint{"--size", "`" + written + "` names no size", written,
+                                        "width=24, \"door=width/2 - 1/8\""});
+  }
+  return {name, size, {}};
+}
+
+/// A job's named sizes with what they come to, for both.
+void showSizes(const Job& job, Answer& answer) {
+  Table table;
+  table.title = "Sizes";
+  table.columns = {
+      {"name", "name", false}, {"expression", "as typed", false}, {"value", "comes to", true}};
+  for (const NamedSize& size : job.sizes) {
+    const bool count = size.value == Length();
+    table.rows.push_back({size.name, size.expression, count ? CellValue{} : CellValue{size.value}});
+  }
+  answer.put("sizes", table);
+  if (!table.rows.empty()) answer.show(table);
+}
+
+/// The job as the book has it now: its parts, its sizes, what looks wrong.
+void tellAdded(const store::Book& book, JobId id, Answer& answer) {
+  const store::Snapshot snapshot = book.read();
+  const Job added = snapshot.job(id).value();
+  answer.say("Added " + added.name + ": " + counted(added.parts.size(), "part", "parts") + ".");
+  answer.show("parts", partTable(added, snapshot.shop()));
+  showSizes(added, answer);
+  const std::vector<std::string> doubts =
+      partDoubts(added, snapshot.shop(), snapshot.rack(), answer.unit());
+  answer.put("doubts", doubts);
+  for (const std::string& doubt : doubts) answer.say("Look again: " + doubt);
+  answer.put("job", added.name);
+  answer.put("id", id.value);
+}
+
+}  // namespace
+
 Answer run(const JobAdd& command, const Session& session) {
   store::Book book = session.toWrite();
-  const exchange::CsvFile file = exchange::readCsvFile(command.parts);
-  exchange::Taken<Part> taken = exchange::readParts(file, desk::readingRules(book));
+  exchange::ReadingRules rules = desk::readingRules(book);
+  Answer answer = answerOf(book);
   Job job;
+  if (!command.sizeFile.empty()) {
+    exchange::Taken<NamedSize> sizes =
+        exchange::readSizes(exchange::readCsvFile(command.sizeFile), rules);
+    for (const std::string& warning : sizes.warnings) answer.warn(warning);
+    job.sizes = std::move(sizes.rows);
+  }
+  for (const std::string& written : command.sizes) job.sizes.push_back(namedSize(written));
+  for (const NamedSize& size : job.sizes) rules.sizes.push_back(size.name);
+  exchange::Taken<Part> taken = exchange::readParts(exchange::readCsvFile(command.parts), rules);
+  for (const std::string& warning : taken.warnings) answer.warn(warning);
   job.name = command.name;
   job.customer = command.customer;
   job.parts = std::move(taken.rows);
-  const JobId id = desk::addJob(book, job, session.hand);
+  for (Part& part : job.parts) {
+    part.copies *= command.times;
+    part.spares *= command.times;
+  }
+  tellAdded(book, desk::addJob(book, job, session.hand), answer);
+  return answer;
+}
+
+Answer run(const JobCopy& command, const Session& session) {
+  store::Book book = session.toWrite();
+  desk::Copying copying{command.name, command.customer, command.times, {}};
+  for (const std::string& written : command.sizes) copying.sizes.push_back(namedSize(written));
+  const Job from = jobNamed(book.read(), command.from);
+  const JobId id = desk::copyJob(book, from.id, copying, session.hand);
   Answer answer = answerOf(book);
-  for (const std::string& warning : taken.warnings) answer.warn(warning);
-  const Job added = book.read().job(id).value();
-  answer.say("Added " + added.name + ": " + counted(added.parts.size(), "part", "parts") + ".");
-  answer.show("parts", partTable(added, book.read().shop()));
-  answer.put("job", added.name);
-  answer.put("id", id.value);
+  tellAdded(book, id, answer);
   return answer;
 }
 
@@ -205,6 +272,7 @@ Answer run(const JobShow& command, const Session& session) {
   answer.put("job", job.name);
   answer.put("customer", job.customer);
   answer.show("parts", partTable(job, snapshot.shop()));
+  showSizes(job, answer);
   sayMovement(answer, job, snapshot);
   const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
   if (!stored) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <fstream>
 
+#include "inventory/exchange/csv.h"
 #include "inventory/records/shown_table.h"
 
 namespace flitch::cli {
@@ -97,6 +98,12 @@ void writeFile(const std::string& path, const std::string& bytes) {
     throw Refusal("cannot-write", Complaint{"", path + " cannot be written", path,
                                             "a path in a folder that exists"});
   }
+}
+
+void writeRows(const std::string& path, const Table& table, Answer& answer) {
+  if (path.empty()) return;
+  writeFile(path, exchange::writeCsv(table));
+  answer.put("csv", path);
 }
 
 std::string counted(std::size_t n, const std::string& one, const std::string& many) {

@@ -53,6 +53,9 @@ class Answer {
 /// Writes a file whole; throws Refusal when it cannot.
 void writeFile(const std::string& path, const std::string& bytes);
 
+/// Writes the rows of a table as CSV, if there is a path, and says so to programs.
+void writeRows(const std::string& path, const Table& table, Answer& answer);
+
 /// "1 board", "3 boards".
 [[nodiscard]] std::string counted(std::size_t n, const std::string& one, const std::string& many);
 

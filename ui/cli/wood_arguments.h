@@ -1,9 +1,11 @@
 #pragma once
 #include <functional>
 #include <map>
+#include <span>
 #include <string>
 #include <vector>
 
+#include "inventory/exchange/columns.h"
 #include "ui/cli/arguments.h"
 
 namespace CLI {
@@ -22,6 +24,12 @@ using Build = std::function<Command()>;
 /// Adds a subcommand to a parent: its name, one line of help, what it comes to.
 using AddCommand =
     std::function<CLI::App*(CLI::App&, const std::string&, const std::string&, Build)>;
+
+/// "Columns of ...:" and a line a column, for the foot of a command's help.
+[[nodiscard]] std::string columnHelp(const char* head,
+                                     std::span<const exchange::ImportColumn> columns);
+/// --pdf and --png.
+void addPaper(CLI::App* sub, PaperTo& paper);
 
 /// The keys of a table of words, for CLI11 to check against.
 template <class Value>

@@ -1,6 +1,7 @@
 #include "ui/desktop/jobs_place.h"
 
 #include <QDate>
+#include <QDir>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QPainter>
@@ -17,7 +18,6 @@
 #include "ui/desktop/rack_model.h"
 
 namespace flitch::desktop {
-
 JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions, QWidget* parent)
     : Place(parent),
       session_(session),
@@ -29,6 +29,7 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
       head_(look, actions, session.facts().sign, this),
       band_(look, this),
       view_(look, session.facts().unit, session.facts().sign, this),
+      price_(look, actions, session.facts().unit, session.facts().sign, this),
       facts_(look, session.facts().unit, session.facts().sign, this),
       take_(look, actions.at(Act::takeJob), this) {
   setAccessibleName("Jobs");
@@ -110,6 +111,7 @@ void JobsPlace::readJob() {
     view_.setSheet(&*sheet_);
     facts_.setSheet(&*sheet_);
   }
+  readPrice();
   showPlanning();
   lay();
   emit cellsChanged();
@@ -164,6 +166,10 @@ bool JobsPlace::can(Act act) const {
     case Act::partLabels:
     case Act::cutSheets: return sheet_ && !sheet_->boards.empty() && !session_.planning();
     case Act::sawAsPlanned: return sheet_ && sheet_->unsawn() > 0 && !session_.planning();
+    case Act::price:
+    case Act::takeLines: return j != nullptr && !session_.planning();
+    case Act::estimate:
+    case Act::quote: return estimate_.has_value() && !session_.planning();
     default: return false;
   }
 }
@@ -200,6 +206,17 @@ void JobsPlace::carryOut(Act act) {
     case Act::cutSheets: cutSheets(); break;
     case Act::partLabels: partLabels(); break;
     case Act::sawAsPlanned: askSaw(); break;
+    case Act::price:
+      priceOpen_ = !priceOpen_;
+      readJob();
+      (priceOpen_ ? static_cast<QWidget&>(price_) : view_).setFocus();
+      break;
+    case Act::estimate: writeEstimate(pdfPath("Estimate", " estimate")); break;
+    case Act::quote: askQuote(); break;
+    case Act::takeLines:
+      takeLines(
+          QFileDialog::getOpenFileName(this, "Take in other lines", QString(), "Lines (*.csv)"));
+      break;
     default: break;
   }
 }
@@ -249,7 +266,8 @@ bool JobsPlace::find(const QString& text) {
 
 std::vector<QWidget*> JobsPlace::areas() const {
   auto* self = const_cast<JobsPlace*>(this);
-  return {&self->parts_, &self->head_, &self->view_};
+  QWidget* shown = estimate_ ? static_cast<QWidget*>(&self->price_) : &self->view_;
+  return {&self->parts_, &self->head_, shown};
 }
 
 void JobsPlace::takeJob() {
@@ -257,10 +275,16 @@ void JobsPlace::takeJob() {
       QFileDialog::getOpenFileName(this, "Take in a job", QString(), "Parts (*.csv)");
   if (path.isEmpty()) return;
   session_.attempt([&] {
-    const auto taken =
-        exchange::readParts(exchange::readCsvFile(path.toStdString()), session_.readingRules());
     Job added;
-    added.name = QFileInfo(path).completeBaseName().toStdString();
+    exchange::ReadingRules rules = session_.readingRules();
+    const QFileInfo file(path);
+    const QString sizes = file.dir().filePath(file.completeBaseName() + "-sizes.csv");
+    if (QFileInfo::exists(sizes)) {
+      added.sizes = exchange::readSizes(exchange::readCsvFile(sizes.toStdString()), rules).rows;
+      for (const NamedSize& size : added.sizes) rules.sizes.push_back(size.name);
+    }
+    const auto taken = exchange::readParts(exchange::readCsvFile(path.toStdString()), rules);
+    added.name = file.completeBaseName().toStdString();
     added.parts = taken.rows;
     chosen_ = desk::addJob(session_.book(), added, session_.hand());
     for (const std::string& warning : taken.warnings) emit said(q(warning), false);
@@ -342,7 +366,9 @@ QRect JobsPlace::boardsHead() const { return {view_.x(), view_.y() - 32, view_.w
 
 void JobsPlace::lay() {
   const bool none = jobs_.empty();
-  for (QWidget* w : std::initializer_list<QWidget*>{&parts_, &head_, &view_}) w->setVisible(!none);
+  for (QWidget* w : std::initializer_list<QWidget*>{&parts_, &head_}) w->setVisible(!none);
+  view_.setVisible(!none && !estimate_);
+  price_.setVisible(!none && estimate_);
   take_.setVisible(none);
   choice_.setVisible(jobs_.size() > 1);
   const bool wide = width() >= wideFrom;
@@ -369,6 +395,7 @@ void JobsPlace::lay() {
   band_.setGeometry(left + 1, y, middle, bandHeight);
   y += bandHeight + 1 + 32;
   view_.setGeometry(left + 1, y, middle, height() - y);
+  price_.setGeometry(left + 1, y - 32, middle, height() - y + 32);
   facts_.setGeometry(width() - right, 0, right, height());
   update();
 }
@@ -421,6 +448,7 @@ void JobsPlace::paintEvent(QPaintEvent*) {
   drawText(painter, left - side, foot + 34, placed, 13, false, tone, Qt::AlignRight);
   drawRule(painter, left, 0, left, height(), c.edge);
   drawRule(painter, left, head_.height(), left + 1 + head_.width(), head_.height(), c.edge);
+  if (estimate_) return;
   if (!sheet_) {
     if (!session_.planning()) {
       drawText(painter, left + 21, head_.height() + 40,

@@ -9,6 +9,7 @@
 #include "ui/desktop/plan_facts.h"
 #include "ui/desktop/plan_head.h"
 #include "ui/desktop/plan_view.h"
+#include "ui/desktop/price_view.h"
 #include "ui/desktop/session.h"
 
 namespace flitch::desktop {
@@ -34,6 +35,13 @@ class JobsPlace : public Place {
   void showJob(JobId which);
   /// Labels of the plan's blanks as PDF; trouble is said.
   void writePartLabels(const QString& path);
+  /// What the job costs as PDF; trouble is said.
+  void writeEstimate(const QString& path);
+  /// Gives a quote at the estimate's price and writes it as PDF; trouble is said.
+  void writeQuote(const QString& path);
+  /// What the job costs beside its lumber, from a CSV file; trouble is said.
+  void takeLines(const QString& path);
+  [[nodiscard]] const PriceView& price() const { return price_; }
 
  signals:
   void boardWanted(BoardId board);
@@ -50,6 +58,10 @@ class JobsPlace : public Place {
   void cutSheets();
   void partLabels();
   void askSaw();
+  void askQuote();
+  void readPrice();
+  /// Where a PDF of the job goes, as the maker says; empty: nowhere.
+  [[nodiscard]] QString pdfPath(const QString& title, const QString& name);
   void setTrust(bool trust);
   void settle(Settled settled);
   [[nodiscard]] const OpenedBoard* chosenBoard() const;
@@ -76,6 +88,9 @@ class JobsPlace : public Place {
   PlanHead head_;
   Band band_;
   PlanView view_;
+  PriceView price_;
+  bool priceOpen_ = false;
+  std::optional<Estimate> estimate_;  ///< while the price is open
   PlanFacts facts_;
   Button take_;
 };

@@ -48,7 +48,12 @@ QString PartsModel::secondLine(int row) const {
   if (const PartMovement* m = moves(row); m != nullptr) {
     said += ", moves " + shortText(yearlyMovement(*m, unit_), unit_);
   }
-  return said + ", " + recipes_[row];
+  said += ", " + recipes_[row];
+  static constexpr std::array names{"length", "width", "thickness"};
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    if (!p.typed[i].empty()) said += QString(", %1 = %2").arg(names[i], q(p.typed[i]));
+  }
+  return said;
 }
 
 const PartMovement* PartsModel::moves(int row) const {

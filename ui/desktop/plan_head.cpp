@@ -23,6 +23,7 @@ PlanHead::PlanHead(const Look& look, const Actions& actions, const std::string& 
       saw_(look, actions.at(Act::sawAsPlanned), this),
       trust_(look, actions.at(Act::trustUnseen), this),
       labels_(look, actions.at(Act::partLabels), this),
+      price_(look, actions.at(Act::price), this),
       curves_(look, sign, this) {
   setAccessibleName("The plan and its proof");
   stop_.setPrimary(true);
@@ -105,6 +106,7 @@ void PlanHead::lay() {
   sheets_.setVisible(planned);
   saw_.setVisible(planned);
   labels_.setVisible(planned);
+  price_.setVisible(planned);
   curvesButton_.setVisible(planned || planning);
   trust_.setVisible(!planning);
   plan_.setPrimary(state_ == State::nothing);
@@ -118,7 +120,8 @@ void PlanHead::lay() {
   int x = textLeft();
   const int y = wide() && curvesOpen_ ? 140 : 102;
   // In the order of the work: plan, look, print, saw.
-  std::array<Button*, 7> order{&plan_, &stop_, &sheets_, &labels_, &curvesButton_, &trust_, &saw_};
+  std::array<Button*, 8> order{&plan_,   &stop_,         &price_, &sheets_,
+                               &labels_, &curvesButton_, &trust_, &saw_};
   const int room = width() - x - 20;
   const auto need = [&] {
     int sum = -8;
@@ -127,7 +130,7 @@ void PlanHead::lay() {
   };
   for (Button* b : order) b->setKeyShown(true);
   // Keys make way before words do, those of what is done least often first.
-  for (Button* b : {&curvesButton_, &labels_, &trust_, &sheets_, &plan_, &saw_, &stop_}) {
+  for (Button* b : {&curvesButton_, &labels_, &trust_, &sheets_, &price_, &plan_, &saw_, &stop_}) {
     if (need() > room) b->setKeyShown(false);
   }
   for (Button* b : order) {

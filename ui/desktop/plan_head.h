@@ -45,7 +45,7 @@ class PlanHead : public QWidget {
   bool someUnseen_ = false;
   double done_ = 0;  ///< of the bar, 0 to 1
   bool curvesOpen_ = false;
-  Button plan_, stop_, sheets_, curvesButton_, saw_, trust_, labels_;
+  Button plan_, stop_, sheets_, curvesButton_, saw_, trust_, labels_, price_;
   Curves curves_;
 };
 
