@@ -124,15 +124,17 @@ class Asker {
     want({copy});
     (laminated ? now().thick : now().left) = left;
     const bool strips = begunTurned(copy);
-    if (laminated) {
-      askLaminae(left, 1);
-    } else if (strips) {
-      askStrips(left, 1);
-    } else if (allowed(RecipeKind::randomWidths) && !allowed(RecipeKind::glued)) {
-      askWidths(left);
-    } else {
-      askPanels(left);
-    }
+    forSources(copy, [&] {
+      if (laminated) {
+        askLaminae(left, 1);
+      } else if (strips) {
+        askStrips(left, 1);
+      } else if (allowed(RecipeKind::randomWidths) && !allowed(RecipeKind::glued)) {
+        askWidths(left);
+      } else {
+        askPanels(left);
+      }
+    });
   }
   [[nodiscard]] bool begunTurned(int copy) const {
     return std::any_of(request_.laid.begin(), request_.laid.end(), [&](const LaidBefore& l) {
@@ -150,11 +152,79 @@ class Asker {
         case RecipeKind::ganged: askGangs(count); break;
         case RecipeKind::resawn: askLeaves(count); break;
         case RecipeKind::turned: askTurned(); break;
-        case RecipeKind::glued: askPanels(part_->width); break;
-        case RecipeKind::laminated: askLaminae(part_->thickness, 2); break;
-        case RecipeKind::randomWidths: askWidths(part_->width); break;
+        case RecipeKind::glued: forSources(0, [this] { askPanels(part_->width); }); break;
+        case RecipeKind::laminated:
+          forSources(0, [this] { askLaminae(part_->thickness, 2); });
+          break;
+        case RecipeKind::randomWidths: forSources(0, [this] { askWidths(part_->width); }); break;
       }
     }
+  }
+
+  /// Asks once for any boards, or once for each log or board that a copy of the part may come from
+  /// whole. `copy`: one begun before; 0: one not begun.
+  template <class Ask>
+  void forSources(int copy, Ask askOnce) {
+    if (part_->woodFrom == WoodFrom::anyBoards) {
+      askOnce();
+      return;
+    }
+    for (const std::set<BoardId>& source : sourcesFor(copy)) {
+      within_.emplace();
+      within_->shop = shop_;
+      within_->unit = request_.unit;
+      for (const Board& board : request_.boards) {
+        if (source.count(board.id) > 0) within_->boards.push_back(board);
+      }
+      if (!enough(within_->boards)) continue;
+      source_ = std::make_shared<const std::set<BoardId>>(source);
+      askOnce();
+    }
+    within_.reset();
+    source_.reset();
+  }
+
+  /// Each set of boards that go together, once.
+  [[nodiscard]] std::set<std::set<BoardId>> sourcesFor(int copy) const {
+    std::set<std::set<BoardId>> sources;
+    for (const Board& first : request_.boards) {
+      std::set<BoardId> source;
+      for (const Board& board : request_.boards) {
+        if (goTogether(first, board, part_->woodFrom)) source.insert(board.id);
+      }
+      const std::vector<BoardId> locked = lockedFor(copy);
+      const bool theirs = std::all_of(locked.begin(), locked.end(),
+                                      [&](BoardId board) { return source.count(board) > 0; });
+      if (theirs) sources.insert(std::move(source));
+    }
+    return sources;
+  }
+  /// The locked boards that blanks of the copy lie on.
+  [[nodiscard]] std::vector<BoardId> lockedFor(int copy) const {
+    std::vector<BoardId> boards;
+    for (const Lock& lock : request_.choices.locks) {
+      for (const Layup& l : lock.cutting.layups) {
+        const Piece& piece = lock.cutting.pieces[static_cast<std::size_t>(l.piece)];
+        if (piece.line == part_->line && l.copy == copy) boards.push_back(lock.cutting.board);
+      }
+    }
+    return boards;
+  }
+  /// That the boards may hold the part's faces at all: what they cannot, no division makes them.
+  [[nodiscard]] bool enough(const std::vector<Board>& boards) const {
+    if (std::any_of(request_.laid.begin(), request_.laid.end(),
+                    [&](const LaidBefore& l) { return l.line == part_->line; })) {
+      return true;
+    }
+    Length width;
+    for (const Board& board : boards) {
+      const auto& species = part_->species;
+      if (std::find(species.begin(), species.end(), board.species) == species.end()) continue;
+      const bool turned = allowed(RecipeKind::turned);
+      const Length across = turned ? part_->width : greatestWidth(board);
+      width += across * stepsDown(board.length(), part_->length);
+    }
+    return width >= part_->width;
   }
 
   void askSolid() {
@@ -196,7 +266,7 @@ class Asker {
       return t >= part_->width + 2 * shop_.addPerFace;
     });
     if (!oneStrip) {
-      askStrips(part_->width, 2);
+      forSources(0, [this] { askStrips(part_->width, 2); });
       return;
     }
     item(turnedFor(*part_, part_->width, shop_), now().need, 1,
@@ -214,7 +284,7 @@ class Asker {
   }
 
   void askPanels(Length width) {
-    const std::vector<Division> divisions = divisionsOf(*part_, width, request_);
+    const std::vector<Division> divisions = divisionsOf(*part_, width, stock());
     std::int64_t units = 1;
     for (const Division& d : divisions) units = std::lcm(units, std::int64_t{d.staves});
     const int need = usedFor(units);
@@ -269,7 +339,7 @@ class Asker {
   /// Of the stock the part may come from, once a blank of it that wide is flat.
   [[nodiscard]] std::vector<Length> thicknesses(Length width) const {
     std::vector<Length> all;
-    for (const Board& board : request_.boards) {
+    for (const Board& board : stock().boards) {
       const auto& species = part_->species;
       if (std::find(species.begin(), species.end(), board.species) == species.end()) continue;
       const Length length = part_->length + shop_.addLength;
@@ -278,6 +348,8 @@ class Asker {
     }
     return all;
   }
+  /// The request, or its shop with the boards of the source asked of.
+  [[nodiscard]] const PlanRequest& stock() const { return within_ ? *within_ : request_; }
   /// A share of `whole`, never too little.
   [[nodiscard]] static Length shared(Length whole, int shares) {
     const Length least = Length::nanometres(1);
@@ -318,6 +390,7 @@ class Asker {
     out_.framing.blanks.push_back(std::move(blank));
     out_.framing.forms.push_back(form);
     out_.partOfItem.push_back(part_);
+    out_.source.push_back(source_);
   }
 
   const PlanRequest& request_;
@@ -326,6 +399,8 @@ class Asker {
   const Part* part_ = nullptr;
   std::size_t index_ = 0;
   std::vector<RecipeKind> recipes_;
+  std::optional<PlanRequest> within_;  ///< of the log or board asked of
+  std::shared_ptr<const std::set<BoardId>> source_;
 };
 
 }  // namespace

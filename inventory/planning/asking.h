@@ -1,5 +1,7 @@
 #pragma once
 #include <deque>
+#include <memory>
+#include <set>
 #include <vector>
 
 #include "inventory/planning/frame.h"
@@ -12,6 +14,11 @@ struct Asked {
   Framing framing;
   std::vector<const Part*> partOfItem;  ///< of the request, or of those below
   std::deque<Part> setUps;              ///< parts as their set-up pieces may be
+  /// For each item the boards it may come from; none: all.
+  std::vector<std::shared_ptr<const std::set<BoardId>>> source;
+  [[nodiscard]] bool mayComeFrom(BoardId board, std::size_t item) const {
+    return source[item] == nullptr || source[item]->count(board) > 0;
+  }
 };
 
 /// Every recipe a part allows becomes ways to supply it, copies that lack staves or laminae first.
@@ -21,7 +28,10 @@ struct Asked {
 ///   reached, and all in one.
 /// - runs: one blank for all copies of a run still wanted, in order.
 /// - random widths: each copy apart, widths of its range in a few steps.
-/// O(parts x boards).
+/// A copy of several blanks whose part asks for one log or one board is a recipe for each log or
+/// board that alone may be enough of it; staves are then divided as its own boards are wide. Where
+/// blanks of the copy are locked, the log is theirs; where blanks sawn before came from is not
+/// asked. O(parts x boards), with such parts O(parts x boards²).
 [[nodiscard]] Asked ask(const PlanRequest& request);
 
 /// Pieces to a blank that a ganged part is offered in, rising, of `wanted`: the least number that

@@ -100,8 +100,8 @@ Money besideCost(const PlanRequest& request, Length tick) {
 /// Turns boards into stock.
 class Stocking {
  public:
-  Stocking(const PlanRequest& request, Framing& out, const std::vector<const Part*>& parts)
-      : request_(request), shop_(request.shop), out_(out), parts_(parts) {}
+  Stocking(const PlanRequest& request, Framing& out, const Asked& asked)
+      : request_(request), shop_(request.shop), out_(out), asked_(asked) {}
 
   void stock(std::size_t place) {
     place_ = place;
@@ -109,7 +109,8 @@ class Stocking {
     const Choices& choices = request_.choices;
     if (isKeptOut(choices, board.id) || lockOn(choices, board.id) != nullptr) return;
     wood_ = usableWood(board, shop_, out_.tick);
-    barred_ = barring(board, wood_, parts_, out_.blanks, shop_, choices.trustUnseen, out_.tick);
+    barred_ = barring(board, wood_, asked_.partOfItem, out_.blanks, shop_, choices.trustUnseen,
+                      out_.tick);
     const Money open = board.cost + openingCost(board, shop_) + wishCost(choices, board.id);
     if (const std::vector<optimizer::Laid> laid = laidOn(board); !laid.empty()) {
       around(board, laid, open);
@@ -132,8 +133,9 @@ class Stocking {
     for (const LaidByHand& l : request_.choices.laid) {
       if (l.board != board.id) continue;
       std::size_t item = 0;
-      while (item < parts_.size() && parts_[item]->line != l.line) ++item;
-      if (item == parts_.size()) {
+      const std::vector<const Part*>& parts = asked_.partOfItem;
+      while (item < parts.size() && parts[item]->line != l.line) ++item;
+      if (item == parts.size()) {
         throw Refusal("laid-badly", Complaint{"",
                                               "A blank of " + partLetter(l.line) +
                                                   " is laid by "
@@ -192,7 +194,9 @@ class Stocking {
     stock.itemClass = barred_.partClass;
     for (std::size_t i = 0; i < stock.itemClass.size(); ++i) {
       const optimizer::Item& item = out_.problem.items[i];
-      if (item.length > at.dx || item.width > at.dy) stock.itemClass[i] = optimizer::noClass;
+      const bool fits = item.length <= at.dx && item.width <= at.dy &&
+                        asked_.mayComeFrom(request_.boards[place_].id, i);
+      if (!fits) stock.itemClass[i] = optimizer::noClass;
     }
     stock.offcuts = keepRule(request_.boards[place_], shop_, barred_.offcutClass, out_.tick);
     return stock;
@@ -207,7 +211,7 @@ class Stocking {
   const PlanRequest& request_;
   const ShopProfile& shop_;
   Framing& out_;
-  const std::vector<const Part*>& parts_;
+  const Asked& asked_;
   std::size_t place_ = 0;
   UsableWood wood_;
   Barring barred_;
@@ -220,7 +224,6 @@ Framing frame(const PlanRequest& whole) {
   const ShopProfile& shop = request.shop;
   Asked asked = ask(request);
   Framing out = std::move(asked.framing);
-  const std::vector<const Part*>& parts = asked.partOfItem;
   out.tick = tickFor(out.blanks, request);
   for (std::size_t i = 0; i < out.blanks.size(); ++i) {
     out.problem.items[i].length = ticksUp(out.blanks[i].length, out.tick);
@@ -233,7 +236,7 @@ Framing frame(const PlanRequest& whole) {
   out.problem.saw.crosscut = cut.raw();
   out.problem.saw.rip = cut.raw();
   out.beside = besideCost(request, out.tick);
-  Stocking stocking(request, out, parts);
+  Stocking stocking(request, out, asked);
   for (std::size_t b = 0; b < request.boards.size(); ++b) stocking.stock(b);
   return out;
 }

@@ -147,6 +147,7 @@ class Explainer {
   [[nodiscard]] Blank leastBlank(const Part& part) const {
     PlanRequest alone = request_;
     alone.job.parts = {part};
+    alone.job.parts[0].woodFrom = WoodFrom::anyBoards;
     std::vector<Blank> blanks = ask(alone).framing.blanks;
     if (blanks.empty()) return blankFor(part, request_.shop);
     return *std::min_element(blanks.begin(), blanks.end(), [](const Blank& a, const Blank& b) {
@@ -181,6 +182,8 @@ class Explainer {
       missing.reason = "it needs a run of " + said(blank.length) + " and the longest such run in " +
                        best->species + " " + text(best->nominal) + " is " +
                        said(longest * plan_.tick) + " (" + named(*best) + ")";
+    } else if (part.woodFrom != WoodFrom::anyBoards) {
+      missing.reason = "not all of it can come from " + std::string(word(part.woodFrom));
     } else {
       missing.reason = "every place that would hold it is taken by other blanks of this job";
     }

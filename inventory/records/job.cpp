@@ -1,9 +1,25 @@
 #include "inventory/records/job.h"
 
+#include <array>
 #include <stdexcept>
 #include <string_view>
 
 namespace flitch {
+
+namespace {
+
+constexpr std::array<std::string_view, 3> sources{"", "one log", "one board"};
+
+}  // namespace
+
+std::string_view word(WoodFrom from) { return sources.at(static_cast<std::size_t>(from)); }
+
+std::optional<WoodFrom> woodFromNamed(std::string_view word) {
+  for (std::size_t i = 0; i < sources.size(); ++i) {
+    if (sources[i] == word) return static_cast<WoodFrom>(i);
+  }
+  return std::nullopt;
+}
 
 std::string partLetter(int line) {
   constexpr std::string_view letters = "ABCDEFGHJKLMNPQRSTUVWXYZ";

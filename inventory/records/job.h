@@ -1,12 +1,20 @@
 #pragma once
 #include <array>
+#include <optional>
 #include <string>
+#include <string_view>
 #include <vector>
 
 #include "inventory/records/ids.h"
 #include "inventory/wood/length.h"
 
 namespace flitch {
+
+/// Where the blanks of one copy come from, of a part that several make together.
+enum class WoodFrom { anyBoards, oneLog, oneBoard };
+/// "one log"; empty for any boards.
+[[nodiscard]] std::string_view word(WoodFrom from);
+[[nodiscard]] std::optional<WoodFrom> woodFromNamed(std::string_view word);
 
 /// A finished piece of a job. Length along the grain.
 struct Part {
@@ -29,6 +37,7 @@ struct Part {
   int setUps = 0;               ///< pieces more to set machines up with, numbered last; they may be
                                 ///< of any wood that holds together
   bool leftLong = false;        ///< its last cut waits for the dry fit
+  WoodFrom woodFrom = WoodFrom::anyBoards;  ///< for one colour and figure in each panel
   std::string note;
   [[nodiscard]] int wanted() const { return copies + spares + setUps; }
   [[nodiscard]] bool isSetUp(int copy) const { return copy > copies + spares; }

@@ -34,6 +34,7 @@ class LayupJudge {
       const std::vector<LaidBefore> before = laidBefore(*of.first, of.second);
       judgeOneWay(name, places, before);
       judgeSum(*of.first, name, places, before);
+      judgeWood(*of.first, name, places);
       if (places.front().layup.section > 0) judgePanel(*of.first, name, places, before);
     }
   }
@@ -47,6 +48,11 @@ class LayupJudge {
     const auto at = std::find_if(parts.begin(), parts.end(),
                                  [line](const Part& part) { return part.line == line; });
     return at == parts.end() ? nullptr : &*at;
+  }
+  [[nodiscard]] const Board* boardOf(BoardId id) const {
+    const auto board = std::find_if(request_.boards.begin(), request_.boards.end(),
+                                    [id](const Board& b) { return b.id == id; });
+    return board == request_.boards.end() ? nullptr : &*board;
   }
   [[nodiscard]] std::vector<LaidBefore> laidBefore(const Part& part, int copy) const {
     std::vector<LaidBefore> before;
@@ -136,9 +142,8 @@ class LayupJudge {
     const bool wide = l.kind == LayupKind::gang || (l.kind == LayupKind::whole && !l.turned);
     if (wide) return part.width;
     if (l.kind == LayupKind::stave && !l.turned) return piece.at.dy - request_.shop.jointStave;
-    const auto board = std::find_if(request_.boards.begin(), request_.boards.end(),
-                                    [id](const Board& b) { return b.id == id; });
-    if (board == request_.boards.end()) return l.gives;  // judged with the cuttings
+    const Board* board = boardOf(id);
+    if (board == nullptr) return l.gives;  // judged with the cuttings
     const std::optional<Length>& bend = board->warp.bentAt;
     const bool crosses = bend && piece.at.x < *bend && *bend < piece.at.right();
     return thicknessOver(*board, piece.at.dx, piece.at.dy, crosses) - 2 * request_.shop.addPerFace;
@@ -189,6 +194,18 @@ class LayupJudge {
                 const std::vector<LaidBefore>& before) {
     if (missing(part, places, before) != Length() && !mayLack(part, places, before)) {
       fault(FaultKind::notFilled, places.back(), "the blanks of " + name + " do not fill it");
+    }
+  }
+
+  /// Of the blanks of this plan: where those sawn before came from is not known here.
+  void judgeWood(const Part& part, const std::string& name, const std::vector<Place>& places) {
+    const Board* first = boardOf(places.front().board);
+    for (const Place& p : places) {
+      const Board* board = boardOf(p.board);
+      if (first == nullptr || board == nullptr || goTogether(*first, *board, part.woodFrom)) {
+        continue;
+      }
+      fault(FaultKind::mixedWood, p, name + " is not of " + std::string(word(part.woodFrom)));
     }
   }
 

@@ -168,6 +168,7 @@ std::string_view word(FaultKind kind) {
     case FaultKind::wrongCount: return "wrong count";
     case FaultKind::badLayup: return "bad layup";
     case FaultKind::notFilled: return "part not filled";
+    case FaultKind::mixedWood: return "mixed wood";
     case FaultKind::wideSection: return "section too wide";
     case FaultKind::badOffcut: return "bad offcut";
     case FaultKind::offGrid: return "off the grid";

@@ -32,6 +32,7 @@ enum class FaultKind {
   badLayup,     ///< of no blank, of a recipe the part does not allow, or a place taken twice
   notFilled,  ///< the staves of a panel are narrower than it, or bring more or less than its width;
               ///< laminae likewise in thickness
+  mixedWood,  ///< blanks of a copy from several logs or boards where its part asks for one
   wideSection,  ///< a section of a panel that the planer does not take
   badOffcut,    ///< smaller than the keeping rule, or on a mark that bars it
   offGrid,      ///< a cut not on a whole grid step

@@ -130,6 +130,13 @@ std::string recipeText(const Part& part, const ShopProfile& shop) {
   return words.empty() ? part.recipe : words;
 }
 
+bool goTogether(const Board& a, const Board& b, WoodFrom from) {
+  if (from == WoodFrom::anyBoards || a.id == b.id) return true;
+  const bool delivered = a.delivery && b.delivery;
+  return from == WoodFrom::oneLog && !a.log.empty() && a.log == b.log && a.species == b.species &&
+         (!delivered || a.delivery == b.delivery);
+}
+
 StaveRange staveRange(const Part& part, const ShopProfile& shop) {
   const bool own = part.stavesTo > Length();
   const Length most = std::min(own ? part.stavesTo : shop.widestStave, shop.planerWidth);

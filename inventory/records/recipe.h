@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "inventory/records/board.h"
 #include "inventory/records/job.h"
 #include "inventory/records/layup.h"
 #include "inventory/records/shop.h"
@@ -59,5 +60,10 @@ struct StaveRange {
   Length least, most;
 };
 [[nodiscard]] StaveRange staveRange(const Part& part, const ShopProfile& shop);
+
+/// Whether blanks of both may make one copy of a part that asks for that: two boards are of one log
+/// when they are of one species, carry the same name of a log and came in the same delivery, as far
+/// as that is known (an offcut keeps the log's name alone).
+[[nodiscard]] bool goTogether(const Board& a, const Board& b, WoodFrom from);
 
 }  // namespace flitch
