@@ -118,6 +118,12 @@ void runOfCell(const Cell& cell, PartRow& row) {
   }
 }
 
+void woodFromOf(const Cell& cell, PartRow& row) {
+  const std::optional<WoodFrom> from = woodFromNamed(plain(cell.text));
+  if (!from) throw cell.unreadable(" says not where the wood comes from", "one log, one board");
+  row.part.woodFrom = *from;
+}
+
 /// `4 to 7`, `4-7`, `4 in to 7 in`, or one width.
 void stavesOf(const Cell& cell, PartRow& row) {
   const char* const accepted = "4 to 7, 100 mm to 180 mm";
@@ -211,6 +217,10 @@ constexpr auto fields = std::to_array<Field<PartRow>>({
     {{"left_long", "", false, "yes: its last cut waits for the dry fit"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.leftLong = c.yesOrNo(); }},
+    {{"wood_from", "", false,
+      "one log or one board: all that one copy is glued up of; any boards if empty"},
+     Measure::none,
+     woodFromOf},
     {{"note", "", false, "anything worth remembering"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.note = c.note(1000); }},

@@ -195,6 +195,7 @@ void liveSinceStep9(Book& book) {
   Job door = sample::jobNamed("Door");
   door.sizes = {{"width", "24", Length::inches(24)}};
   door.parts[0].typed = {"width - 4", "", ""};
+  door.parts[0].woodFrom = WoodFrom::oneLog;
   JobId id;
   book.change({"job added", {}, "Door", {}}, sample::hand(),
               [&](Writer& writer) { id = writer.addJob(door); });

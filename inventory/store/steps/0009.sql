@@ -82,6 +82,11 @@ ALTER TABLE parts ADD COLUMN width_typed TEXT NOT NULL DEFAULT '';
 
 ALTER TABLE parts ADD COLUMN thickness_typed TEXT NOT NULL DEFAULT '';
 
+-- Whether all that one copy is glued up of comes from one log or one board.
+
+ALTER TABLE parts ADD COLUMN wood_from TEXT NOT NULL DEFAULT 'any'
+  CHECK (wood_from IN ('any', 'log', 'board'));
+
 INSERT INTO counters (name, last) VALUES ('price', 0), ('bill', 0), ('quote', 0);
 
 INSERT INTO events (name) VALUES ('prices set'), ('bill set'), ('quoted');
