@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <iterator>
 #include <map>
 #include <optional>
 #include <set>
@@ -217,15 +218,20 @@ class LayupJudge {
               [](const Place& a, const Place& b) { return a.layup.slot < b.layup.slot; });
     Length filled;
     int lastSection = 0;
+    std::map<int, int> sectionAt;  // by slot: boards of a panel are sawn in any order
     for (const LaidBefore& l : before) {
       filled += l.layup.gives;
       lastSection = std::max(lastSection, l.layup.section);
+      sectionAt[l.layup.slot] = l.layup.section;
     }
     std::map<int, std::pair<Length, Length>> sections;  // what they bring and what they have
     for (const Place& s : staves) {
-      if (s.layup.section < lastSection) {
+      const auto next = sectionAt.upper_bound(s.layup.slot);
+      const bool tooLate = next != sectionAt.end() && next->second < s.layup.section;
+      if (tooLate || (next != sectionAt.begin() && s.layup.section < std::prev(next)->second)) {
         fault(FaultKind::badLayup, s, "the sections of " + name + " do not follow each other");
       }
+      sectionAt[s.layup.slot] = s.layup.section;
       lastSection = std::max(lastSection, s.layup.section);
       filled += s.useful;
       sections[s.layup.section].first += s.layup.gives;

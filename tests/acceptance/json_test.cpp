@@ -62,6 +62,7 @@ TEST_CASE("every command answers --json with one versioned document and nothing 
       {"wood species", "cherry"},
       {"wood species add", "pear --gravity 0.69 --source 'own scales'"},
       {"shop", ""},
+      {"bin", ""},
       {"book check", ""},
       {"undo", ""},
       {"return", "T0002-V --reason spare"}};

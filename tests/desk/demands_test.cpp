@@ -16,13 +16,13 @@ std::vector<Demand> read(const sample::Shop& shop, const std::string& bytes) {
   return exchange::readDemands(exchange::readCsv(bytes, "d.csv"), readingRules(shop.book));
 }
 
-/// How many of a part of 40 x 6 in, clear on face A, come from a board with a knot of `size` in its
-/// middle.
+/// How many of a part of 40 x 6 in, clear on face A, come from a board with a knot of `size`
+/// through its middle.
 std::size_t cutWith(const std::string& table, Length size) {
   sample::Shop shop;
   setDemands(shop.book, read(shop, table), shop.hand);
   Board board = shop.receive({sample::plank(in(50), in(7))}).boards.front();
-  board.defects = {{"sound knot", DefectFace::a, {in(24), in(3), size, in(0, 16)}}};
+  board.defects = {{"sound knot", DefectFace::through, {in(24), in(3), size, in(0, 16)}}};
   survey(shop.book, board, shop.hand);
   Job job;
   job.name = "Shelf";

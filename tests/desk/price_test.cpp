@@ -152,7 +152,7 @@ TEST_CASE("without a whole plan there is no price to give, unless one is named")
   CHECK(giveQuote(shop.book, asked, shop.hand).price == Money::units(500));
 }
 
-TEST_CASE("a job is copied, times so many, with another size; its bill goes with it") {
+TEST_CASE("a job is copied, times so many, with another size, its bill goes with it") {
   sample::Life life;
   Job job;
   job.name = "Door";

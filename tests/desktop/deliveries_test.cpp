@@ -389,7 +389,7 @@ TEST_CASE("Ctrl+T shows outline points, and a board cut for the van becomes two 
   CHECK(d.place().read().draft.lines[2].outline[0].points().back().near == Length::inches(1));
 }
 
-TEST_CASE("A delivery in the book shows what is wrong; a board goes back and its credit comes") {
+TEST_CASE("A delivery in the book shows what is wrong, a board goes back and its credit comes") {
   const AtTruck d;
   d.firstLine();
   d.sizes("8", "6");

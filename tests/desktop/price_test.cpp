@@ -40,7 +40,7 @@ TEST_CASE("Ctrl+E shows what a job costs, planned or not, and its boards again")
   CHECK_FALSE(price.isVisible());
 }
 
-TEST_CASE("An estimate is written for the shop; a quote asks first, is written and kept") {
+TEST_CASE("An estimate is written for the shop, a quote asks first, is written and kept") {
   Driven d;
   d.window->jobs().setSeconds(2);
   d.key(Qt::Key_3, Qt::ControlModifier);

@@ -123,7 +123,8 @@ House theHouse() {
       {"inventory/store/writer.h", {"inventory/store/", "inventory/desk/"}},
       {"JSON", {"inventory/exchange/json.cpp", "inventory/exchange/json_settings.cpp"}},
       {"CLI11",
-       {"ui/cli/arguments.cpp", "ui/cli/paper_arguments.cpp", "ui/cli/wood_arguments.cpp"}},
+       {"ui/cli/arguments.cpp", "ui/cli/paper_arguments.cpp", "ui/cli/price_arguments.cpp",
+        "ui/cli/wood_arguments.cpp"}},
   };
   return house;
 }

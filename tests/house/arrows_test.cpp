@@ -93,7 +93,7 @@ TEST_CASE("each bad include of a made-up house is one fault, with its place") {
           "alone\n"},
       Bad{"ui/cli/main.cpp", "#include <CLI/CLI.hpp>\n",
           "ui/cli/main.cpp:1: CLI11 is for ui/cli/arguments.cpp, ui/cli/paper_arguments.cpp, "
-          "ui/cli/wood_arguments.cpp "
+          "ui/cli/price_arguments.cpp, ui/cli/wood_arguments.cpp "
           "alone\n"},
       Bad{"inventory/exchange/csv.cpp", "#include <nlohmann/json.hpp>\n",
           "inventory/exchange/csv.cpp:1: JSON is for inventory/exchange/json.cpp, "

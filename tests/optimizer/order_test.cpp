@@ -7,7 +7,7 @@
 using flitch::optimizer::Order;
 using flitch::optimizer::orderOf;
 
-TEST_CASE("every node comes after those it needs; a circle is found where there is one") {
+TEST_CASE("every node comes after those it needs, a circle is found where there is one") {
   std::mt19937 draw(7);
   int circles = 0;
   for (int round = 0; round < 300; ++round) {

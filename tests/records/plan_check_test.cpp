@@ -85,6 +85,17 @@ struct Good {
     plan.shorts.clear();
     bench::promise(plan, request);
   }
+  /// The same panel, its second stave from the other board.
+  void glueFromTwo() {
+    glue();
+    Cutting other = plan.cuttings[0];
+    other.board = {2};
+    other.pieces[5].kind = plan.cuttings[0].pieces[7].kind = PieceKind::unusable;
+    other.layups = {plan.cuttings[0].layups[1]};
+    plan.cuttings[0].layups.pop_back();
+    plan.cuttings.push_back(other);
+    bench::promise(plan, request);
+  }
   void layOne(std::size_t blank, LayupKind kind, int copy, int slot, Length gives) {
     Layup layup;
     layup.piece = static_cast<int>(blank);
@@ -385,6 +396,11 @@ const std::vector<Broken>& brokenPlans() {
          g.glue();
          g.request.shop.glueTrim = in(0, 33);
        }},
+      {"staves of two boards where one board is asked for", F::mixedWood,
+       [](Good& g) {
+         g.glueFromTwo();
+         g.part1().woodFrom = WoodFrom::oneBoard;
+       }},
       {"a section the planer does not take", F::wideSection,
        [](Good& g) {
          g.glue();
@@ -674,4 +690,26 @@ TEST_CASE("what looks like a fault and is none") {
     good.board().defects = {{"sound knot", DefectFace::a, inRect(40, 2, 1, 1)}};
     clean();
   }
+}
+
+TEST_CASE(
+    "boards of a panel are sawn in any order: a later section may be sawn before an earlier") {
+  Good g;
+  g.glue();
+  Layup sawn;
+  sawn.kind = LayupKind::stave;
+  sawn.copy = 1;
+  sawn.slot = 3;
+  sawn.section = 2;
+  sawn.gives = in(2);
+  g.request.laid = {{1, sawn}};
+  g.part1().width += in(2);
+  bench::promise(g.plan, g.request);
+  for (const Fault& fault : check(g.plan, g.request)) FAIL_CHECK(fault.sentence);
+  // The same section before theirs does not follow.
+  g.request.laid[0].layup.slot = 1;
+  for (Layup& layup : g.layups()) ++layup.slot;
+  const std::vector<Fault> faults = check(g.plan, g.request);
+  CHECK(std::any_of(faults.begin(), faults.end(),
+                    [](const Fault& fault) { return fault.kind == FaultKind::badLayup; }));
 }
