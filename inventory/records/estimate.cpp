@@ -73,6 +73,7 @@ class Counting {
       }
     }
     std::vector<PartCost> all;
+    all.reserve(byLine.size());
     for (const auto& [line, part] : byLine) all.push_back(part);
     return all;
   }

@@ -9,8 +9,8 @@
 #include "inventory/records/job_line.h"
 #include "inventory/records/label_paper.h"
 #include "inventory/records/photo.h"
-#include "inventory/records/stock_events.h"
 #include "inventory/records/price.h"
+#include "inventory/records/stock_events.h"
 #include "inventory/store/book.h"
 #include "inventory/wood/species.h"
 

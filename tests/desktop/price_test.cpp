@@ -50,7 +50,8 @@ TEST_CASE("An estimate is written for the shop, a quote asks first, is written a
   CHECK_FALSE(d.window->jobs().can(Act::quote));
   d.key(Qt::Key_E, Qt::ControlModifier);
   REQUIRE(d.window->jobs().can(Act::quote));
-  const QString estimate = d.folder.filePath("estimate.pdf"), quote = d.folder.filePath("quote.pdf");
+  const QString estimate = d.folder.filePath("estimate.pdf"),
+                quote = d.folder.filePath("quote.pdf");
   d.window->jobs().writeEstimate(estimate);
   CHECK(QFile::exists(estimate));
   CHECK(d.book().quotes(jobOf(d)).empty());
