@@ -73,9 +73,9 @@ int BarKinds::cheapestBar(std::int64_t least) const {
   return cheapest;
 }
 
-Worth BarKinds::continuousBound(Worth step) const {
+Worth BarKinds::continuousBound(const std::vector<std::int64_t>& some, Worth step) const {
   const std::int64_t all =
-      std::inner_product(wanted.begin(), wanted.end(), size.begin(), std::int64_t{0});
+      std::inner_product(some.begin(), some.end(), size.begin(), std::int64_t{0});
   if (all == 0) return 0;
   std::size_t least = 0;
   for (std::size_t b = 1; b < room.size(); ++b)

@@ -28,8 +28,8 @@ struct BarKinds {
   [[nodiscard]] std::int64_t longest() const;
   /// The cheapest bar with that much room, which must be in one.
   [[nodiscard]] int cheapestBar(std::int64_t size) const;
-  /// All pieces at the least cost of a tick, up to a multiple of `step`.
-  [[nodiscard]] Worth continuousBound(Worth step) const;
+  /// So many of each kind at the least cost of a tick, up to a multiple of `step`.
+  [[nodiscard]] Worth continuousBound(const std::vector<std::int64_t>& some, Worth step) const;
 };
 
 }  // namespace flitch::optimizer

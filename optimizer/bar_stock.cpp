@@ -12,6 +12,7 @@
 #include "optimizer/bar_kinds.h"
 #include "optimizer/bar_master.h"
 #include "optimizer/bar_prices.h"
+#include "optimizer/bar_ways.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
@@ -49,7 +50,7 @@ class BarSearch {
         master_(kinds.size.size(), kinds.cost),
         random_(limits.seed) {
     for (const Worth cost : kinds.cost) step_ = std::gcd(step_, cost);
-    bound_ = kinds_.continuousBound(step_);
+    bound_ = kinds_.continuousBound(kinds_.wanted, step_);
     for (std::size_t k = 0; k < kinds.size.size(); ++k)
       master_.add({kinds.cheapestBar(kinds.size[k]), {{static_cast<int>(k), 1}}});
   }
@@ -57,12 +58,13 @@ class BarSearch {
   void run() {
     constexpr int packings = 3;
     pack({kinds_.wanted, {}, 0}, packings);
+    if (!over()) tryEveryWay();
     for (bool greedy = true; !over(); greedy = false) dive(greedy);
   }
   [[nodiscard]] const std::vector<Cut>& best() const { return best_; }
   [[nodiscard]] Worth cost() const { return cost_; }
   [[nodiscard]] Worth bound() const { return bound_; }
-  [[nodiscard]] std::uint64_t effort() const { return prices_.work() + master_.work(); }
+  [[nodiscard]] std::uint64_t effort() const { return prices_.work() + master_.work() + ways_; }
 
  private:
   /// Proved, spent or stopped; one plan is always made.
@@ -77,6 +79,21 @@ class BarSearch {
     if (whole.cost >= cost_) return;
     cost_ = whole.cost;
     best_ = whole.cuts;
+  }
+
+  /// Settles what is small.
+  void tryEveryWay() {
+    constexpr std::uint64_t most = 200'000, stepCosts = 10;
+    const BarWays ways = everyWay(kinds_, cost_, most);
+    ways_ += stepCosts * ways.steps;
+    if (!ways.finished) return;
+    if (ways.cheaper) {
+      Begun whole{kinds_.wanted, {}, 0};
+      for (const BarPattern& pattern : *ways.cheaper)
+        whole.cut(pattern, 1, kinds_.cost[static_cast<std::size_t>(pattern.bar)]);
+      offer(whole);
+    }
+    bound_ = cost_;
   }
 
   /// The best pattern for what is wanted still: the cheapest bar that takes all of it, or the
@@ -213,6 +230,7 @@ class BarSearch {
   Worth step_ = 0;  ///< every cost is a multiple of it
   Worth bound_ = 0, cost_ = unknown;
   std::vector<Cut> best_;
+  std::uint64_t ways_ = 0;  ///< work of trying every way
 };
 
 /// Shares pieces of a kind among the needs of that length, bar by bar.

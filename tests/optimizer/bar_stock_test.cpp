@@ -61,7 +61,6 @@ BarProblem randomBars(Draw& draw) {
 
 TEST_CASE("bars of several lengths, with kerf, beside every way of cutting them") {
   constexpr BarLimits brief{2'000'000};
-  int met = 0, proved = 0;
   for (std::uint64_t seed = 1; seed <= 300; ++seed) {
     Draw draw(seed + 700000);
     const BarProblem problem = randomBars(draw);
@@ -71,13 +70,9 @@ TEST_CASE("bars of several lengths, with kerf, beside every way of cutting them"
     const BarSolution solution = cutBars(problem, brief);
     INFO("seed " << seed);
     CHECK(faultsOf(solution, problem) == std::vector<std::string>{});
-    CHECK(solution.cost >= least);
-    CHECK(solution.bound <= least);
-    if (solution.cost == least) ++met;
-    if (solution.proved()) ++proved;
+    CHECK(solution.cost == least);
+    CHECK(solution.bound == least);
   }
-  CHECK(met > 290);
-  CHECK(proved > 200);
 }
 
 TEST_CASE("the same limits and seed give the same bars, and a stop still gives all pieces") {

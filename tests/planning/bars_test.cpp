@@ -50,6 +50,7 @@ TEST_CASE("two lengths of bar, worked by hand") {
   const std::vector<BarSold> sold{{in(96), Money::units(12)}, {in(48), Money::units(7)}};
   const BarPlan four = planned(sold, {{in(30, 8), 4}}, in(0, 8));
   CHECK(four.cost == Money::units(19));
+  CHECK(four.proved);
   CHECK(four.bars == std::vector<int>{1, 1});
   checkWhole(four, sold, {{in(30, 8), 4}}, in(0, 8));
   CHECK(planned(sold, {{in(30, 8), 5}}, in(0, 8)).cost == Money::units(24));
