@@ -23,6 +23,15 @@ void showGrade(flitch::desktop::Window& window) {
   }
 }
 
+/// What the job costs, and its boards again.
+void showPrice(flitch::desktop::Window& window, const QString& name) {
+  window.trigger(flitch::desktop::Act::price);
+  QApplication::processEvents();
+  if (!window.grab().save(name)) throw std::runtime_error("cannot write " + name.toStdString());
+  std::cout << name.toStdString() << '\n';
+  window.trigger(flitch::desktop::Act::price);
+}
+
 /// The saw once more, with a knot said to have been found.
 void sayOtherwise(flitch::desktop::Window& window, const QString& name) {
   window.trigger(flitch::desktop::Act::knotFound);
@@ -103,6 +112,9 @@ int main(int argc, char** argv) {
             throw std::runtime_error("cannot write " + name.toStdString());
           }
           std::cout << name.toStdString() << '\n';
+          if (place == desktop::Act::toJobs) {
+            showPrice(*window, QString(name).replace("/jobs-", "/jobs-price-"));
+          }
           if (place == desktop::Act::toSaw) {
             sayOtherwise(*window, QString(name).replace("/saw-", "/saw-otherwise-"));
           }

@@ -175,7 +175,7 @@ constexpr std::array table{
     ActionRow{Act::price, "price", "Price",
               "Shows what the job costs and what to buy for it, or its boards again.", "Ctrl+E",
               inJobs, "a job", "accessories-calculator"},
-    ActionRow{Act::estimate, "estimate", "Estimate",
+    ActionRow{Act::estimate, "estimate", "Estimate as PDF",
               "Writes what the job costs as PDF, for the shop alone.", "Ctrl+Shift+E", inJobs,
               "the price shown", "document-print"},
     ActionRow{Act::quote, "quote", "Give a quote",
