@@ -7,6 +7,8 @@
 
 #include "inventory/records/glue_up.h"
 #include "labels/facing.h"
+#include "labels/mark_drawing.h"
+#include "labels/page.h"
 #include "labels/sheet.h"
 #include "labels/step_table.h"
 #include "labels/symbol.h"
@@ -19,9 +21,6 @@ using Kind = SawStep::Kind;
 constexpr double mmPerInch = 25.4;
 constexpr double mmPerPoint = mmPerInch / 72;
 constexpr double columnGap = 7;
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
-double mm(Length length) { return static_cast<double>(length.nm()) / 1e6; }
 
 /// Chalk marks: running measures from the fresh end, as the tape lies.
 void drawChalk(Sheet& sheet, const std::vector<SawStep>& steps, const BoardView& view,

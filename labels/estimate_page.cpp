@@ -3,12 +3,11 @@
 #include <algorithm>
 
 #include "inventory/wood/writing.h"
+#include "labels/page.h"
 #include "labels/sheet.h"
 
 namespace flitch::pages {
 namespace {
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 /// Writes rows of words, a quantity and two sums, sheet after sheet.
 class Writing {

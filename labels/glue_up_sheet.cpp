@@ -6,15 +6,14 @@
 #include <stdexcept>
 
 #include "inventory/records/part_wood.h"
+#include "labels/mark_drawing.h"
+#include "labels/page.h"
 #include "labels/sheet.h"
 
 namespace flitch::pages {
 namespace {
 
 constexpr double panelWidth = 118, panelHeight = 112, leastRow = 7;
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
-double mm(Length length) { return static_cast<double>(length.nm()) / 1e6; }
 
 const Board& boardOf(const Glued& glued, const std::vector<Board>& boards) {
   const auto found = std::find_if(boards.begin(), boards.end(),

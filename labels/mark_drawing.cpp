@@ -9,11 +9,6 @@
 namespace flitch::pages {
 namespace {
 
-Line line(std::vector<QPointF> points, double width, Tone tone = Tone::ink,
-          Dash dash = Dash::solid) {
-  return {std::move(points), width, dash, tone};
-}
-
 char letterOf(const Defect& defect) {
   for (const DefectKind& kind : startingDefectKinds())
     if (kind.name == defect.kind) return kind.letter;

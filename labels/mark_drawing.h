@@ -64,6 +64,10 @@ class MarkDrawing {
 /// `good` and `show`: zones, no defects.
 [[nodiscard]] bool isZone(const Defect& defect);
 /// Millimetres of a length, for drawing only.
+[[nodiscard]] inline Line line(std::vector<QPointF> points, double width, Tone tone = Tone::ink,
+                               Dash dash = Dash::solid) {
+  return {std::move(points), width, dash, tone};
+}
 [[nodiscard]] constexpr double mm(Length length) { return static_cast<double>(length.nm()) / 1e6; }
 /// Length of a drawn place, to the nearest nanometre.
 [[nodiscard]] Length lengthOf(double millimetres);

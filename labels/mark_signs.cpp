@@ -24,11 +24,6 @@ QRectF scaled(const QRectF& box, double factor) {
   return {box.center() - QPointF(size.width(), size.height()) / 2, size};
 }
 
-Line line(std::vector<QPointF> points, double width, Tone tone = Tone::ink,
-          Dash dash = Dash::solid) {
-  return {std::move(points), width, dash, tone};
-}
-
 }  // namespace
 
 void MarkDrawing::grain(std::vector<Ink>& ink, int lines) const {

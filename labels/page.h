@@ -22,6 +22,10 @@ enum class Fill { none, tone, hatch, unseen };
 
 inline constexpr double mmPerPoint = 25.4 / 72;
 
+[[nodiscard]] inline QString asText(const std::string& text) {
+  return QString::fromStdString(text);
+}
+
 /// All measures in millimetres on the page, y down.
 struct Text {
   QPointF at;  ///< baseline, at the left, centre or right end as `align` says

@@ -3,12 +3,11 @@
 #include <algorithm>
 
 #include "labels/board_drawing.h"
+#include "labels/page.h"
 #include "labels/sheet.h"
 
 namespace flitch::pages {
 namespace {
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 void drawBoard(Sheet& sheet, double top, const Board& board, const Piece& piece,
                const std::string& handMark) {

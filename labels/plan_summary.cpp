@@ -3,12 +3,11 @@
 #include <stdexcept>
 
 #include "labels/cut_sheet.h"
+#include "labels/page.h"
 #include "labels/sheet.h"
 
 namespace flitch::pages {
 namespace {
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 const Board& boardOf(const Cutting& cutting, const std::vector<Board>& boards) {
   const auto found = std::find_if(boards.begin(), boards.end(),

@@ -6,7 +6,7 @@
 namespace flitch::pages {
 namespace {
 
-constexpr double words = 9.75, small = 9, figurePoints = 11;  // points
+constexpr double wordPoints = 9.75, small = 9, figurePoints = 11;  // points
 constexpr double axisRoom = 13, headRoom = 11, footRoom = 13, widestColumn = 24;
 
 /// A round step that divides a span into two to five parts.
@@ -88,7 +88,7 @@ class Drawing {
     figure(n, top - 1.6, room);
     ink_.emplace_back(Text{{middle(n), area_.bottom() + 4.8},
                            column.name,
-                           words,
+                           wordPoints,
                            column.bold,
                            Qt::AlignHCenter,
                            Tone::ink,

@@ -2,6 +2,7 @@
 
 #include "inventory/records/board_weight.h"
 #include "labels/bench_sheets.h"
+#include "labels/page.h"
 #include "labels/sheet.h"
 #include "labels/symbol.h"
 
@@ -11,8 +12,6 @@ namespace {
 constexpr double mmPerInch = 25.4;
 constexpr double lineHeight = 14.2;
 constexpr double boxLeft = 24, tagLeft = 36, sizeLeft = 76, weightRight = 146;
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 bool unseen(const Board& board) {
   return board.looked[0] == Looked::no || board.looked[1] == Looked::no;

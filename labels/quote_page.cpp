@@ -2,12 +2,11 @@
 
 #include <QStringList>
 
+#include "labels/page.h"
 #include "labels/sheet.h"
 
 namespace flitch::pages {
 namespace {
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 class Writing {
  public:

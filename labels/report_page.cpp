@@ -4,14 +4,13 @@
 #include <numeric>
 
 #include "inventory/records/shown_table.h"
+#include "labels/page.h"
 #include "labels/sheet.h"
 
 namespace flitch::pages {
 namespace {
 
 constexpr double gap = 4;
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 /// A table in words, its columns as wide as their longest entries.
 struct Laid {

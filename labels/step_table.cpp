@@ -2,12 +2,12 @@
 
 #include <algorithm>
 
+#include "labels/page.h"
+
 namespace flitch::pages {
 namespace {
 
 using Kind = SawStep::Kind;
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 QString whatOf(const SawStep& step, bool keeps, const QString& blank) {
   const QString section = QString::number(step.section);

@@ -5,14 +5,13 @@
 #include <stdexcept>
 
 #include "inventory/records/refusal.h"
+#include "labels/page.h"
 #include "labels/symbol.h"
 
 namespace flitch::pages {
 namespace {
 
 constexpr double mmPerInch = 25.4;
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 /// Texts and symbols of one label, in mm, every text kept inside its room.
 class Label {

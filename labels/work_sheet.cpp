@@ -1,6 +1,7 @@
 #include <algorithm>
 
 #include "labels/bench_sheets.h"
+#include "labels/page.h"
 #include "labels/sheet.h"
 
 namespace flitch::pages {
@@ -8,8 +9,6 @@ namespace {
 
 constexpr double chalkAt = 93;  ///< where chalk marks begin, mm from the left
 constexpr double rowHeight = 7.4, headHeight = 13;
-
-QString asText(const std::string& text) { return QString::fromStdString(text); }
 
 /// Lays stations one under another and begins a sheet when one is full.
 class WorkSheets {

@@ -3,16 +3,13 @@
 #include <algorithm>
 #include <limits>
 
+#include "optimizer/index.h"
 #include "optimizer/knapsack.h"
 #include "optimizer/plain_programme.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-}  // namespace
+namespace {}  // namespace
 
 bool isBar(const Lay& lay, const Saw& saw) {
   if (saw.stages != 2 || !isPlain(lay)) return false;

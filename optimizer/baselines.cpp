@@ -4,12 +4,11 @@
 #include <numeric>
 
 #include "optimizer/draft.h"
+#include "optimizer/index.h"
 #include "optimizer/places.h"
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 std::int64_t usableArea(const Stock& stock) {
   std::int64_t area = 0;

@@ -3,12 +3,10 @@
 #include <algorithm>
 #include <limits>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-}  // namespace
+namespace {}  // namespace
 
 void ClearBoard::price(const Pricing& pricing) {
   pricing_ = &pricing;

@@ -8,12 +8,11 @@
 #include <memory>
 #include <queue>
 
+#include "optimizer/index.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 constexpr int fraction = 16;  ///< bits of a multiplier behind the point
 

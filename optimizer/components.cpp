@@ -4,10 +4,10 @@
 #include <boost/graph/adjacency_list.hpp>
 #include <boost/graph/connected_components.hpp>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 bool fits(const Item& item, int cls, const Stock& stock) {
   return cls != noClass && item.length <= stock.profile.length() &&

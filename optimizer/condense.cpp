@@ -5,10 +5,10 @@
 #include <numeric>
 #include <tuple>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// Equal but for how many there are.
 bool alike(const Stock& a, const Stock& b) {

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "optimizer/closing.h"
+#include "optimizer/index.h"
 
 namespace flitch::optimizer {
 namespace {
@@ -11,8 +12,6 @@ constexpr std::size_t columnsOfBoard = 25;  ///< known ones tried
 constexpr std::size_t waysOfBoard = 60;     ///< taken from one listing
 constexpr int quickTurns = 8;
 constexpr std::size_t nodesOfCorner = 200;
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 }  // namespace
 

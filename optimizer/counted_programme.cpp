@@ -2,12 +2,11 @@
 
 #include <algorithm>
 
+#include "optimizer/index.h"
 #include "optimizer/workspace.h"
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 constexpr std::uint64_t highBits = 0x8080808080808080ULL;
 

@@ -7,6 +7,7 @@
 #include <numeric>
 
 #include "optimizer/corner.h"
+#include "optimizer/index.h"
 
 namespace flitch::optimizer {
 namespace {
@@ -16,8 +17,6 @@ constexpr double largeShare = 0.6;
 constexpr double stepShare = 0.15;  ///< of the boards that the programme opens
 constexpr double fewLeft = 6;       ///< boards that the programme opens
 constexpr std::size_t cornerBoards = 14;
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// Columns taken as they are, each so often.
 struct Taken {

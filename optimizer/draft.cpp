@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <queue>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// What asking a board costs beside its states, so that every loop comes to its effort limit.
 constexpr std::uint64_t pricingEffort = 100;

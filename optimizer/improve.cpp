@@ -6,6 +6,7 @@
 
 #include "optimizer/closing.h"
 #include "optimizer/corner.h"
+#include "optimizer/index.h"
 
 namespace flitch::optimizer {
 namespace {
@@ -13,8 +14,6 @@ namespace {
 constexpr std::size_t mostFreed = 6;
 constexpr std::size_t columnsOfPlan = 3000;  ///< known ones a whole plan is chosen from
 constexpr std::size_t waysOfBoard = 60;      ///< taken from one listing
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// Equal on every machine, unlike the standard distributions.
 std::size_t below(std::mt19937_64& random, std::size_t count) {

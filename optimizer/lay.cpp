@@ -3,14 +3,11 @@
 #include <algorithm>
 #include <map>
 
+#include "optimizer/index.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-bool has(ClassSet set, int cls) { return cls != noClass && ((set >> cls) & 1U) != 0; }
 
 /// From where on the two are the same.
 Tick sameFrom(const Runs& a, const Runs& b) {

@@ -3,12 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "optimizer/index.h"
 #include "optimizer/listing_side.h"
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// Ways that no other makes needless, the cheaper first of equals.
 void prune(std::vector<Listed>& ways, const Lister::Ask& ask) {

@@ -2,14 +2,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "optimizer/index.h"
 #include "optimizer/listing_side.h"
 
 namespace flitch::optimizer {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-}  // namespace
+namespace {}  // namespace
 
 void ListingSide::findPlaces() {
   for (Kind& kind : kinds_) {

@@ -2,17 +2,17 @@
 
 #include <algorithm>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 void tidy(std::vector<Tick>& list) {
   std::sort(list.begin(), list.end());
   list.erase(std::unique(list.begin(), list.end()), list.end());
 }
 
-bool has(const std::vector<Tick>& list, Tick value) {
+bool holds(const std::vector<Tick>& list, Tick value) {
   return std::binary_search(list.begin(), list.end(), value);
 }
 
@@ -30,7 +30,7 @@ class Judge {
       if (cell.depth == 1) {
         section = c;
         const Rect at = turned(c);
-        begins_ = at.x == 0 || at.x == free || has(rule_.fresh, at.x);
+        begins_ = at.x == 0 || at.x == free || holds(rule_.fresh, at.x);
         free = at.x + at.dx + lay_.kerfU;
       } else if (cell.depth == 2) {
         strip = c;
@@ -52,7 +52,7 @@ class Judge {
   [[nodiscard]] bool wholeWidth(std::size_t c) const {
     const Rect at = turned(c);
     const Tick end = at.x + at.dx;
-    return has(rule_.edges, end) || has(rule_.fresh, end + lay_.kerfU);
+    return holds(rule_.edges, end) || holds(rule_.fresh, end + lay_.kerfU);
   }
   [[nodiscard]] bool inSection(std::size_t section) const {
     const Rect at = turned(section);
@@ -62,7 +62,7 @@ class Judge {
   [[nodiscard]] bool rowEnds(std::size_t c, std::size_t section) const {
     const Rect at = turned(c), in = turned(section);
     const Tick end = at.y + at.dy;
-    if (end == lay_.width || has(rule_.changes, end + lay_.kerfV)) return true;
+    if (end == lay_.width || holds(rule_.changes, end + lay_.kerfV)) return true;
     return std::any_of(lay_.hard.begin(), lay_.hard.end(), [&](const Rect& r) {
       return r.y == end && r.x < in.x + in.dx && in.x < r.x + r.dx;
     });
@@ -120,7 +120,7 @@ OffcutRule::OffcutRule(const Lay& lay)
 }
 
 bool OffcutRule::allows(Tick from, Tick to) const {
-  return keeps && (has(lengths, to - from) || has(edges, to));
+  return keeps && (holds(lengths, to - from) || holds(edges, to));
 }
 
 Pattern keptToRule(const Pattern& pattern, const Lay& lay) {

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <string>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// True where nodes of this depth lie one behind the other along x.
 bool alongX(const Pattern& pattern, int depth) {
@@ -37,8 +37,6 @@ bool insideProfile(const Profile& profile, const Rect& where) {
       return false;
   return true;
 }
-
-bool has(ClassSet set, int cls) { return cls != noClass && ((set >> cls) & 1U) != 0; }
 
 /// Walks a pattern and collects what is broken.
 class Inspector {

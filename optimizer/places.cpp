@@ -2,14 +2,10 @@
 
 #include <algorithm>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-bool has(ClassSet set, int cls) { return cls != noClass && ((set >> cls) & 1U) != 0; }
-
-}  // namespace
+namespace {}  // namespace
 
 Tick nextPlace(const Runs& runs, Tick from) {
   for (const Run& run : runs)

@@ -2,12 +2,11 @@
 
 #include <algorithm>
 
+#include "optimizer/index.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// Unbounded knapsack: best[c] the most that entries of total size up to c are worth.
 struct Entry {

@@ -3,13 +3,12 @@
 #include <algorithm>
 
 #include "optimizer/bar_programme.h"
+#include "optimizer/index.h"
 #include "optimizer/plain_programme.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 std::vector<std::int64_t> counts(const Pattern& pattern, std::size_t items) {
   std::vector<std::int64_t> count(items, 0);

@@ -2,12 +2,10 @@
 
 #include <algorithm>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-}  // namespace
+namespace {}  // namespace
 
 void Pricing::set(const Lay& ofLay, const Saw& ofSaw, std::span<const Worth> values) {
   lay = &ofLay;

@@ -13,6 +13,9 @@ using Worth = std::int64_t;
 using ClassSet = std::uint64_t;
 
 inline constexpr int noClass = -1;
+[[nodiscard]] constexpr bool has(ClassSet set, int cls) {
+  return cls != noClass && ((set >> cls) & 1U) != 0;
+}
 
 struct Rect {
   Tick x = 0, y = 0, dx = 0, dy = 0;

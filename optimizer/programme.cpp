@@ -1,5 +1,6 @@
 // The board: sections one behind the other, and the pattern they make.
 #include "optimizer/programme.h"
+#include "optimizer/index.h"
 
 #include <algorithm>
 #include <array>
@@ -9,8 +10,6 @@
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// Adds what is done while it lives.
 struct Spent {

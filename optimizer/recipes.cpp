@@ -2,12 +2,10 @@
 
 #include <algorithm>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-}  // namespace
+namespace {}  // namespace
 
 std::int64_t mostTimes(const Problem& problem, const Recipe& recipe) {
   return std::max<std::int64_t>(0, problem.needs[index(recipe.makes)].amount);

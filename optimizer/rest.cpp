@@ -2,12 +2,10 @@
 
 #include <algorithm>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-}  // namespace
+namespace {}  // namespace
 
 Worth Rest::columns(Tick u1, Tick u2) const {
   const Worth open = toEnd_[index(u2)] - toEnd_[index(u1)];

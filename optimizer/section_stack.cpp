@@ -1,14 +1,11 @@
 // The exact worth of a section: a stack of strips and rows of offcuts.
 #include <algorithm>
 
+#include "optimizer/index.h"
 #include "optimizer/sections.h"
 
 namespace flitch::optimizer {
-namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
-
-}  // namespace
+namespace {}  // namespace
 
 void Sections::look() {
   const Lay& lay = *pricing_->lay;

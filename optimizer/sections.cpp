@@ -1,12 +1,11 @@
 // What a section can be worth at most, and when that is not enough.
 #include "optimizer/sections.h"
+#include "optimizer/index.h"
 
 #include <algorithm>
 
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 constexpr std::size_t none = static_cast<std::size_t>(-1);
 

@@ -2,10 +2,10 @@
 
 #include <algorithm>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 bool holds(const Runs& runs, Tick place) { return nextPlace(runs, place) == place; }
 

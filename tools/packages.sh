@@ -53,13 +53,25 @@ install_packages() {
   fi
 }
 
+# Where ccache has answers from earlier builds.
+ccache_answers() {
+  command -v ccache >/dev/null &&
+    [ "$(ccache --print-stats | sed -n 's/^files_in_cache[[:space:]]*//p')" -gt 0 ]
+}
+
 # build PRESET [TARGET...]: configures the first time (later ninja does when it must), then builds.
+# Where ccache has nothing yet, units are compiled six at a time as one: half the time and less.
 build() {
   local preset=$1 log=$root/build/$1-configure.log
   shift
   cd "$root"
   mkdir -p build
-  if [ ! -f "build/$preset/build.ninja" ] && ! cmake --preset "$preset" >"$log" 2>&1; then
+  if [ -z "${together-}" ]; then
+    if ccache_answers; then together=OFF; else together=ON; fi
+  fi
+  if [ ! -f "build/$preset/build.ninja" ] &&
+    ! cmake --preset "$preset" -DCMAKE_UNITY_BUILD="$together" -DCMAKE_UNITY_BUILD_BATCH_SIZE=6 \
+      >"$log" 2>&1; then
     tail -n 30 "$log" >&2
     fail "Configuring failed; the whole log is in $log"
   fi

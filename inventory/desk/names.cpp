@@ -16,6 +16,16 @@ std::string lower(std::string text) {
 
 }  // namespace
 
+Job jobIn(const store::Snapshot& snapshot, JobId id) {
+  std::optional<Job> job = snapshot.job(id);
+  if (!job) throw Refusal("unknown-job", Complaint{"", "There is no such job", "", "a job's name"});
+  return *std::move(job);
+}
+
+std::string figure(Length length, Unit unit) {
+  return text(length, unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres);
+}
+
 Board boardNamed(const store::Snapshot& snapshot, const std::string& tag) {
   const auto refuse = [&](const char* code, const std::string& sentence, std::string accepted) {
     return Refusal(code, Complaint{"", "\"" + tag + "\" " + sentence, tag, std::move(accepted)});

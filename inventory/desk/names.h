@@ -26,6 +26,12 @@ namespace flitch::desk {
 /// The same where boards are put: what is neither a bay's name nor a tag is the name of a new bay.
 [[nodiscard]] std::string bayOrNew(const store::Snapshot& snapshot, const std::string& bay);
 
+/// A job by its number. Throws Refusal "unknown-job".
+[[nodiscard]] Job jobIn(const store::Snapshot& snapshot, JobId id);
+
+/// A length as the book's people read it: inches alone, or millimetres.
+[[nodiscard]] std::string figure(Length length, Unit unit);
+
 /// What a sentence calls a board: its tag, or "a board without a tag".
 [[nodiscard]] std::string tagOf(const Board& board);
 

@@ -38,7 +38,7 @@ std::pair<const Part*, int> blankNamed(const Job& job, const std::string& mark,
     if (part.wanted() > 1) marks += " to " + handMark(part.line, part.wanted());
   }
   throw Refusal("unknown-mark",
-                Complaint{"", job.name + " has no part " + quoted(mark), mark, marks});
+                Complaint{"", job.name + " has no part " + inBackticks(mark), mark, marks});
 }
 
 /// The copy that a piece of a cutting helps to make; 0 when it is a whole part.

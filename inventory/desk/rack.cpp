@@ -83,7 +83,7 @@ std::optional<Wanted> byState(const std::string& word) {
   return std::nullopt;
 }
 
-Wanted byWords(const std::string& word) {
+Wanted wantedIn(const std::string& word) {
   return [word](const Board& b) {
     for (const std::string* field :
          {&b.species, &b.grade, &b.bay, &b.note, &b.log, &b.reservedName, &b.supplier}) {
@@ -104,7 +104,7 @@ std::function<bool(const Board&)> rackFilter(const std::string& words, Unit unit
     if (!wanted) wanted = byNominal(word);
     if (!wanted) wanted = byTag(word);
     if (!wanted) wanted = byState(word);
-    all.push_back(wanted ? *std::move(wanted) : byWords(word));
+    all.push_back(wanted ? *std::move(wanted) : wantedIn(word));
   }
   return [all = std::move(all)](const Board& board) {
     return std::all_of(all.begin(), all.end(), [&](const Wanted& one) { return one(board); });

@@ -10,10 +10,6 @@ namespace flitch::desk {
 
 namespace {
 
-std::string figure(Length length, Unit unit) {
-  return text(length, unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres);
-}
-
 std::string figureOrNone(Length length, Unit unit) {
   return length > Length() ? figure(length, unit) : std::string();
 }

@@ -162,14 +162,6 @@ store::StoredPlan planOf(const store::Snapshot& snapshot, const Job& job) {
   return *std::move(stored);
 }
 
-Job jobIn(const store::Snapshot& snapshot, JobId id) {
-  std::optional<Job> job = snapshot.job(id);
-  if (!job) {
-    throw Refusal("unknown-job", Complaint{"", "There is no such job", "", "a job's name"});
-  }
-  return *std::move(job);
-}
-
 ShopProfile shopOf(const store::StoredPlan& stored, const store::Snapshot& snapshot) {
   std::optional<ShopProfile> shop = snapshot.profile(stored.plan.profile);
   if (!shop) throw std::logic_error("a kept plan has no profile");

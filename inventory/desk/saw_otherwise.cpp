@@ -17,12 +17,6 @@ struct Found {
   int piece = 0;
 };
 
-Job jobIn(const store::Snapshot& snapshot, JobId id) {
-  std::optional<Job> job = snapshot.job(id);
-  if (!job) throw Refusal("unknown-job", Complaint{"", "There is no such job", "", "a job's name"});
-  return *job;
-}
-
 Found pieceMarked(const std::vector<store::DoneCutting>& done,
                   const std::vector<store::SpoiledPiece>& spoiled, const std::string& mark,
                   const Job& job) {

@@ -186,11 +186,6 @@ class PaperReading {
 };
 
 /// A length of the book's unit, as a maker writes it.
-std::string figure(Length length, Unit unit) {
-  return flitch::text(length,
-                      unit == Unit::inches ? LengthStyle::inches : LengthStyle::millimetres);
-}
-
 std::string spanText(const exchange::MarkLine& mark, Unit unit) {
   std::string text = mark.kind + " " + figure(mark.xFrom, unit) + "–" +
                      (mark.xTo ? figure(*mark.xTo, unit) : "end");

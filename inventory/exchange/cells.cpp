@@ -138,7 +138,7 @@ void Complaints::refuse(const std::string& code) {
 }
 
 Unreadable Cell::unreadable(std::string_view sentence, std::string accepted) const {
-  return {quoted(text) + std::string(sentence), shortened(text), std::move(accepted)};
+  return {inBackticks(text) + std::string(sentence), shortened(text), std::move(accepted)};
 }
 
 Length Cell::length() const {
@@ -318,7 +318,8 @@ Nominal nominalCell(const Cell& cell, Unit unit) {
 LengthSpan readSpan(std::string_view asWritten, Bare bare) {
   const std::string written = plain(asWritten);
   const auto fail = [asWritten](const std::string& what) {
-    return Unreadable(quoted(asWritten) + what, shortened(asWritten), "12-17, 12 1/2-17, 60-end");
+    return Unreadable(inBackticks(asWritten) + what, shortened(asWritten),
+                      "12-17, 12 1/2-17, 60-end");
   };
   std::optional<LengthSpan> found;
   // Hyphens also stand in 1-1/2: every one is tried as the one between.

@@ -13,9 +13,9 @@ std::string keyOf(std::string_view head) {
   return key;
 }
 
-class Reading {
+class DemandReader {
  public:
-  Reading(const CsvFile& file, const ReadingRules& rules)
+  DemandReader(const CsvFile& file, const ReadingRules& rules)
       : file_(file), rules_(rules), complaints_(file) {}
 
   std::vector<Demand> read() {
@@ -41,8 +41,8 @@ class Reading {
         for (const std::string& kind : rules_.defectKinds) {
           if (isKind(kind)) kinds += ", " + kind;
         }
-        complaints_.add(cell.line, cell.text, quoted(cell.text) + " is no kind of mark", cell.text,
-                        "demand, unseen, outside_good" + kinds);
+        complaints_.add(cell.line, cell.text, inBackticks(cell.text) + " is no kind of mark",
+                        cell.text, "demand, unseen, outside_good" + kinds);
       } else if (!seen.insert(key).second) {
         complaints_.add(cell.line, cell.text, "the column stands twice", cell.text, "once");
       }
@@ -113,7 +113,7 @@ class Reading {
 }  // namespace
 
 std::vector<Demand> readDemands(const CsvFile& file, const ReadingRules& rules) {
-  return Reading(file, rules).read();
+  return DemandReader(file, rules).read();
 }
 
 }  // namespace flitch::exchange

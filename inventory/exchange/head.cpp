@@ -89,13 +89,13 @@ Head readHead(const CsvFile& file, std::span<const ImportColumn> columns,
     if (!field) field = fieldWithUnit(words, columns, measures);
     HeadCell out{field, ""};
     if (!field) {
-      head.warnings.push_back(
-          file.name + ": column " +
-          (cell.empty() ? std::to_string(i + 1) + " has no name" : quoted(cell) + " is not known") +
-          " and was left out");
+      head.warnings.push_back(file.name + ": column " +
+                              (cell.empty() ? std::to_string(i + 1) + " has no name"
+                                            : inBackticks(cell) + " is not known") +
+                              " and was left out");
     } else if (seen[*field]) {
-      complaints.add(line, columns[*field].name, quoted(cell) + " stands in the head twice", cell,
-                     "each column once");
+      complaints.add(line, columns[*field].name, inBackticks(cell) + " stands in the head twice",
+                     cell, "each column once");
     } else {
       seen[*field] = true;
       if (!words.unit.empty()) {
@@ -104,7 +104,7 @@ Head readHead(const CsvFile& file, std::span<const ImportColumn> columns,
           out.unit = *unit;
         } else {
           complaints.add(line, columns[*field].name,
-                         quoted(words.unit) + " is not a unit of this column", cell,
+                         inBackticks(words.unit) + " is not a unit of this column", cell,
                          isLength(measures[*field]) ? "mm, cm, m, in, ft" : "the name alone");
         }
       }

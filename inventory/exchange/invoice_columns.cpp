@@ -20,7 +20,7 @@ struct InvoiceRow {
   std::optional<Spread> spread;
 };
 
-constexpr auto fields = std::to_array<Field<InvoiceRow>>({
+constexpr auto invoiceFields = std::to_array<Field<InvoiceRow>>({
     {{"what", "", true, "boards, freight, tax, surfacing, discount, other or total"},
      Measure::none,
      [](const Cell& c, InvoiceRow& r) { r.what = static_cast<What>(wordOf(c, whatWords)); }},
@@ -134,7 +134,7 @@ class Sorting {
 }  // namespace
 
 std::span<const ImportColumn> invoiceColumns() {
-  static const auto columns = columnsOf(fields);
+  static const auto columns = columnsOf(invoiceFields);
   return columns;
 }
 
@@ -143,7 +143,7 @@ Taken<Invoice> readInvoice(const CsvFile& file, const ReadingRules& rules) {
   taken.rows.resize(1);
   Complaints complaints(file);
   Sorting sorting(taken.rows.front(), complaints);
-  for (const InvoiceRow& row : readRows(file, fields, rules, complaints, taken.warnings)) {
+  for (const InvoiceRow& row : readRows(file, invoiceFields, rules, complaints, taken.warnings)) {
     sorting.take(row);
   }
   complaints.refuse("bad-cell");

@@ -54,7 +54,7 @@ std::optional<Wrong> wrongWith(const JobLine& line) {
   return std::nullopt;
 }
 
-constexpr auto fields = std::to_array<Field<LineRow>>({
+constexpr auto jobLineFields = std::to_array<Field<LineRow>>({
     {{"what", "", true,
       "hardware, sheet, glue, finish, other, hours; bar: a length that is sold; cut: pieces cut "
       "from the bars of the same name"},
@@ -85,14 +85,14 @@ constexpr auto fields = std::to_array<Field<LineRow>>({
 }  // namespace
 
 std::span<const ImportColumn> jobLineColumns() {
-  static const auto columns = columnsOf(fields);
+  static const auto columns = columnsOf(jobLineFields);
   return columns;
 }
 
 Taken<JobLine> readJobLines(const CsvFile& file, const ReadingRules& rules) {
   Taken<JobLine> taken;
   Complaints complaints(file);
-  for (LineRow& row : readRows(file, fields, rules, complaints, taken.warnings)) {
+  for (LineRow& row : readRows(file, jobLineFields, rules, complaints, taken.warnings)) {
     if (const auto wrong = wrongWith(row.entry)) {
       complaints.add(row.line, wrong->column, wrong->sentence, "", wrong->accepted);
     }

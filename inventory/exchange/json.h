@@ -29,9 +29,9 @@ inline constexpr int jsonVersion = 1;
 
 /// A field of a document: its key gets the unit of its value ("paid" becomes
 /// "paid_tenthousandths").
-using Field = std::variant<bool, CellValue, std::vector<std::string>, Table, std::vector<Board>,
-                           CutPlan, Refusal>;
-using Fields = std::vector<std::pair<std::string, Field>>;
+using FieldValue = std::variant<bool, CellValue, std::vector<std::string>, Table,
+                                std::vector<Board>, CutPlan, Refusal>;
+using Fields = std::vector<std::pair<std::string, FieldValue>>;
 /// The same from fields in their order; `unit` is for the texts beside exact figures.
 [[nodiscard]] std::string document(const std::string& command, const Fields& fields, Unit unit);
 

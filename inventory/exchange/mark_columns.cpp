@@ -30,7 +30,7 @@ struct MarkRow {
   MarkLine mark;
 };
 
-constexpr auto fields = std::to_array<Field<MarkRow>>({
+constexpr auto markFields = std::to_array<Field<MarkRow>>({
     {{"tag", "", false, "the board's tag, with its check character"},
      Measure::none,
      [](const Cell& c, MarkRow& r) { r.mark.tag = flitch::text(c.tag()); }},
@@ -97,14 +97,14 @@ std::string quickKind(std::string_view word, const ReadingRules& rules) {
 }  // namespace
 
 std::span<const ImportColumn> markColumns() {
-  static const auto columns = columnsOf(fields);
+  static const auto columns = columnsOf(markFields);
   return columns;
 }
 
 Taken<MarkLine> readMarks(const CsvFile& file, const ReadingRules& rules) {
   Taken<MarkLine> taken;
   Complaints complaints(file);
-  for (MarkRow& row : readRows(file, fields, rules, complaints, taken.warnings)) {
+  for (MarkRow& row : readRows(file, markFields, rules, complaints, taken.warnings)) {
     checkMark(row, complaints);
     row.mark.line = row.line;
     taken.rows.push_back(std::move(row.mark));
@@ -130,13 +130,13 @@ std::vector<MarkLine> readQuickMarks(std::string_view text, const ReadingRules& 
     mark.xTo = span.to;
     const Length farthest = span.to.value_or(span.from);
     if (farthest > maxBoardLength) {
-      throw Unreadable(quoted(part) + " reaches past 60 ft, the longest board taken",
+      throw Unreadable(inBackticks(part) + " reaches past 60 ft, the longest board taken",
                        shortened(part), "12-17, 60-end, good 14-78, K 12-17");
     }
     marks.push_back(mark);
   }
   if (marks.empty()) {
-    throw Unreadable(quoted(text) + " names no mark", shortened(text),
+    throw Unreadable(inBackticks(text) + " names no mark", shortened(text),
                      "12-17, 60-end, good 14-78, K 12-17");
   }
   return marks;

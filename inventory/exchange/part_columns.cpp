@@ -158,7 +158,7 @@ void stavesOf(const Cell& cell, PartRow& row) {
   }
 }
 
-constexpr auto fields = std::to_array<Field<PartRow>>({
+constexpr auto partFields = std::to_array<Field<PartRow>>({
     {{"part", "", true, "its name"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.name = c.note(80); }},
@@ -229,14 +229,14 @@ constexpr auto fields = std::to_array<Field<PartRow>>({
 }  // namespace
 
 std::span<const ImportColumn> partColumns() {
-  static const auto columns = columnsOf(fields);
+  static const auto columns = columnsOf(partFields);
   return columns;
 }
 
 Taken<Part> readParts(const CsvFile& file, const ReadingRules& rules) {
   Taken<Part> taken;
   Complaints complaints(file);
-  for (PartRow& row : readRows(file, fields, rules, complaints, taken.warnings)) {
+  for (PartRow& row : readRows(file, partFields, rules, complaints, taken.warnings)) {
     row.part.line = static_cast<int>(taken.rows.size()) + 1;
     taken.rows.push_back(std::move(row.part));
   }

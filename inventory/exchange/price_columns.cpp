@@ -31,7 +31,7 @@ std::string dayCell(const Cell& cell) {
   return written;
 }
 
-constexpr auto fields = std::to_array<Field<PriceRow>>({
+constexpr auto priceFields = std::to_array<Field<PriceRow>>({
     {{"species", "", true, "a species of the book"},
      Measure::none,
      [](const Cell& c, PriceRow& r) { r.price.species = c.oneOf(c.rules.species, "species"); }},
@@ -64,14 +64,14 @@ constexpr auto fields = std::to_array<Field<PriceRow>>({
 }  // namespace
 
 std::span<const ImportColumn> priceColumns() {
-  static const auto columns = columnsOf(fields);
+  static const auto columns = columnsOf(priceFields);
   return columns;
 }
 
 Taken<ReplacementPrice> readPrices(const CsvFile& file, const ReadingRules& rules) {
   Taken<ReplacementPrice> taken;
   Complaints complaints(file);
-  for (PriceRow& row : readRows(file, fields, rules, complaints, taken.warnings)) {
+  for (PriceRow& row : readRows(file, priceFields, rules, complaints, taken.warnings)) {
     if (row.quarters == row.millimetres) {
       complaints.add(row.line, "quarters", "a price needs one nominal thickness", "",
                      "4/4 under quarters, or 27 under nominal_mm");

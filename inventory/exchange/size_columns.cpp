@@ -9,7 +9,7 @@ struct SizeRow {
   NamedSize size;
 };
 
-constexpr auto fields = std::to_array<Field<SizeRow>>({
+constexpr auto sizeFields = std::to_array<Field<SizeRow>>({
     {{"name", "", true, "a word of letters, digits and _ that parts' sizes may name"},
      Measure::none,
      [](const Cell& c, SizeRow& r) { r.size.name = plain(c.note(40)); }},
@@ -21,14 +21,14 @@ constexpr auto fields = std::to_array<Field<SizeRow>>({
 }  // namespace
 
 std::span<const ImportColumn> sizeColumns() {
-  static const auto columns = columnsOf(fields);
+  static const auto columns = columnsOf(sizeFields);
   return columns;
 }
 
 Taken<NamedSize> readSizes(const CsvFile& file, const ReadingRules& rules) {
   Taken<NamedSize> taken;
   Complaints complaints(file);
-  for (SizeRow& row : readRows(file, fields, rules, complaints, taken.warnings)) {
+  for (SizeRow& row : readRows(file, sizeFields, rules, complaints, taken.warnings)) {
     taken.rows.push_back(std::move(row.size));
   }
   complaints.refuse("bad-cell");

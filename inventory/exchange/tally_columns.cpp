@@ -99,7 +99,7 @@ constexpr std::array<std::string_view, 3> kindWords{"plank", "slab", "offcut"};
 constexpr std::array<std::string_view, 3> stateWords{"wet", "resting", "ready"};
 constexpr std::array<std::string_view, 2> edgeWords{"near", "far"};
 
-constexpr auto fields = std::to_array<Field<TallyRow>>({
+constexpr auto tallyFields = std::to_array<Field<TallyRow>>({
     {{"tag", "", false, "the pre-numbered tag, with its check character"},
      Measure::none,
      [](const Cell& c, TallyRow& r) { r.board.tag = c.tag(); }},
@@ -345,14 +345,14 @@ class TallyCheck {
 }  // namespace
 
 std::span<const ImportColumn> tallyColumns() {
-  static const auto columns = columnsOf(fields);
+  static const auto columns = columnsOf(tallyFields);
   return columns;
 }
 
 Taken<TallyLine> readTally(const CsvFile& file, const ReadingRules& rules) {
   Taken<TallyLine> taken;
   Complaints complaints(file);
-  std::vector<TallyRow> rows = readRows(file, fields, rules, complaints, taken.warnings);
+  std::vector<TallyRow> rows = readRows(file, tallyFields, rules, complaints, taken.warnings);
   std::set<TagCode> tags;
   std::vector<bool> priced;
   for (TallyRow& row : rows) {

@@ -24,7 +24,7 @@ bool showsOn(DefectFace where, Face face) {
 }
 
 /// What a class of blanks asks of the board.
-struct Asked {
+struct Asking {
   const Demand* faceA;
   const Demand* faceB;
   const Demand* front;
@@ -32,7 +32,7 @@ struct Asked {
   bool clearOfKink;
   Showing showing;
   bool edgesInside;  ///< ripped apart later, so its edges may come to lie anywhere in it
-  friend bool operator==(const Asked&, const Asked&) = default;
+  friend bool operator==(const Asking&, const Asking&) = default;
 };
 
 const Demand& demandNamed(const ShopProfile& shop, const std::string& name, const Part& part) {
@@ -74,13 +74,13 @@ class Framer {
     const Length l = ticksUp(blank.length, tick_) * tick_;
     const Length w = ticksUp(blank.width, tick_) * tick_;
     if (thicknessOver(board_, l, w, false) < blank.thickness) return noClass;
-    const Asked asked{&demandNamed(shop_, part.faceA, part),
-                      &demandNamed(shop_, part.faceB, part),
-                      &demandNamed(shop_, part.edges[0], part),
-                      &demandNamed(shop_, part.edges[1], part),
-                      thicknessOver(board_, l, w, true) < blank.thickness,
-                      blank.showing,
-                      blank.across > 1};
+    const Asking asked{&demandNamed(shop_, part.faceA, part),
+                       &demandNamed(shop_, part.faceB, part),
+                       &demandNamed(shop_, part.edges[0], part),
+                       &demandNamed(shop_, part.edges[1], part),
+                       thicknessOver(board_, l, w, true) < blank.thickness,
+                       blank.showing,
+                       blank.across > 1};
     bool lies = false;
     for (int o = 0; o < orientations; ++o) lies = lies || seen(asked, o);
     if (!lies) return noClass;
@@ -101,7 +101,7 @@ class Framer {
     return board_.looked[static_cast<std::size_t>(face)] != Looked::no || trustUnseen_;
   }
   /// All that a face of the board must be.
-  [[nodiscard]] static std::vector<const Demand*> onFace(const Asked& asked, Face face,
+  [[nodiscard]] static std::vector<const Demand*> onFace(const Asking& asked, Face face,
                                                          int orientation) {
     const bool up = face == faceUp(orientation);
     switch (asked.showing) {
@@ -112,17 +112,17 @@ class Framer {
     return {};
   }
   template <class Holds>
-  [[nodiscard]] static bool allOn(const Asked& asked, Face face, int orientation, Holds holds) {
+  [[nodiscard]] static bool allOn(const Asking& asked, Face face, int orientation, Holds holds) {
     const std::vector<const Demand*> all = onFace(asked, face, orientation);
     return std::all_of(all.begin(), all.end(), [&](const Demand* d) { return holds(*d); });
   }
-  [[nodiscard]] bool seen(const Asked& asked, int orientation) const {
+  [[nodiscard]] bool seen(const Asking& asked, int orientation) const {
     const auto unseen = [](const Demand& demand) { return demand.unseen; };
     return (looked(Face::a) || allOn(asked, Face::a, orientation, unseen)) &&
            (looked(Face::b) || allOn(asked, Face::b, orientation, unseen));
   }
   /// A mark on or near a blank bars it by a face it shows on, or by wood sawn open in it.
-  [[nodiscard]] static bool bars(const Asked& asked, const Defect& d, int orientation) {
+  [[nodiscard]] static bool bars(const Asking& asked, const Defect& d, int orientation) {
     const auto allowed = [&](const Demand& demand) { return allows(demand, d); };
     for (const Face face : {Face::a, Face::b}) {
       if (showsOn(d.face, face) && !allOn(asked, face, orientation, allowed)) return true;
@@ -167,14 +167,14 @@ class Framer {
         outward({d.where.x - m, d.where.y - m, d.where.dx + 2 * m, d.where.dy + 2 * m});
     const ClassSet offcut = barsOffcut(d.kind) ? ClassSet{1} << out_.offcutClass : 0;
     for (int o = 0; o < orientations; ++o) {
-      const ClassSet faces = classesWhere([&](const Asked& asked) { return bars(asked, d, o); });
-      const auto edge = [&](const Demand* Asked::*side) {
-        return classesWhere([&](const Asked& asked) {
+      const ClassSet faces = classesWhere([&](const Asking& asked) { return bars(asked, d, o); });
+      const auto edge = [&](const Demand* Asking::*side) {
+        return classesWhere([&](const Asking& asked) {
           return asked.showing != Showing::sawnFaces && !allows(*(asked.*side), d);
         });
       };
-      const ClassSet front = edge(&Asked::front);
-      const ClassSet back = edge(&Asked::back);
+      const ClassSet front = edge(&Asking::front);
+      const ClassSet back = edge(&Asking::back);
       add(o, {grown, faces, 0, 0});
       add(o, {bare, offcut, frontAtFar(o) ? back : front, frontAtFar(o) ? front : back});
     }
@@ -196,7 +196,7 @@ class Framer {
     if (!any) return;
     for (const optimizer::Rect& r : uncovered(good)) {
       for (int o = 0; o < orientations; ++o) {
-        const ClassSet set = classesWhere([&](const Asked& asked) {
+        const ClassSet set = classesWhere([&](const Asking& asked) {
           return !allOn(asked, face, o, [](const Demand& d) { return d.outsideGood; });
         });
         add(o, {r, set, 0, 0});
@@ -232,7 +232,7 @@ class Framer {
   void addUnseen() {
     if (looked(Face::a) && looked(Face::b)) return;
     for (int o = 0; o < orientations; ++o) {
-      const ClassSet set = classesWhere([&](const Asked& asked) { return !seen(asked, o); });
+      const ClassSet set = classesWhere([&](const Asking& asked) { return !seen(asked, o); });
       add(o, {whole(), set, 0, 0});
     }
   }
@@ -240,7 +240,7 @@ class Framer {
   /// Blanks that cannot bear the whole bow at one place keep clear of the kink's cell.
   void addKink() {
     if (!board_.warp.bentAt) return;
-    const ClassSet set = classesWhere([](const Asked& asked) { return asked.clearOfKink; });
+    const ClassSet set = classesWhere([](const Asking& asked) { return asked.clearOfKink; });
     const Tick x = ticksDown(*board_.warp.bentAt, tick_) - wood_.origin.x;
     for (int o = 0; o < orientations; ++o) add(o, {{x, 0, 1, wood_.origin.dy}, set, 0, 0});
   }
@@ -250,7 +250,7 @@ class Framer {
   const ShopProfile& shop_;
   bool trustUnseen_;
   Length tick_;
-  std::vector<Asked> asked_;
+  std::vector<Asking> asked_;
   Barring out_;
 };
 

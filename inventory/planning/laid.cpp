@@ -8,7 +8,6 @@ namespace flitch::planning {
 using optimizer::Cell;
 using optimizer::FirstCut;
 using optimizer::Laid;
-using optimizer::Rect;
 using optimizer::Saw;
 using optimizer::Tick;
 using optimizer::Zone;
@@ -16,14 +15,14 @@ using optimizer::Zone;
 namespace {
 
 /// A rectangle or its mirror image with x and y exchanged.
-Rect turned(const Rect& r, FirstCut first) {
-  return first == FirstCut::x ? r : Rect{r.y, r.x, r.dy, r.dx};
+optimizer::Rect turned(const optimizer::Rect& r, FirstCut first) {
+  return first == FirstCut::x ? r : optimizer::Rect{r.y, r.x, r.dy, r.dx};
 }
 
 /// Parts as if crosscut first; for rip first all is exchanged on the way in and out.
 class Parter {
  public:
-  Parter(const std::vector<Laid>& laid, const Rect& wood, const Saw& saw, FirstCut first)
+  Parter(const std::vector<Laid>& laid, const optimizer::Rect& wood, const Saw& saw, FirstCut first)
       : first_(first),
         wood_(turned(wood, first)),
         kerfU_(first == FirstCut::x ? saw.kerfX : saw.kerfY),
@@ -61,7 +60,7 @@ class Parter {
   void free(Tick from, Tick to) {
     if (from < to) out_.free.push_back(turned({from, 0, to - from, wood_.dy}, first_));
   }
-  void cell(int depth, const Rect& where, int item, int orientation) {
+  void cell(int depth, const optimizer::Rect& where, int item, int orientation) {
     out_.cells.push_back({depth, turned(where, first_), item, orientation});
   }
 
@@ -71,8 +70,8 @@ class Parter {
       return std::pair(a.where.y, a.where.x) < std::pair(b.where.y, b.where.x);
     });
     for (std::size_t i = 0; i < section.size(); ++i) {
-      const Rect& r = section[i].where;
-      const Rect* before = i == 0 ? nullptr : &section[i - 1].where;
+      const optimizer::Rect& r = section[i].where;
+      const optimizer::Rect* before = i == 0 ? nullptr : &section[i - 1].where;
       const bool sameStrip = before != nullptr && before->y == r.y && before->dy == r.dy;
       if (sameStrip && before->x + before->dx + kerfU_ > r.x) return false;
       if (!sameStrip && before != nullptr && before->y + before->dy + kerfV_ > r.y) return false;
@@ -83,7 +82,7 @@ class Parter {
   }
 
   FirstCut first_;
-  Rect wood_;
+  optimizer::Rect wood_;
   Tick kerfU_, kerfV_;
   std::vector<Laid> laid_;
   Parting out_;
@@ -91,13 +90,13 @@ class Parter {
 
 std::int64_t freeCells(const Parting& parting) {
   std::int64_t cells = 0;
-  for (const Rect& r : parting.free) cells += std::int64_t{r.dx} * r.dy;
+  for (const optimizer::Rect& r : parting.free) cells += std::int64_t{r.dx} * r.dy;
   return cells;
 }
 
 }  // namespace
 
-std::optional<Parting> partedAround(const std::vector<Laid>& laid, const Rect& wood,
+std::optional<Parting> partedAround(const std::vector<Laid>& laid, const optimizer::Rect& wood,
                                     const Saw& saw) {
   std::optional<Parting> best;
   for (const FirstCut first : {FirstCut::x, FirstCut::y}) {
@@ -107,7 +106,7 @@ std::optional<Parting> partedAround(const std::vector<Laid>& laid, const Rect& w
   return best;
 }
 
-optimizer::Profile within(const optimizer::Profile& profile, const Rect& at) {
+optimizer::Profile within(const optimizer::Profile& profile, const optimizer::Rect& at) {
   optimizer::Profile own;
   for (Tick x = at.x; x < at.x + at.dx; ++x) {
     const auto column = static_cast<std::size_t>(x);
@@ -117,13 +116,13 @@ optimizer::Profile within(const optimizer::Profile& profile, const Rect& at) {
   return own;
 }
 
-std::vector<Zone> within(const std::vector<Zone>& zones, const Rect& at) {
+std::vector<Zone> within(const std::vector<Zone>& zones, const optimizer::Rect& at) {
   std::vector<Zone> own;
   for (Zone zone : zones) {
     zone.where.x -= at.x;
     zone.where.y -= at.y;
     // An edge line may touch a side from beside.
-    const Rect& r = zone.where;
+    const optimizer::Rect& r = zone.where;
     if (r.x < at.dx && r.x + r.dx > 0 && r.y <= at.dy && r.y + r.dy >= 0) own.push_back(zone);
   }
   return own;

@@ -176,7 +176,7 @@ std::string knownKind(std::string_view key, std::string_view asWritten) {
     names += (names.empty() ? "" : ", ") + known.name;
   }
   throw Refusal("unknown-kind",
-                Complaint{std::string(key), quoted(asWritten) + " is not a kind of mark",
+                Complaint{std::string(key), inBackticks(asWritten) + " is not a kind of mark",
                           shortened(asWritten), names + "; or none"});
 }
 
@@ -257,7 +257,7 @@ constexpr Setting air(std::string_view sentence) {
 constexpr std::string_view safetySheet =
     "common practice, no source; check your machine's manual and local rules";
 
-constexpr auto table = std::to_array<Setting>({
+constexpr auto settingTable = std::to_array<Setting>({
     length<"add-length", "0 to 6 in", &ShopProfile::addLength, 0, 384>(
         "Added to a finished length: both ends are squared later."),
     length<"add-width", "0 to 2 in", &ShopProfile::addWidth, 0, 128>(
@@ -344,12 +344,12 @@ constexpr auto table = std::to_array<Setting>({
 
 }  // namespace
 
-std::span<const Setting> settings() { return table; }
+std::span<const Setting> settings() { return settingTable; }
 
 const Setting* findSetting(std::string_view key) {
-  const auto at =
-      std::find_if(table.begin(), table.end(), [&](const Setting& s) { return s.key == key; });
-  return at == table.end() ? nullptr : &*at;
+  const auto at = std::find_if(settingTable.begin(), settingTable.end(),
+                               [&](const Setting& s) { return s.key == key; });
+  return at == settingTable.end() ? nullptr : &*at;
 }
 
 }  // namespace flitch

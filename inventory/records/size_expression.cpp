@@ -19,8 +19,8 @@ struct UnitWord {
   std::string_view word;
   std::int64_t nm;  ///< of one; 1: a count
 };
-constexpr auto unitWords = std::to_array<UnitWord>({{"in", 25'400'000},
-                                                    {"\"", 25'400'000},
+constexpr auto unitWords = std::to_array<UnitWord>({{"in", nmPerInch},
+                                                    {"\"", nmPerInch},
                                                     {"ft", 304'800'000},
                                                     {"'", 304'800'000},
                                                     {"mm", perMillimetre},
@@ -34,11 +34,10 @@ const UnitWord* unitNamed(std::string_view word) {
   return at == unitWords.end() ? nullptr : &*at;
 }
 
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
 bool isLetter(char c) { return (c >= 'a' && c <= 'z') || c == '_'; }
 
 [[noreturn]] void fail(std::string_view expression, const std::string& what) {
-  throw Unreadable(quoted(expression) + " " + what, shortened(expression), shapes);
+  throw Unreadable(inBackticks(expression) + " " + what, shortened(expression), shapes);
 }
 
 /// Products that stay below 2^120, else a sentence.
@@ -75,9 +74,9 @@ Quantity lowest(Quantity q) {
 /// One reading of an expression, left to right:
 ///   sum = product { ("+" | "-") product } ; product = signed { ("*" | "/") signed }
 ///   signed = ["-"] one ; one = figure [unit] | name | "(" sum ")"
-class Reading {
+class SizeReader {
  public:
-  Reading(std::string_view asWritten, Bare bare, const Quantities* names)
+  SizeReader(std::string_view asWritten, Bare bare, const Quantities* names)
       : asWritten_(asWritten), bare_(bare), names_(names), text_(plain(asWritten)) {}
 
   Quantity read() {
@@ -127,7 +126,7 @@ class Reading {
   }
 
   [[nodiscard]] Quantity inBareUnit(const Quantity& number) const {
-    const std::int64_t one = bare_ == Bare::millimetres ? perMillimetre : 25'400'000;
+    const std::int64_t one = bare_ == Bare::millimetres ? perMillimetre : nmPerInch;
     return lowest({times(number.over, one, asWritten_), number.under, true});
   }
 
@@ -288,12 +287,12 @@ class Reading {
 }  // namespace
 
 Quantity evaluate(std::string_view expression, Bare bare, const Quantities& names) {
-  return Reading(expression, bare, &names).read();
+  return SizeReader(expression, bare, &names).read();
 }
 
 std::vector<std::string> namesIn(std::string_view expression) {
   // Every name is taken for a length of nothing: what that makes of the figures is not looked at.
-  Reading reading(expression, Bare::inches, nullptr);
+  SizeReader reading(expression, Bare::inches, nullptr);
   try {
     (void)reading.read();
   } catch (const Unreadable&) {
@@ -324,7 +323,7 @@ bool isSizeName(std::string_view name) {
 }
 
 Length lengthOf(const Quantity& quantity, std::string_view expression, Bare bare) {
-  const std::int64_t one = bare == Bare::millimetres ? perMillimetre : 25'400'000;
+  const std::int64_t one = bare == Bare::millimetres ? perMillimetre : nmPerInch;
   const Wide over = quantity.length ? quantity.over : times(quantity.over, one, expression);
   const Wide nm = nearest(over, quantity.under);
   if (nm <= 0) fail(expression, "comes to nothing or less");
@@ -336,7 +335,7 @@ Quantity namedQuantity(std::string_view expression, Bare bare, const Quantities&
   const Quantity q = evaluate(expression, bare, names);
   const std::string written = plain(expression);
   if (q.length || written.ends_with("pcs")) return q;
-  const std::int64_t one = bare == Bare::millimetres ? perMillimetre : 25'400'000;
+  const std::int64_t one = bare == Bare::millimetres ? perMillimetre : nmPerInch;
   return lowest({times(q.over, one, expression), q.under, true});
 }
 

@@ -49,7 +49,8 @@ double parseCelsius(std::string_view text, Unit bare) {
   std::string_view rest = written;
   const std::optional<double> celsius = celsiusAt(rest, bare);
   if (!celsius || !rest.empty()) {
-    throw Unreadable(quoted(text) + " is not a temperature here", shortened(text), temperatures);
+    throw Unreadable(inBackticks(text) + " is not a temperature here", shortened(text),
+                     temperatures);
   }
   return *celsius;
 }
@@ -58,7 +59,7 @@ Air parseAir(std::string_view text, Unit bare) {
   const std::string written = plain(text);
   std::string_view rest = written;
   const auto fail = [text](const char* what, const char* accepted) {
-    throw Unreadable(quoted(text) + what, shortened(text), accepted);
+    throw Unreadable(inBackticks(text) + what, shortened(text), accepted);
   };
   const std::optional<double> celsius = celsiusAt(rest, bare);
   if (!celsius) fail(" begins with no temperature", temperatures);

@@ -8,14 +8,13 @@
 namespace flitch {
 namespace {
 
-constexpr std::int64_t perInch = 25'400'000;
-constexpr std::int64_t perFoot = 12 * perInch;
-constexpr std::int64_t perSixtyFourth = perInch / 64;
+constexpr std::int64_t perFoot = 12 * nmPerInch;
+constexpr std::int64_t perSixtyFourth = nmPerInch / 64;
 constexpr std::int64_t perMillimetre = 1'000'000;
 constexpr Length longest = Length::millimetres(100'000);
 
 /// A figure without unit: 37, 37.5, 3/8, 37 3/8.
-struct Figure {
+struct Figures {
   std::int64_t whole = 0;
   Wide part = 0;   ///< over `parts`
   Wide parts = 1;  ///< a power of ten or of two
@@ -23,8 +22,6 @@ struct Figure {
   bool decimals = false;
   [[nodiscard]] bool isWhole() const { return !fraction && !decimals; }
 };
-
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
 
 /// Reads one text. The grammar, on the plain spelling:
 ///   length  = feet [join inches] | feet "-" inches (bare feet only) | figure [unit]
@@ -37,8 +34,8 @@ class Reader {
 
   Length read() {
     if (rest_.empty()) fail("an empty cell is not a length");
-    if (rest_.front() == '-') fail(quoted(asWritten_) + " is below zero");
-    const Figure first = figure();
+    if (rest_.front() == '-') fail(inBackticks(asWritten_) + " is below zero");
+    const Figures first = figure();
     blank();
     const std::int64_t unit = takeUnit();
     Wide nm = 0;
@@ -50,14 +47,15 @@ class Reader {
       nm = inUnit(first, bareUnit());
     } else if (rest_.front() == '-' && first.isWhole()) {
       if (bare_ != Bare::feet) {
-        fail(quoted(asWritten_) + " looks like feet and inches, which are written with ' here");
+        fail(inBackticks(asWritten_) +
+             " looks like feet and inches, which are written with ' here");
       }
       nm = inUnit(first, perFoot) + inchesAfterFeet(first);
     } else {
       failAt();
     }
     if (!rest_.empty()) failAt();
-    if (nm > longest.nm()) fail(quoted(asWritten_) + " is longer than 100 m");
+    if (nm > longest.nm()) fail(inBackticks(asWritten_) + " is longer than 100 m");
     return Length::nanometres(static_cast<std::int64_t>(nm));
   }
 
@@ -70,9 +68,9 @@ class Reader {
   }
   [[noreturn]] void failAt() const {
     if (rest_.front() == ',') {
-      fail(quoted(asWritten_) + " has a comma; decimals are written with a point");
+      fail(inBackticks(asWritten_) + " has a comma; decimals are written with a point");
     }
-    fail(quoted(asWritten_) + " is not a length");
+    fail(inBackticks(asWritten_) + " is not a length");
   }
 
   void blank() {
@@ -98,17 +96,17 @@ class Reader {
     return taken;
   }
   std::int64_t number(std::string_view figures) const {
-    if (figures.size() > 15) fail(quoted(asWritten_) + " has more figures than any length");
+    if (figures.size() > 15) fail(inBackticks(asWritten_) + " has more figures than any length");
     std::int64_t n = 0;
     for (const char c : figures) n = n * 10 + (c - '0');
     return n;
   }
 
-  Figure figure() {
-    Figure f;
+  Figures figure() {
+    Figures f;
     const std::string_view first = digits();
     if (first.empty() && !rest_.starts_with(".")) {
-      if (rest_.empty()) fail(quoted(asWritten_) + " ends too early");
+      if (rest_.empty()) fail(inBackticks(asWritten_) + " ends too early");
       failAt();
     }
     if (take("/")) {
@@ -118,7 +116,7 @@ class Reader {
     f.whole = number(first);
     if (take(".")) {
       const std::string_view places = digits();
-      if (places.empty()) fail(quoted(asWritten_) + " has no figure after the point");
+      if (places.empty()) fail(inBackticks(asWritten_) + " has no figure after the point");
       f.part = number(places);
       for (std::size_t i = 0; i < places.size(); ++i) f.parts *= 10;
       f.decimals = true;
@@ -137,18 +135,18 @@ class Reader {
     return f;
   }
 
-  void fraction(Figure& f, std::string_view top) {
+  void fraction(Figures& f, std::string_view top) {
     const std::string_view bottom = digits();
-    if (bottom.empty()) fail(quoted(asWritten_) + " has no bottom figure");
+    if (bottom.empty()) fail(inBackticks(asWritten_) + " has no bottom figure");
     f.part = number(top);
     f.parts = number(bottom);
     f.fraction = true;
     const bool binary = f.parts > 0 && f.parts <= 64 && (f.parts & (f.parts - 1)) == 0;
     if (!binary) {
-      fail(quoted(asWritten_) + " has a bottom figure that is not 2, 4, 8, 16, 32 or 64");
+      fail(inBackticks(asWritten_) + " has a bottom figure that is not 2, 4, 8, 16, 32 or 64");
     }
     if (f.part >= f.parts) {
-      fail(quoted(asWritten_) + " has a top figure that is not below its bottom figure");
+      fail(inBackticks(asWritten_) + " has a top figure that is not below its bottom figure");
     }
   }
 
@@ -164,10 +162,10 @@ class Reader {
         {"mm", perMillimetre},
         {"cm", 10 * perMillimetre},
         {"m", 1000 * perMillimetre},
-        {"inches", perInch},
-        {"inch", perInch},
-        {"in", perInch},
-        {"\"", perInch},
+        {"inches", nmPerInch},
+        {"inch", nmPerInch},
+        {"in", nmPerInch},
+        {"\"", nmPerInch},
         {"feet", perFoot},
         {"foot", perFoot},
         {"ft", perFoot},
@@ -181,28 +179,28 @@ class Reader {
     return 0;
   }
   [[nodiscard]] std::int64_t bareUnit() const {
-    return bare_ == Bare::feet ? perFoot : bare_ == Bare::inches ? perInch : perMillimetre;
+    return bare_ == Bare::feet ? perFoot : bare_ == Bare::inches ? nmPerInch : perMillimetre;
   }
 
-  [[nodiscard]] Wide inUnit(const Figure& f, std::int64_t unit) const {
-    if (f.fraction && unit != perInch && unit != perFoot) {
-      fail(quoted(asWritten_) + " has a fraction; metric sizes are written with a point");
+  [[nodiscard]] Wide inUnit(const Figures& f, std::int64_t unit) const {
+    if (f.fraction && unit != nmPerInch && unit != perFoot) {
+      fail(inBackticks(asWritten_) + " has a fraction; metric sizes are written with a point");
     }
     const Wide halfAway = (2 * f.part * unit + f.parts) / (2 * f.parts);
     return static_cast<Wide>(f.whole) * unit + halfAway;
   }
 
-  Wide inchesAfterFeet(const Figure& feet) {
+  Wide inchesAfterFeet(const Figures& feet) {
     if (rest_.empty()) return 0;
     takeJoin();
-    if (rest_.empty()) fail(quoted(asWritten_) + " ends too early");
-    if (!feet.isWhole()) fail(quoted(asWritten_) + " has inches after a part of a foot");
-    const Figure inches = figure();
-    if (inches.whole >= 12) fail(quoted(asWritten_) + " has 12 inches or more after the feet");
+    if (rest_.empty()) fail(inBackticks(asWritten_) + " ends too early");
+    if (!feet.isWhole()) fail(inBackticks(asWritten_) + " has inches after a part of a foot");
+    const Figures inches = figure();
+    if (inches.whole >= 12) fail(inBackticks(asWritten_) + " has 12 inches or more after the feet");
     blank();
     const std::int64_t unit = takeUnit();
-    if (unit != 0 && unit != perInch) failAt();
-    return inUnit(inches, perInch);
+    if (unit != 0 && unit != nmPerInch) failAt();
+    return inUnit(inches, nmPerInch);
   }
 
   std::string_view asWritten_;

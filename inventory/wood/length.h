@@ -6,6 +6,8 @@
 
 namespace flitch {
 
+inline constexpr std::int64_t nmPerInch = 25'400'000;
+
 /// A length as a whole number of nanometres: 1/64 in = 396 875 nm and every metric figure a shop
 /// writes are exact. Sums are exact; multiplying two lengths is done by Area (measure.h).
 class Length {
@@ -17,7 +19,7 @@ class Length {
     return Length(n * 1'000'000);
   }
   [[nodiscard]] static constexpr Length sixtyFourths(std::int64_t n) { return Length(n * 396'875); }
-  [[nodiscard]] static constexpr Length inches(std::int64_t n) { return Length(n * 25'400'000); }
+  [[nodiscard]] static constexpr Length inches(std::int64_t n) { return Length(n * nmPerInch); }
   [[nodiscard]] static constexpr Length feet(std::int64_t n) { return Length(n * 304'800'000); }
 
   [[nodiscard]] constexpr std::int64_t nm() const { return nm_; }

@@ -9,8 +9,6 @@
 namespace flitch {
 namespace {
 
-constexpr std::int64_t perInch = 25'400'000;
-
 /// A whole number below 10^9 made of nothing but digits.
 std::optional<std::int64_t> digitsOnly(std::string_view text) {
   if (text.empty() || text.size() > 9) return std::nullopt;
@@ -47,7 +45,7 @@ CubicMillimetres volume(Area faceA, Area faceB, Length thickness) {
 
 Feet parseFeet(std::string_view asWritten) {
   const auto fail = [asWritten](const std::string& what) {
-    throw Unreadable(quoted(asWritten) + what, shortened(asWritten), "7, 7.4, 7.375");
+    throw Unreadable(inBackticks(asWritten) + what, shortened(asWritten), "7, 7.4, 7.375");
   };
   std::string written = plain(asWritten);
   std::string_view rest = written;
@@ -78,7 +76,7 @@ std::string exactText(Feet feet) { return decimal(feet.thousandths, 3, "-"); }
 
 Nominal parseNominal(std::string_view asWritten) {
   const auto fail = [asWritten](const std::string& what) {
-    throw Unreadable(quoted(asWritten) + what, shortened(asWritten), "4/4, 8/4, 8, 27 mm");
+    throw Unreadable(inBackticks(asWritten) + what, shortened(asWritten), "4/4, 8/4, 8, 27 mm");
   };
   const std::string written = plain(asWritten);
   std::string_view rest = written;
@@ -110,7 +108,7 @@ Length tallyWidth(Length widthAtOneEnd, Length widthAtOther) {
 SurfaceMeasure surfaceMeasure(Length width, Length length, Half onHalf) {
   const std::int64_t wholeFeet = length / Length::feet(1);
   const Wide raw = static_cast<Wide>(width.nm()) * wholeFeet;  // over 12 in = one foot, in nm
-  const Wide per = 12 * perInch;
+  const Wide per = 12 * nmPerInch;
   const auto below = static_cast<int>(raw / per);
   const Wide left = raw % per;
   if (2 * left == per) {
@@ -122,12 +120,12 @@ SurfaceMeasure surfaceMeasure(Length width, Length length, Half onHalf) {
 
 Feet surfaceTally(SurfaceMeasure measure, Nominal nominal) {
   return {
-      narrow(nearest(static_cast<Wide>(measure.value) * 1000 * counted(nominal).nm(), perInch))};
+      narrow(nearest(static_cast<Wide>(measure.value) * 1000 * counted(nominal).nm(), nmPerInch))};
 }
 
 Feet packTally(std::int64_t surfaceMeasures, Nominal nominal) {
   return {1000 *
-          narrow(nearest(static_cast<Wide>(surfaceMeasures) * counted(nominal).nm(), perInch))};
+          narrow(nearest(static_cast<Wide>(surfaceMeasures) * counted(nominal).nm(), nmPerInch))};
 }
 
 BundleTally bundleTally(Length width, Length length, Half onHalf) {
@@ -148,8 +146,8 @@ HalfInchTally halfInchTally(Nominal nominal, Length width, Length length, Half o
   if (2 * left == step) tally.half = onHalf == Half::down ? Half::down : Half::up;
   if (2 * left > step || tally.half == Half::up) ++halves;
   const std::int64_t wholeFeet = length / Length::feet(1);
-  tally.feet = {narrow(
-      nearest(static_cast<Wide>(halves) * wholeFeet * counted(nominal).nm() * 1000, 24 * perInch))};
+  tally.feet = {narrow(nearest(static_cast<Wide>(halves) * wholeFeet * counted(nominal).nm() * 1000,
+                               24 * nmPerInch))};
   return tally;
 }
 
@@ -167,7 +165,7 @@ Feet grossOfNet(Feet net) {
 Feet toTenths(Feet feet) { return {100 * narrow(nearest(feet.thousandths, 100))}; }
 
 Feet volumeTally(Nominal nominal, Length width, Length length) {
-  constexpr Wide perFoot = static_cast<Wide>(144) * perInch * perInch * perInch;
+  constexpr Wide perFoot = static_cast<Wide>(144) * nmPerInch * nmPerInch * nmPerInch;
   const Wide thousandfold = static_cast<Wide>(counted(nominal).nm()) * width.nm() * length.nm();
   return {narrow(nearest(thousandfold * 1000, perFoot))};
 }

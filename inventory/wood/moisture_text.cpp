@@ -8,7 +8,7 @@ namespace flitch {
 
 int parseMoisture(std::string_view asWritten) {
   const auto unreadable = [asWritten](const std::string& what) {
-    return Unreadable(quoted(asWritten) + what, shortened(asWritten), "8, 8.5, 8.5 %");
+    return Unreadable(inBackticks(asWritten) + what, shortened(asWritten), "8, 8.5, 8.5 %");
   };
   std::string_view text = trimmed(asWritten);
   if (text.ends_with('%')) text = trimmed(text.substr(0, text.size() - 1));

@@ -6,8 +6,6 @@
 namespace flitch {
 namespace {
 
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
-
 /// Digits in threes: 1199 is `1,199`.
 std::string grouped(std::string digits) {
   for (std::size_t i = digits.size(); i > 3; i -= 3) digits.insert(i - 3, ",");
@@ -88,11 +86,11 @@ Money parseMoney(std::string_view asWritten, std::string_view sign, bool mayBeNe
   const std::int64_t raw = figure(rest);
   const std::string accepted = "8.20, " + std::string(sign) + "8.20, 1,199.40";
   if (raw < 0) {
-    throw Unreadable(quoted(asWritten) + " is not an amount in " + std::string(sign),
+    throw Unreadable(inBackticks(asWritten) + " is not an amount in " + std::string(sign),
                      shortened(asWritten), accepted);
   }
   if (negative && raw != 0 && !mayBeNegative) {
-    throw Unreadable(quoted(asWritten) + " is below zero", shortened(asWritten), accepted);
+    throw Unreadable(inBackticks(asWritten) + " is below zero", shortened(asWritten), accepted);
   }
   return Money::tenThousandths(negative ? -raw : raw);
 }

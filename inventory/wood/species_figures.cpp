@@ -33,7 +33,7 @@ std::string figureText(const FigureKind& kind, const Figure& figure) {
 int parseFigure(const FigureKind& kind, std::string_view asWritten) {
   const auto fail = [&](const char* what) {
     const auto figure = [&](int value) { return figureText(kind, {value, false, ""}); };
-    throw Unreadable(quoted(asWritten) + what, shortened(asWritten),
+    throw Unreadable(inBackticks(asWritten) + what, shortened(asWritten),
                      figure(kind.least) + " to " + figure(kind.most));
   };
   const std::string written = plain(asWritten);

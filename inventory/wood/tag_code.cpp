@@ -11,7 +11,6 @@ namespace {
 constexpr std::int64_t lastSerial = 999'999'999;
 constexpr std::string_view alphabet = "0123456789ABCDEFGHIJKLMNOPQRSTUVWXYZ*";
 
-bool isDigit(char c) { return c >= '0' && c <= '9'; }
 bool isLetter(char c) { return c >= 'A' && c <= 'Z'; }
 
 /// ISO/IEC 7064 pure system, modulus 37, radix 2: the sum so far doubles with every character.
@@ -52,7 +51,7 @@ char checkCharacter(std::string_view data) {
   CheckSum sum;
   for (const char c : data) {
     if (!isDigit(c) && !isLetter(c)) {
-      throw Unreadable(quoted(data) + " has a character that no tag has", shortened(data),
+      throw Unreadable(inBackticks(data) + " has a character that no tag has", shortened(data),
                        "0 to 9, A to Z");
     }
     sum.add(c);

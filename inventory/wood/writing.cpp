@@ -114,7 +114,7 @@ std::string shortened(std::string_view text) {
   return out;
 }
 
-std::string quoted(std::string_view text) { return "`" + shortened(text) + "`"; }
+std::string inBackticks(std::string_view text) { return "`" + shortened(text) + "`"; }
 
 std::string decimal(std::int64_t n, int places, std::string_view minus) {
   const bool negative = n < 0;

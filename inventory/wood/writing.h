@@ -8,6 +8,8 @@
 
 namespace flitch {
 
+[[nodiscard]] constexpr bool isDigit(char c) { return c >= '0' && c <= '9'; }
+
 /// The typewriter's spelling of what a person or a spreadsheet wrote: lower case ASCII letters,
 /// typographic primes, quotes and minus signs as ' " -, `''` as ", blanks of any kind as single
 /// blanks, trimmed; the fraction slash as /, one-sign fractions spelled out (`7½` as `7 1/2`).
@@ -23,7 +25,7 @@ namespace flitch {
 /// Cut to 60 characters of UTF-8, control characters as blanks: how a value is named in a message.
 [[nodiscard]] std::string shortened(std::string_view text);
 /// `shortened` between backticks (an inch sign would end ordinary quotes).
-[[nodiscard]] std::string quoted(std::string_view text);
+[[nodiscard]] std::string inBackticks(std::string_view text);
 
 /// n / d as a decimal with at most `places` places, trailing zeros cut: 7375 over 1000 is `7.375`.
 /// `d` is 10^places. A minus sign is `minus`.

@@ -12,7 +12,7 @@
 namespace flitch::test {
 namespace {
 
-double between(std::mt19937& random, double low, double high) {
+double somewhere(std::mt19937& random, double low, double high) {
   return std::uniform_real_distribution<double>(low, high)(random);
 }
 
@@ -27,7 +27,8 @@ QImage onBench(const QImage& label, std::mt19937& random, double degrees, double
     from << QPointF(x * label.width(), y * label.height());
     const QPointF at((x - 0.5) * w, (y - 0.5) * h);
     const double reach = slant * std::min(w, h);
-    to << turn.map(at) + QPointF(between(random, -reach, reach), between(random, -reach, reach));
+    to << turn.map(at) +
+              QPointF(somewhere(random, -reach, reach), somewhere(random, -reach, reach));
   }
   QTransform perspective;
   QTransform::quadToQuad(from, to, perspective);
@@ -98,20 +99,20 @@ WornPicture wornPicture(std::mt19937& random, const pages::LabelStock& stock, in
   board.kind = BoardKind::plank;
   const auto has = [&](Wear one) { return wear == one || wear == Wear::all; };
   const double share = wear == Wear::all ? 0.5 : 1;
-  const double degrees = wear == Wear::none ? 0 : between(random, 0, 360);
+  const double degrees = wear == Wear::none ? 0 : somewhere(random, 0, 360);
   const double scale = !has(Wear::scaled)  ? 1
-                       : wear == Wear::all ? between(random, 0.9, 1.8)
-                                           : between(random, 0.6, 2.5);
+                       : wear == Wear::all ? somewhere(random, 0.9, 1.8)
+                                           : somewhere(random, 0.6, 2.5);
   const QImage label = pages::toImage(pages::boardTag(board, stock, Unit::inches), dpi);
   QImage picture = onBench(label, random, degrees, scale, has(Wear::slanted) ? 0.12 * share : 0);
-  if (has(Wear::blurred)) picture = blurred(picture, between(random, 0.5, 1.5) * share);
+  if (has(Wear::blurred)) picture = blurred(picture, somewhere(random, 0.5, 1.5) * share);
   if (has(Wear::faint)) {
-    const double contrast = 1 - share + share * between(random, 0.2, 0.5);
-    const double light = between(random, 80, 170);
+    const double contrast = 1 - share + share * somewhere(random, 0.2, 0.5);
+    const double light = somewhere(random, 80, 170);
     picture = changed(picture, [&](double grey) { return light + (grey - 128) * contrast; });
   }
   if (has(Wear::noisy)) {
-    std::normal_distribution<double> noise(0, between(random, 8, 25) * share);
+    std::normal_distribution<double> noise(0, somewhere(random, 8, 25) * share);
     picture = changed(picture, [&](double grey) { return grey + noise(random); });
   }
   return {symbolText(*board.tag), stock.name, dpi, wear, picture};

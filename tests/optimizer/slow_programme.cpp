@@ -8,10 +8,10 @@
 #include <map>
 #include <set>
 
+#include "optimizer/index.h"
+
 namespace flitch::optimizer::slow {
 namespace {
-
-std::size_t index(int value) { return static_cast<std::size_t>(value); }
 
 /// The definition of a legal place, from the zones themselves.
 class Rules {

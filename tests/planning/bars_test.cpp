@@ -5,15 +5,13 @@
 
 #include "inventory/records/refusal.h"
 #include "tests/bench/instances.h"
+#include "tests/records/bench.h"
 
 using namespace flitch;
 using namespace flitch::planning;
+using namespace flitch::bench;
 
 namespace {
-
-Length in(std::int64_t whole, std::int64_t sixtyFourths = 0) {
-  return Length::inches(whole) + Length::sixtyFourths(sixtyFourths);
-}
 
 BarPlan planned(const std::vector<BarSold>& sold, const std::vector<BarPieces>& pieces,
                 Length kerf) {

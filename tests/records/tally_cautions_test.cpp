@@ -2,7 +2,10 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/records/bench.h"
+
 using namespace flitch;
+using namespace flitch::bench;
 
 namespace {
 
@@ -13,7 +16,6 @@ TallyLine line(Length length, Length width, Length far) {
   line.price = Money::units(8);
   return line;
 }
-Length in(std::int64_t inches) { return Length::inches(inches); }
 
 }  // namespace
 

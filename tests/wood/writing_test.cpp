@@ -17,7 +17,7 @@ TEST_CASE("typographic signs come down to the typewriter's") {
 }
 
 TEST_CASE("a value in a message is short and on one line") {
-  CHECK(quoted("7 3/") == "`7 3/`");
+  CHECK(inBackticks("7 3/") == "`7 3/`");
   CHECK(shortened("a\nb\tc") == "a b c");
   const std::string longText(61, 'x');
   CHECK(shortened(longText) == std::string(60, 'x') + "\xE2\x80\xA6");

@@ -16,7 +16,7 @@ class Answer {
   void say(const std::string& line) { text_ += line + "\n"; }
   /// A field for programs alone. Lengths, money and volumes are exact whole numbers and carry their
   /// unit in the key: "length" becomes "length_nm".
-  void put(const std::string& key, exchange::Field value) {
+  void put(const std::string& key, exchange::FieldValue value) {
     fields_.emplace_back(key, std::move(value));
   }
   /// A table for both.

@@ -22,7 +22,7 @@
 namespace flitch::cli {
 namespace {
 
-volatile std::sig_atomic_t interrupted = 0;
+volatile std::sig_atomic_t watchEnds = 0;
 
 std::optional<Face> faceOf(const std::string& word) {
   if (word.empty()) return std::nullopt;
@@ -79,8 +79,8 @@ void watch(store::Book& book, const Photos& command, const Session& session, Ans
            Table& taken) {
   pages::PhotoFolder folder(command.folder);
   if (command.once) return takeAll(book, folder.lookOnce(), command, session, answer, taken);
-  std::signal(SIGINT, [](int) { interrupted = 1; });
-  while (interrupted == 0) {
+  std::signal(SIGINT, [](int) { watchEnds = 1; });
+  while (watchEnds == 0) {
     Answer now = answerOf(book);
     takeAll(book, folder.look(), command, session, now, taken);
     std::cout << now.text() << std::flush;

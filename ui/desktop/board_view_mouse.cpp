@@ -99,7 +99,7 @@ void BoardView::mousePressEvent(QMouseEvent* event) {
 void BoardView::pull(const BoardLayout& l, QPointF point, bool snap) {
   drawnTo_ = {};
   const Length reach =
-      Length::nanometres(snap ? static_cast<std::int64_t>(nearBy / l.scale * 25'400'000) : 0);
+      Length::nanometres(snap ? static_cast<std::int64_t>(nearBy / l.scale * nmPerInch) : 0);
   const Snap to(*board_, from_.face, unit_, pull_ == Pull::draw ? -1 : chosen_);
   const auto drawn = [&](Length x, Length y) {
     const Snap::Place place = snap ? to.at(x, y, reach) : Snap::Place{x, y};
