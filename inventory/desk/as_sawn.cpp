@@ -6,6 +6,7 @@
 
 #include "inventory/records/account.h"
 #include "inventory/records/refusal.h"
+#include "inventory/records/saw_steps.h"
 
 namespace flitch::desk {
 
@@ -172,6 +173,125 @@ void shorten(Node& tree, const CutShort& cut, const ShopProfile& shop, Unit unit
   blank->before = before;
 }
 
+/// Puts together again what cuts not made would have parted.
+class Stopping {
+ public:
+  Stopping(const std::vector<SawStep>& steps, int last, const ShopProfile& shop) : shop_(shop) {
+    bool made = true;
+    for (const SawStep& step : steps) {
+      if (step.kind != SawStep::Kind::remainder) (made ? made_ : missing_).push_back(step);
+      if (step.number == last) made = false;
+    }
+  }
+
+  void join(Node& node) {
+    std::vector<Node>& children = node.children;
+    const bool along = dividedAlongX(node);
+    std::vector<bool> hangs(children.size(), false), withNext(children.size(), false);
+    for (const SawStep& step : missing_) {
+      if (!parts(step, node, along)) continue;
+      const auto touches = [&](const Node& child) {
+        return from(child.piece.at, along) <= to(step.at, along) &&
+               to(child.piece.at, along) >= from(step.at, along);
+      };
+      for (std::size_t c = 0; c < children.size(); ++c) {
+        if (!touches(children[c])) continue;
+        hangs[c] = true;
+        if (c > 0 && hangs[c - 1] && touches(children[c - 1])) withNext[c - 1] = true;
+      }
+    }
+    std::vector<Node> joined;
+    for (std::size_t c = 0; c < children.size(); ++c) {
+      if (!hangs[c]) {
+        join(children[c]);
+        joined.push_back(std::move(children[c]));
+        continue;
+      }
+      const std::size_t first = c;
+      while (withNext[c]) ++c;
+      const Rect& a = children[first].piece.at;
+      const Rect& b = children[c].piece.at;
+      addWhole(joined, node, {a.x, a.y, b.right() - a.x, b.top() - a.y}, along);
+    }
+    children = std::move(joined);
+  }
+
+ private:
+  static Length from(const Rect& r, bool along) { return along ? r.x : r.y; }
+  static Length to(const Rect& r, bool along) { return along ? r.right() : r.top(); }
+
+  /// A cut of this node's own direction that meets it and is not one of a piece within.
+  static bool parts(const SawStep& step, const Node& node, bool along) {
+    const bool rip = step.kind == SawStep::Kind::rip || step.kind == SawStep::Kind::reference;
+    const Rect& at = node.piece.at;
+    if (rip == along || from(step.at, !along) >= to(at, !along) ||
+        to(step.at, !along) <= from(at, !along) || from(step.at, along) > to(at, along) ||
+        to(step.at, along) < from(at, along)) {
+      return false;
+    }
+    return std::none_of(node.children.begin(), node.children.end(), [&](const Node& child) {
+      return !child.children.empty() && contains(child.piece.at, step.at);
+    });
+  }
+
+  /// One piece, less the saw's cut where one beside it was made.
+  void addWhole(std::vector<Node>& row, const Node& node, const Rect& all, bool along) const {
+    Length begin = from(all, along), end = to(all, along);
+    for (const SawStep& step : made_) {
+      if (!parts(step, node, along)) continue;
+      if (from(step.at, along) <= begin) begin = std::max(begin, to(step.at, along));
+      if (to(step.at, along) >= end) end = std::min(end, from(step.at, along));
+    }
+    const auto slice = [&](Length a, Length b) {
+      return along ? Rect{a, all.y, b - a, all.dy} : Rect{all.x, a, all.dx, b - a};
+    };
+    const auto add = [&](PieceKind kind, const Rect& at) {
+      if (at.dx > Length() && at.dy > Length()) row.push_back(leaf(kind, at));
+    };
+    const Rect whole = slice(begin, end);
+    const bool kept = whole.dx >= shop_.keepLength && whole.dy >= shop_.keepWidth;
+    add(PieceKind::kerf, slice(from(all, along), begin));
+    add(kept ? PieceKind::offcut : PieceKind::unusable, whole);
+    add(PieceKind::kerf, slice(end, to(all, along)));
+  }
+
+  const ShopProfile& shop_;
+  std::vector<SawStep> made_, missing_;
+};
+
+bool givesBlank(const Node& node) {
+  return node.piece.kind == PieceKind::blank ||
+         std::any_of(node.children.begin(), node.children.end(), givesBlank);
+}
+
+void stopAfter(Node& tree, int last, const CuttingCase& at) {
+  const std::vector<SawStep> steps =
+      sawSteps(at.cutting, at.board, at.request.job, at.request.shop);
+  int cuts = 0;
+  for (const SawStep& step : steps) cuts = std::max(cuts, step.number);
+  const std::string asked = std::to_string(last);
+  if (last < 1 || last >= cuts) {
+    throw Refusal("no-such-cut",
+                  Complaint{"",
+                            "Stopping after cut " + asked +
+                                " leaves nothing to stop: the sheet of "
+                                "this board has " +
+                                std::to_string(cuts) + (cuts == 1 ? " cut" : " cuts"),
+                            asked,
+                            cuts < 2 ? "the board as planned, or not sawn"
+                                     : "the number of a cut, 1 to " + std::to_string(cuts - 1)});
+  }
+  Stopping stopping(steps, last, at.request.shop);
+  for (Node& child : tree.children) {
+    if (child.piece.kind == PieceKind::cut) stopping.join(child);
+  }
+  if (!givesBlank(tree)) {
+    throw Refusal("nothing-sawn",
+                  Complaint{"", "After cut " + asked + " no blank of this board is off yet", asked,
+                            "a later cut; or mark what was found before sawing, and plan again"});
+  }
+}
+
 /// Refits a node to a rectangle that may differ from its own: pieces stay where they are, waste at
 /// the ends of each row gives way or fills up.
 class Refitting {
@@ -302,6 +422,7 @@ AsSawn asSawn(const Deviation& deviation, const CuttingCase& at) {
   const ShopProfile& shop = at.request.shop;
   const Unit unit = at.request.unit;
   Node tree = treeOf(at.cutting, 0);
+  if (deviation.stoppedAfter) stopAfter(tree, *deviation.stoppedAfter, at);
   if (deviation.offcuts || !deviation.shorts.empty()) {
     if (deviation.offcuts) {
       mergeRemainders(tree);

@@ -81,6 +81,8 @@ class PaperReading {
         line_.sawn = false;
       } else if (first == "KEEP" && words.size() > 1) {
         keep(rest(words, 1));
+      } else if (first == "STOP" && words.size() == 2 && !line_.otherwise.stoppedAfter) {
+        line_.otherwise.stoppedAfter = cutNumber(words[1]);
       } else if (first == "BIN" && words.size() == 1) {
         line_.otherwise.allShorts = true;
       } else if (first == "BIN") {
@@ -99,6 +101,11 @@ class PaperReading {
     } catch (const Unreadable& error) {
       throw Refusal("bad-line", Complaint{"", error.what(), error.value, error.accepted});
     }
+  }
+
+  [[nodiscard]] int cutNumber(const std::string& text) const {
+    if (text.size() > 3 || !std::all_of(text.begin(), text.end(), isDigit)) refuse();
+    return std::stoi(text);
   }
 
   [[nodiscard]] std::string blank(const std::string& mark) const {
@@ -205,6 +212,27 @@ std::string keptText(const std::vector<OffcutSize>& sizes, Unit unit) {
   return text;
 }
 
+/// "stops after cut 3, D1 and D2 are wanted again, 41 × 6 1/4 stays whole".
+std::string stoppedText(int last, const CuttingCase& planned, const CuttingCase& sawn) {
+  std::string text = "stops after cut " + std::to_string(last);
+  std::vector<std::string> wanted;
+  const std::vector<std::string> made = marksOf(sawn.cutting);
+  for (const std::string& mark : marksOf(planned.cutting)) {
+    if (std::find(made.begin(), made.end(), mark) == made.end()) wanted.push_back(mark);
+  }
+  if (!wanted.empty()) text += ", " + areText(wanted) + " wanted again";
+  const std::vector<Piece>& before = planned.cutting.pieces;
+  for (const Piece& piece : sawn.cutting.pieces) {
+    const bool asPlanned = std::any_of(before.begin(), before.end(), [&](const Piece& p) {
+      return p.kind == piece.kind && p.at == piece.at;
+    });
+    if (piece.kind != PieceKind::offcut || asPlanned) continue;
+    const Unit unit = sawn.request.unit;
+    text += ", " + figure(piece.at.dx, unit) + " × " + figure(piece.at.dy, unit) + " stays whole";
+  }
+  return text;
+}
+
 }  // namespace
 
 std::vector<std::string> marksOf(const Cutting& cutting) {
@@ -239,21 +267,22 @@ std::string readingOf(const PaperLine& line, const CuttingCase& at) {
   const auto say = [&](const std::string& more) { text += (text.empty() ? "" : "; ") + more; };
   if (!line.used.empty()) say(line.used + " was sawn in its stead");
   if (!line.lost.empty()) say(areText(line.lost) + " wanted again");
-  if (line.otherwise.any()) {
-    // What cannot be is refused while it is typed, not when it is entered.
-    const std::size_t shorts = asSawn(line.otherwise, at).shorts.size();
-    if (shorts > 0) {
-      say(std::to_string(shorts) + (shorts == 1 ? " short" : " shorts") + " for the bin");
-    } else if (line.otherwise.allShorts) {
-      say("nothing here is worth the bin");
-    }
+  // What cannot be is refused while it is typed, not when it is entered.
+  const AsSawn as = line.otherwise.any() ? asSawn(line.otherwise, at) : AsSawn{at.cutting, {}};
+  const CuttingCase sawn{as.cutting, at.board, at.request, at.tick};
+  if (line.otherwise.stoppedAfter) say(stoppedText(*line.otherwise.stoppedAfter, at, sawn));
+  if (!as.shorts.empty()) {
+    say(std::to_string(as.shorts.size()) + (as.shorts.size() == 1 ? " short" : " shorts") +
+        " for the bin");
+  } else if (line.otherwise.allShorts) {
+    say("nothing here is worth the bin");
   }
   for (const CutShort& cut : line.otherwise.cutShort) say(whereItFits(cut, at));
   if (line.otherwise.offcuts) say(keptText(*line.otherwise.offcuts, unit));
   if (!line.found.empty()) {
     for (const exchange::MarkLine& mark : line.found) say(spanText(mark, unit));
     const std::vector<std::string> barred =
-        barredBy(placed(at.board, fromTagEnd(line.found, at.cutting, unit), unit), at);
+        barredBy(placed(at.board, fromTagEnd(line.found, sawn.cutting, unit), unit), sawn);
     text +=
         barred.empty() ? ": in no blank that it bars" : ": " + areText(barred) + " wanted again";
   }

@@ -22,20 +22,20 @@ struct PaperLine {
 /// What readPaper() takes, for people.
 inline constexpr const char* paperWords =
     "B3 lost · C2 short 31 1/2 · keep 14 · keep 14 x 4 · keep none · bin · bin 9 x 3 · knot 40-44 "
-    "· used T0044-B · "
-    "no";
+    "· stop 3 · used T0044-B · no";
 
 /// Reads what went otherwise, in any order, parted by commas; upper or lower case:
 /// - nothing: as planned; `no`: not sawn yet;
 /// - `B3 lost`, `B3 C1 lost`: blanks that came to nothing;
 /// - `C2 short 31 1/2`: a blank that came out so long;
 /// - `keep 14`: the one offcut, or what is left at the tag end, so long; `keep 14 x 4` for each
-/// kept
-///   where there are several; `keep none`;
+///   kept where there are several; `keep none`;
 /// - `bin`: all shorts worth it go to the bin of their species; `bin 9 x 3`: one of that size;
 /// - `knot 40-44`, `check 60-end`, `knot 40-42 x 1-3`: a mark found, from the fresh end, then
-/// across
-///   from the near edge;
+///   across from the near edge;
+/// - `stop 3`: the third cut of the sheet was the last one made; what hangs together still goes
+/// back
+///   to the rack;
 /// - `used T0044-B`: the board that was sawn in its stead.
 /// Throws Refusal with what is wrong and what would be taken.
 [[nodiscard]] PaperLine readPaper(const std::string& text, const Cutting& cutting,

@@ -131,6 +131,19 @@ TEST_CASE("A knot found before the first cut is marked, and the plan around it o
   CHECK(d.band().sentence().contains("as planned"));
   CHECK(d.book().newestPlan(d.job)->plan.id == plan);
   CHECK(d.sawn() == 0);
+  // Both plans, board by board, on the key beside it; the question stays.
+  const SheetTable& both = *d.named<SheetTable>("Boards then and now");
+  CHECK(both.isHidden());
+  d.key(Qt::Key_Tab);
+  d.key(Qt::Key_Space);
+  CHECK_FALSE(both.isHidden());
+  CHECK(d.sheet().isHidden());
+  CHECK(both.model()->rowCount() > 0);
+  d.key(Qt::Key_Space);
+  CHECK(both.isHidden());
+  CHECK_FALSE(d.sheet().isHidden());
+  CHECK_FALSE(d.band().isHidden());
+  d.key(Qt::Key_Backtab, Qt::ShiftModifier);
   d.key(Qt::Key_Return);
   CHECK(d.book().newestPlan(d.job)->plan.id != plan);
   CHECK(d.band().isHidden());
@@ -155,6 +168,31 @@ TEST_CASE("A knot met amid the cuts is entered with the board, its blanks wanted
   CHECK(d.sawn() == 1);
   REQUIRE_FALSE(d.book().spoiled(d.job).empty());
   CHECK(d.book().spoiled(d.job)[0].reason == "unsound knot");
+  CHECK(d.band().sentence().startsWith("Planned again: "));
+}
+
+TEST_CASE(
+    "A knot met once blanks are off stops the board there, and what is left is planned again") {
+  const AtSaw d;
+  const Cutting cutting = d.window->saw().board()->cutting;
+  const BoardId board = cutting.board;
+  // On to the first cut after which the line offers to stop: the last but one at the latest.
+  while (d.sheet().made() + 1 < d.sheet().steps() && !d.line().typed().startsWith("stop")) {
+    d.key(Qt::Key_Space);
+    d.key(Qt::Key_K);
+    d.key(Qt::Key_Escape);
+  }
+  REQUIRE(d.line().typed().startsWith("stop"));
+  const QString typed = QString("stop %1, knot 2-4").arg(d.sheet().lastCut());
+  d.key(Qt::Key_K);
+  d.retype(typed);
+  CHECK(d.line().reading().startsWith(QString("stops after cut %1").arg(d.sheet().lastCut())));
+  CHECK(d.line().reading().contains("wanted again"));
+  d.key(Qt::Key_Return);
+  REQUIRE(d.sawn() == 1);
+  const Cutting sawn = d.book().doneCuttings(d.job).front().cutting;
+  CHECK(sawn.board == board);
+  CHECK(desk::marksOf(sawn).size() < desk::marksOf(cutting).size());
   CHECK(d.band().sentence().startsWith("Planned again: "));
 }
 

@@ -104,6 +104,41 @@ TEST_CASE("An empty book says how boards and jobs come into it") {
   CHECK(d.window->actions().at(Act::plan)->toolTip().contains("needs a job with parts"));
 }
 
+TEST_CASE("A new book asks five figures of the shop, keeps each as its field is left") {
+  Driven d(true);
+  const auto answer = [&](const char* question) { return d.named<Field>(question); };
+  Field& planer = *answer("The planer takes");
+  CHECK(planer.text() == "13");
+  planer.setFocus();
+  d.key(Qt::Key_A, Qt::ControlModifier);
+  d.type("15");
+  d.key(Qt::Key_Return);
+  CHECK(d.book().shop().planerWidth == Length::inches(15));
+  // Enter goes on; a kerf is that of both cuts.
+  REQUIRE(answer("The jointer takes")->hasFocus());
+  d.key(Qt::Key_Return);
+  d.key(Qt::Key_A, Qt::ControlModifier);
+  d.type("3/32");
+  d.key(Qt::Key_Return);
+  CHECK(d.book().shop().crosscutKerf == Length::sixtyFourths(6));
+  CHECK(d.book().shop().ripKerf == Length::sixtyFourths(6));
+  d.key(Qt::Key_Return);
+  d.key(Qt::Key_A, Qt::ControlModifier);
+  d.type("14 x 3 1/2");
+  d.key(Qt::Key_Return);
+  CHECK(d.book().shop().keepLength == Length::inches(14));
+  CHECK(d.book().shop().keepWidth == Length::sixtyFourths(7 * 32));
+  // What no shop can have is refused with its range, and the book stays as it was.
+  const QSignalSpy said(&d.window->session(), &Session::said);
+  planer.setFocus();
+  d.key(Qt::Key_A, Qt::ControlModifier);
+  d.type("400");
+  d.key(Qt::Key_Return);
+  CHECK(d.book().shop().planerWidth == Length::inches(15));
+  REQUIRE_FALSE(said.isEmpty());
+  CHECK(said.last()[0].toString().contains("4 to 60 in"));
+}
+
 TEST_CASE("Long names are shortened, never painted over their neighbours") {
   Driven d;
   store::Book book = store::Book::open(d.window->session().book().path(), store::Access::write);

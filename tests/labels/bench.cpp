@@ -5,7 +5,6 @@
 
 namespace flitch::test {
 
-using pages::SawStep;
 using Kind = SawStep::Kind;
 
 Bench::Bench(const Board& board, const ShopProfile& shop)

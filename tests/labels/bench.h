@@ -5,7 +5,7 @@
 
 #include "inventory/records/board.h"
 #include "inventory/records/shop.h"
-#include "labels/board_drawing.h"
+#include "inventory/records/saw_steps.h"
 
 namespace flitch::test {
 
@@ -19,7 +19,7 @@ class Bench {
   Bench(const Board& board, const ShopProfile& shop);
 
   /// Fails the test where a step cannot be made.
-  void make(const pages::SawStep& step);
+  void make(const SawStep& step);
   /// A stick lies there, each of its sides no more than `off` away.
   [[nodiscard]] bool has(const Rect& r, Length off = {}) const;
   /// The stick a cut has freed, zero the board itself, as it is now.

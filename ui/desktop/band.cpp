@@ -13,8 +13,10 @@ Band::Band(const Look& look, QWidget* parent)
     : QWidget(parent),
       look_(look),
       yesAction_("Yes"),
+      showAction_("Show"),
       closeAction_("Close"),
       yes_(look, &yesAction_, this),
+      showing_(look, &showAction_, this),
       close_(look, &closeAction_, this) {
   setVisible(false);
   setFocusPolicy(Qt::ClickFocus);
@@ -25,6 +27,7 @@ Band::Band(const Look& look, QWidget* parent)
     close();
     if (work) work();
   });
+  connect(&showAction_, &QAction::triggered, this, [this] { show_(); });
   connect(&closeAction_, &QAction::triggered, this, &Band::close);
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
 }
@@ -34,6 +37,7 @@ void Band::tell(Kind kind, const QString& sentence) {
   sentence_ = sentence;
   work_ = nullptr;
   yes_.setVisible(false);
+  showing_.setVisible(false);
   closeAction_.setText("Close");
   setAccessibleDescription(sentence);
   setVisible(true);
@@ -54,10 +58,18 @@ void Band::ask(const QString& sentence, const QString& yes, std::function<void()
   emit changed();
 }
 
+void Band::offer(const QString& label, std::function<void()> show) {
+  show_ = std::move(show);
+  showAction_.setText(label);
+  showing_.setVisible(true);
+  lay();
+  emit changed();
+}
+
 void Band::close() {
   if (!isVisible()) return;
-  const bool hadFocus =
-      isAncestorOf(focusWidget()) || hasFocus() || yes_.hasFocus() || close_.hasFocus();
+  const bool hadFocus = isAncestorOf(focusWidget()) || hasFocus() || yes_.hasFocus() ||
+                        showing_.hasFocus() || close_.hasFocus();
   setVisible(false);
   sentence_.clear();
   if (hadFocus && parentWidget() != nullptr) parentWidget()->setFocus();
@@ -66,7 +78,9 @@ void Band::close() {
 
 int Band::buttonsWidth() const {
   int w = 16 + close_.sizeHint().width();
-  if (!yes_.isHidden()) w += 8 + yes_.sizeHint().width();
+  for (const Button* button : {&yes_, &showing_}) {
+    if (!button->isHidden()) w += 8 + button->sizeHint().width();
+  }
   return w;
 }
 
@@ -79,7 +93,7 @@ int Band::heightFor(int width) const {
 
 void Band::lay() {
   int x = width() - 16;
-  for (Button* button : {&close_, &yes_}) {
+  for (Button* button : {&close_, &showing_, &yes_}) {
     if (button->isHidden()) continue;
     const QSize size = button->sizeHint();
     x -= size.width();

@@ -17,6 +17,8 @@ class Band : public QWidget {
   void tell(Kind kind, const QString& sentence);
   /// `yes` is what the answer button says; Enter on it carries `work` out, Esc closes the band.
   void ask(const QString& sentence, const QString& yes, std::function<void()> work);
+  /// Adds to the question a button that shows more and leaves it open.
+  void offer(const QString& label, std::function<void()> show);
   void close();
   [[nodiscard]] const QString& sentence() const { return sentence_; }
   [[nodiscard]] int heightFor(int width) const;
@@ -35,9 +37,9 @@ class Band : public QWidget {
   const Look& look_;
   Kind kind_ = Kind::error;
   QString sentence_;
-  std::function<void()> work_;
-  QAction yesAction_, closeAction_;
-  Button yes_, close_;
+  std::function<void()> work_, show_;
+  QAction yesAction_, showAction_, closeAction_;
+  Button yes_, showing_, close_;
 };
 
 }  // namespace flitch::desktop

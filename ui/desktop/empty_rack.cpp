@@ -1,11 +1,36 @@
 #include "ui/desktop/empty_rack.h"
 
 #include <QPainter>
+#include <vector>
+
+#include "inventory/desk/jobs.h"
 
 namespace flitch::desktop {
+namespace {
 
-EmptyRack::EmptyRack(const Look& look, const Actions& actions, QWidget* parent)
+/// A question and the settings that its answer sets: one figure for all, or one each, parted by x.
+struct Question {
+  const char* words;
+  std::vector<std::string> keys;
+  bool oneFigure;
+};
+const std::array<Question, 5>& questions() {
+  static const std::array<Question, 5> all{{
+      {"The planer takes", {"planer-width"}, true},
+      {"The jointer takes", {"jointer-width"}, true},
+      {"The saw's kerf", {"crosscut-kerf", "rip-kerf"}, true},
+      {"Off each rough end", {"end-trim"}, true},
+      {"Offcuts kept from", {"offcut-length", "offcut-width"}, false},
+  }};
+  return all;
+}
+constexpr int answerWidth = 128, answerGap = 10;
+
+}  // namespace
+
+EmptyRack::EmptyRack(Session& session, const Look& look, const Actions& actions, QWidget* parent)
     : QWidget(parent),
+      session_(session),
       look_(look),
       tally_(look, actions.at(Act::takeTally), this),
       open_(look, actions.at(Act::openBook), this, "Open another book") {
@@ -13,9 +38,58 @@ EmptyRack::EmptyRack(const Look& look, const Actions& actions, QWidget* parent)
   setFocusProxy(&tally_);
   setAccessibleName("Nothing on the rack yet");
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
+  for (std::size_t q = 0; q < count; ++q) {
+    answers_[q] = new Field(look, questions()[q].words, "", "", this);
+    connect(answers_[q], &QLineEdit::editingFinished, this, [this, q] { keep(q); });
+    connect(answers_[q], &QLineEdit::returnPressed, this, [this, q] {
+      (q + 1 < count ? static_cast<QWidget*>(answers_[q + 1]) : &tally_)->setFocus();
+    });
+    connect(answers_[q], &Field::left, this, [this] { tally_.setFocus(); });
+  }
+  refresh();
+}
+
+void EmptyRack::refresh() {
+  const ShopProfile shop = session_.book().read().shop();
+  for (std::size_t q = 0; q < count; ++q) {
+    if (answers_[q]->hasFocus()) continue;  // being typed
+    const Question& question = questions()[q];
+    QString text;
+    for (const std::string& key : question.keys) {
+      if (!text.isEmpty() && question.oneFigure) break;
+      text += (text.isEmpty() ? "" : " x ") +
+              QString::fromStdString(desk::settingNamed(key).get(shop, session_.facts().unit));
+    }
+    answers_[q]->setText(text);
+    answers_[q]->setTrouble(false);
+  }
+}
+
+void EmptyRack::keep(std::size_t asked) {
+  Field& field = *answers_[asked];
+  if (!field.isModified()) return;
+  field.setModified(false);
+  const Question& question = questions()[asked];
+  const QStringList figures =
+      question.oneFigure ? QStringList(field.text())
+                         : field.text().split('x', Qt::KeepEmptyParts, Qt::CaseInsensitive);
+  const bool kept = session_.attempt([&] {
+    for (std::size_t k = 0; k < question.keys.size(); ++k) {
+      const auto at = question.oneFigure ? 0 : static_cast<qsizetype>(k);
+      desk::setShop(session_.book(), question.keys[k],
+                    at < figures.size() ? figures[at].trimmed().toStdString() : std::string(),
+                    session_.hand());
+    }
+  });
+  field.setTrouble(!kept);
 }
 
 void EmptyRack::resizeEvent(QResizeEvent*) {
+  const int wide = static_cast<int>(count) * (answerWidth + answerGap) - answerGap;
+  for (std::size_t q = 0; q < count; ++q) {
+    answers_[q]->setGeometry((width() - wide) / 2 + static_cast<int>(q) * (answerWidth + answerGap),
+                             height() / 2 + 244, answerWidth, 28);
+  }
   const int first = 268, second = 228, top = height() / 2 + 113;
   const int x = (width() - first - second - 12) / 2;
   tally_.setGeometry(x, top, first, 40);
@@ -62,6 +136,14 @@ void EmptyRack::paintEvent(QPaintEvent*) {
       "Have tagged boards already? Scan any tag. It is looked for in this book, and you are told "
       "if it is not there.",
       13, false, c.soft, Qt::AlignHCenter);
+
+  drawText(painter, middle, line + 172,
+           "Five figures of your shop; all others have a default with its source.", 13, true, c.ink,
+           Qt::AlignHCenter);
+  for (std::size_t q = 0; q < count; ++q) {
+    drawText(painter, answers_[q]->x(), answers_[q]->y() - 7, questions()[q].words, 12, false,
+             c.soft);
+  }
 }
 
 }  // namespace flitch::desktop

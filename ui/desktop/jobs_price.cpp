@@ -1,4 +1,3 @@
-#include <QDate>
 #include <QFileDialog>
 
 #include "inventory/desk/buying.h"
@@ -11,9 +10,7 @@
 
 // What a job costs: the part of the jobs' place that reads and writes prices.
 namespace flitch::desktop {
-namespace {
-std::string today() { return QDate::currentDate().toString(Qt::ISODate).toStdString(); }
-}  // namespace
+namespace {}  // namespace
 
 void JobsPlace::readPrice() {
   estimate_.reset();

@@ -34,8 +34,6 @@ std::vector<ReportList::Row> reports() {
           {"Old boards", "lying longer than …"}};
 }
 
-std::string today() { return QDate::currentDate().toString(Qt::ISODate).toStdString(); }
-
 }  // namespace
 
 LedgerPlace::LedgerPlace(Session& session, const Look& look, const Actions& actions,

@@ -1,6 +1,5 @@
 #include "ui/desktop/load_view.h"
 
-#include <QDate>
 #include <QPainter>
 
 #include "inventory/desk/claim.h"
@@ -14,9 +13,7 @@
 namespace flitch::desktop {
 namespace {
 
-constexpr int headHeight = 66, fieldsHeight = 58, claimHead = 40;
-
-std::string today() { return QDate::currentDate().toString(Qt::ISODate).toStdString(); }
+constexpr int loadHead = 66, fieldsHeight = 58, claimHead = 40;
 
 }  // namespace
 
@@ -152,11 +149,11 @@ void LoadView::lay() {
   claimTable_.setVisible(wrong);
   const int claims = wrong ? std::min(rows(claims_), std::max(110, (h - 260) / 2)) : 0;
   const int foot = claims + claimHead + 8;
-  const int room = std::max(80, h - headHeight - fieldsHeight - foot);
+  const int room = std::max(80, h - loadHead - fieldsHeight - foot);
   const int high = std::min(rows(boards_), room);
-  boardTable_.setGeometry(0, headHeight, w, high);
+  boardTable_.setGeometry(0, loadHead, w, high);
   boardTable_.setWidths(boards_.widths(300));
-  const int y = headHeight + high + 22;
+  const int y = loadHead + high + 22;
   reason_.setGeometry(0, y, std::min(360, w - 380), 28);
   credit_.setGeometry(reason_.width() + 10, y, 150, 28);
   return_.setGeometry(reason_.width() + 170, y, 190, 28);

@@ -56,8 +56,7 @@ std::optional<PlanSheet> planSheet(const store::Snapshot& snapshot, JobId jobId,
                2 * static_cast<double>((points[i + 1].x - points[i].x).nm());
     }
     opened.usedPermille = whole > 0 ? static_cast<int>(std::lround(1000 * blanks / whole)) : 0;
-    for (const pages::SawStep& step :
-         pages::sawSteps(cutting, opened.board, sheet.job, sheet.shop)) {
+    for (const SawStep& step : sawSteps(cutting, opened.board, sheet.job, sheet.shop)) {
       opened.cuts = std::max(opened.cuts, step.number);
     }
     sheet.feet += opened.board.measuredFeet;

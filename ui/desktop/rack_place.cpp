@@ -30,7 +30,7 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
       bar_(look, session.facts().unit, this),
       shape_(look, session.facts().unit, this),
       corners_(look, this),
-      nothing_(look, actions, this) {
+      nothing_(session, look, actions, this) {
   setAccessibleName("Rack");
   setFocusProxy(&filter_);
   state_.addItems({"State: on the rack", "State: free", "State: reserved", "State: kept back"});
@@ -104,6 +104,7 @@ void RackPlace::refresh() {
   const store::Snapshot now = session_.book().read();
   shop_ = now.shop();
   own_ = now.ownSpecies();
+  if (now.rack().empty()) nothing_.refresh();
   const exchange::ReadingRules rules = session_.readingRules();
   bar_.setRules(rules);
   shape_.setRules(rules);

@@ -23,6 +23,8 @@ SawPlace::SawPlace(Session& session, const Look& look, const Actions& actions, Q
       view_(look, session.facts().unit, this),
       paper_(look, session.facts().unit, this),
       band_(look, this),
+      changes_(session.facts().unit, session.facts().sign, this),
+      changesTable_(look, "Boards then and now", this),
       all_(look, actions.at(Act::allAsPlanned), this),
       fromPaper_(look, actions.at(Act::fromPaper), this),
       cut_(look, actions.at(Act::cutAsDrawn), this),
@@ -60,7 +62,13 @@ SawPlace::SawPlace(Session& session, const Look& look, const Actions& actions, Q
     showBoard();
     lay();
   });
-  connect(&band_, &Band::changed, this, &SawPlace::lay);
+  changesTable_.setModel(&changes_);
+  changesTable_.setVisible(false);
+  connect(&changesTable_, &SheetTable::left, this, [this] { showChanges(false); });
+  connect(&band_, &Band::changed, this, [this] {
+    if (band_.isHidden()) showChanges(false);
+    lay();
+  });
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
   refresh();
 }
@@ -234,7 +242,7 @@ void SawPlace::carryOut(Act act) {
       tellStates();
       emit cellsChanged();
       break;
-    case Act::knotFound: begin(SawLine::About::otherwise, "knot "); break;
+    case Act::knotFound: begin(SawLine::About::otherwise, stopWord() + "knot "); break;
     case Act::blankLost: begin(SawLine::About::otherwise, ""); break;
     case Act::otherOffcut: begin(SawLine::About::otherwise, "keep "); break;
     case Act::anotherBoard: begin(SawLine::About::otherwise, "used "); break;

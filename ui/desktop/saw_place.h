@@ -12,6 +12,8 @@
 #include "ui/desktop/saw_paper.h"
 #include "ui/desktop/saw_sheet.h"
 #include "ui/desktop/session.h"
+#include "ui/desktop/sheet_table.h"
+#include "ui/desktop/table_model.h"
 
 namespace flitch::desktop {
 
@@ -59,6 +61,8 @@ class SawPlace : public Place {
   void showPaper(bool shown);
   void recordPaper();
   void begin(SawLine::About about, const QString& word);
+  /// "stop 3, " amid the cuts of a board, once it has given a blank and would give more.
+  [[nodiscard]] QString stopWord() const;
   /// Reads the line of the board at the saw and tells how it was understood.
   void readLine();
   void enterLine();
@@ -76,6 +80,8 @@ class SawPlace : public Place {
   static constexpr int footHeight = 64;
   [[nodiscard]] bool atOpenBoard() const;
   void layPaper();
+  /// The boards that a plan made again does not leave as they were, in place of the board.
+  void showChanges(bool shown);
   void layKeys();
   void paintPaper(QPainter& painter) const;
 
@@ -95,6 +101,8 @@ class SawPlace : public Place {
   SawPaper paper_;
   bool onPaper_ = false;
   Band band_;
+  TableModel changes_;
+  SheetTable changesTable_;
   Button all_, fromPaper_, cut_, knot_, lost_, offcut_, other_, back_, next_, enter_;
   SawLine bar_;
 };

@@ -13,6 +13,7 @@ void SawPlace::lay() {
                                        &offcut_, &other_, &back_, &next_}) {
     widget->setVisible(!onPaper_ && (widget != &job_ || !jobs_.empty()));
   }
+  if (!changesTable_.isHidden()) view_.setVisible(false);
   const bool otherwise = atOpenBoard() && (bar_.typing() || !bar_.typed().isEmpty());
   const bool spoiling = bar_.about() == SawLine::About::spoiled && bar_.typing();
   bar_.setVisible(!onPaper_ && (otherwise || spoiling));
@@ -32,7 +33,10 @@ void SawPlace::lay() {
   const int band = band_.isHidden() ? 0 : band_.heightFor(w - listWidth);
   bar_.setGeometry(listWidth + 1, h - footHeight - bar, w - listWidth - 1, bar);
   band_.setGeometry(listWidth, h - footHeight - bar - band, w - listWidth, band);
-  view_.setGeometry(listWidth + 1, 0, w - listWidth - 1, h - footHeight - bar - band - 4);
+  const QRect board(listWidth + 1, 0, w - listWidth - 1, h - footHeight - bar - band - 4);
+  view_.setGeometry(board);
+  changesTable_.setGeometry(board.adjusted(24, 16, -24, 0));
+  changesTable_.setWidths(changes_.widths(board.width() * 2 / 5));
   layKeys();
   update();
 }

@@ -57,6 +57,22 @@ void SawPlace::begin(SawLine::About about, const QString& word) {
   lay();
 }
 
+QString SawPlace::stopWord() const {
+  desk::Deviation stopped;
+  stopped.stoppedAfter = view_.lastCut();
+  const PlanRequest request = requestOf(*sheet_, session_.facts().unit);
+  const auto typed = atSaw_.find(board_);
+  const bool said = typed != atSaw_.end() && typed->second.otherwise.contains("stop");
+  if (said || board()->sawn) return {};
+  try {
+    static_cast<void>(
+        desk::asSawn(stopped, {board()->cutting, board()->board, request, sheet_->plan.tick}));
+  } catch (const Refusal&) {
+    return {};  // no cut made, or none left, or no blank off yet
+  }
+  return QString("stop %1, ").arg(*stopped.stoppedAfter);
+}
+
 void SawPlace::readLine() {
   line_ = desk::PaperLine{};
   std::vector<Defect> found;
@@ -91,7 +107,11 @@ void SawPlace::enterLine() {
   }
   readLine();
   list_.setFocus();
-  if (line_ && onlyFound(*line_) && view_.made() == 0) markFound();
+  if (line_ && onlyFound(*line_) && view_.made() == 0) {
+    markFound();
+  } else if (line_ && line_->otherwise.stoppedAfter) {
+    record();
+  }
   lay();
 }
 
@@ -239,6 +259,14 @@ void SawPlace::askAround(const QString& why) {
     session_.look();
     list_.setFocus();
   });
+  changes_.setTable(desk::changesTable(again));
+  band_.offer("Show both", [this] { showChanges(changesTable_.isHidden()); });
+}
+
+void SawPlace::showChanges(bool shown) {
+  if (changesTable_.isHidden() == !shown) return;
+  changesTable_.setVisible(shown);
+  lay();
 }
 
 }  // namespace flitch::desktop

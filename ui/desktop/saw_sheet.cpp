@@ -10,7 +10,7 @@
 namespace flitch::desktop {
 namespace {
 
-using Kind = pages::SawStep::Kind;
+using Kind = SawStep::Kind;
 
 constexpr int margin = 24;
 constexpr int headHeight = 132;
@@ -38,8 +38,7 @@ void SawSheet::setBoard(const PlanSheet* sheet, const OpenedBoard* opened,
   found_.clear();
   steps_.clear();
   if (opened != nullptr && !opened->sawn) {
-    for (pages::SawStep& step :
-         pages::sawSteps(opened->cutting, opened->board, sheet->job, sheet->shop)) {
+    for (SawStep& step : sawSteps(opened->cutting, opened->board, sheet->job, sheet->shop)) {
       if (step.kind != Kind::remainder) steps_.push_back(std::move(step));
     }
   }
@@ -59,12 +58,19 @@ void SawSheet::setMade(int made) {
   update();
 }
 
-const pages::SawStep* SawSheet::atHand() const {
+const SawStep* SawSheet::atHand() const {
   return made_ < steps() ? &steps_[static_cast<std::size_t>(made_)] : nullptr;
 }
 
+int SawSheet::lastCut() const {
+  int number = 0;
+  for (int s = 0; s < made_; ++s)
+    number = std::max(number, steps_[static_cast<std::size_t>(s)].number);
+  return number;
+}
+
 QString SawSheet::sentence() const {
-  const pages::SawStep* step = atHand();
+  const SawStep* step = atHand();
   if (step == nullptr) return why_;
   const pages::Row row = pages::rowOf(*step, opened_->cutting, unit_);
   QString text = row.number.isEmpty() ? row.what : "cut " + row.number + ", " + row.what;
@@ -97,7 +103,7 @@ void SawSheet::paintEvent(QPaintEvent*) {
 
 void SawSheet::paintStep(QPainter& painter) const {
   const Colours& c = look_.colours();
-  const pages::SawStep* step = atHand();
+  const SawStep* step = atHand();
   if (step == nullptr) {
     drawText(painter, margin, 60, "All cuts made", 30, true, c.ink);
     drawText(painter, margin, 88, "One key more records the board as sawn.", 14, false, c.soft);
@@ -164,7 +170,7 @@ int SawSheet::paintBoard(QPainter& painter, int top) const {
     look.made = std::max(look.made, steps_[static_cast<std::size_t>(s)].number);
   }
   if (opened_->sawn) look.made = opened_->cuts;
-  if (const pages::SawStep* step = atHand()) look.atHand = step->number;
+  if (const SawStep* step = atHand()) look.atHand = step->number;
   const int above = 10 + 2 * (large ? 13 : 10) + 8;
   const QPointF at(toMm(margin), toMm(top + above));
   pages::Page page;

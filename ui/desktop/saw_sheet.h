@@ -23,6 +23,8 @@ class SawSheet : public QWidget {
   /// How many steps are made.
   void setMade(int made);
   [[nodiscard]] int made() const { return made_; }
+  /// Number of the last cut made, as the cut sheet has it; 0: none.
+  [[nodiscard]] int lastCut() const;
   [[nodiscard]] int steps() const { return static_cast<int>(steps_.size()); }
   /// The step at hand in words, as a screen reader says it; empty when all are made.
   [[nodiscard]] QString sentence() const;
@@ -31,7 +33,7 @@ class SawSheet : public QWidget {
   void paintEvent(QPaintEvent* event) override;
 
  private:
-  [[nodiscard]] const pages::SawStep* atHand() const;
+  [[nodiscard]] const SawStep* atHand() const;
   void paintStep(QPainter& painter) const;
   int paintBoard(QPainter& painter, int top) const;
   int paintNext(QPainter& painter, int top, int foot) const;
@@ -43,7 +45,7 @@ class SawSheet : public QWidget {
   Unit unit_;
   const PlanSheet* sheet_ = nullptr;
   const OpenedBoard* opened_ = nullptr;
-  std::vector<pages::SawStep> steps_;
+  std::vector<SawStep> steps_;
   std::vector<std::string> cautions_;
   std::vector<Defect> found_;
   QString why_;

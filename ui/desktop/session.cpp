@@ -1,5 +1,6 @@
 #include "ui/desktop/session.h"
 
+#include <QDate>
 #include <QDateTime>
 #include <algorithm>
 
@@ -9,6 +10,8 @@
 #include "inventory/records/refusal.h"
 
 namespace flitch::desktop {
+
+std::string today() { return QDate::currentDate().toString(Qt::ISODate).toStdString(); }
 namespace {
 
 QString sentenceOf(const Refusal& refusal) {

@@ -12,6 +12,9 @@
 
 namespace flitch::desktop {
 
+/// The shop's day, 2026-05-31.
+[[nodiscard]] std::string today();
+
 /// One step of a plan's making, for the thin bar and the curves.
 struct Step {
   double seconds = 0;

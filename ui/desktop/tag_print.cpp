@@ -12,7 +12,7 @@
 namespace flitch::desktop {
 namespace {
 
-constexpr int left = 248;
+constexpr int labelsWidth = 248;
 
 int number(const Field& field, int most) {
   bool right = false;
@@ -193,7 +193,7 @@ void TagPrint::askPath() {
 }
 
 void TagPrint::resizeEvent(QResizeEvent*) {
-  const int wide = left - 32;
+  const int wide = labelsWidth - 32;
   stock_.setGeometry(16, 38, wide, 30);
   startAt_.setGeometry(16, 96, (wide - 8) / 2, 28);
   copies_.setGeometry(16 + (wide + 8) / 2, 96, (wide - 8) / 2, 28);
@@ -203,7 +203,7 @@ void TagPrint::resizeEvent(QResizeEvent*) {
     button->setGeometry(16, y, wide, 30);
     y -= 38;
   }
-  preview_.setGeometry(left, 0, width() - left, height());
+  preview_.setGeometry(labelsWidth, 0, width() - labelsWidth, height());
 }
 
 void TagPrint::paintEvent(QPaintEvent*) {
@@ -217,7 +217,7 @@ void TagPrint::paintEvent(QPaintEvent*) {
   painter.setPen(c.soft);
   painter.setFont(typeface(12));
   painter.drawText(
-      QRect(16, 196, left - 32, 140), Qt::TextWordWrap,
+      QRect(16, 196, labelsWidth - 32, 140), Qt::TextWordWrap,
       QString("Sheet %1 of %2.  ").arg(sheet_ + 1).arg(sheets_.size()) + q(stock().care));
 }
 

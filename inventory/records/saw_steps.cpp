@@ -1,9 +1,9 @@
+#include "inventory/records/saw_steps.h"
+
 #include <algorithm>
 #include <set>
 
-#include "labels/board_drawing.h"
-
-namespace flitch::pages {
+namespace flitch {
 namespace {
 
 using Kind = SawStep::Kind;
@@ -351,4 +351,4 @@ std::vector<SawStep> sawSteps(const Cutting& cutting, const Board& board, const 
   return SawWalk(cutting, board, job, shop).walk();
 }
 
-}  // namespace flitch::pages
+}  // namespace flitch
