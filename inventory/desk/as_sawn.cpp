@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <map>
+#include <numeric>
 #include <set>
 
 #include "inventory/records/account.h"
@@ -259,6 +260,13 @@ class Stopping {
   std::vector<SawStep> made_, missing_;
 };
 
+/// Blanks and offcuts.
+int productsOf(const Node& node) {
+  const bool product = node.piece.kind == PieceKind::blank || node.piece.kind == PieceKind::offcut;
+  return std::accumulate(node.children.begin(), node.children.end(), product ? 1 : 0,
+                         [](int sum, const Node& child) { return sum + productsOf(child); });
+}
+
 bool givesBlank(const Node& node) {
   return node.piece.kind == PieceKind::blank ||
          std::any_of(node.children.begin(), node.children.end(), givesBlank);
@@ -285,9 +293,9 @@ void stopAfter(Node& tree, int last, const CuttingCase& at) {
   for (Node& child : tree.children) {
     if (child.piece.kind == PieceKind::cut) stopping.join(child);
   }
-  if (!givesBlank(tree)) {
+  if (!givesBlank(tree) && productsOf(tree) < 2) {
     throw Refusal("nothing-sawn",
-                  Complaint{"", "After cut " + asked + " no blank of this board is off yet", asked,
+                  Complaint{"", "After cut " + asked + " the board is still in one piece", asked,
                             "a later cut; or mark what was found before sawing, and plan again"});
   }
 }

@@ -234,7 +234,7 @@ std::string RandomWork::anyLine(const std::vector<std::string>& marks) {
     say((oneIn(2) ? "knot " : "sound knot ") + std::to_string(from) + "-" +
         std::to_string(from + 1 + below(6)) + (oneIn(2) ? " x 1-2" : ""));
   }
-  if (oneIn(3)) say("stop " + inches(1, 9));
+  if (oneIn(5)) say("stop " + inches(1, 6));
   const std::optional<Board> other = oneIn(4) ? anyBoard() : std::nullopt;
   if (other && other->tag) say("used " + text(*other->tag));
   return line;

@@ -4,8 +4,8 @@
 #include <set>
 
 #include "inventory/records/board.h"
-#include "inventory/records/shop.h"
 #include "inventory/records/saw_steps.h"
+#include "inventory/records/shop.h"
 
 namespace flitch::test {
 

@@ -109,6 +109,9 @@ void Band::keyPressEvent(QKeyEvent* event) {
     close();
   } else if ((event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) && yes_.hasFocus()) {
     yesAction_.trigger();
+  } else if ((event->key() == Qt::Key_Return || event->key() == Qt::Key_Enter) &&
+             showing_.hasFocus()) {
+    showAction_.trigger();
   } else {
     QWidget::keyPressEvent(event);
   }

@@ -33,9 +33,13 @@ void SawLine::setAbout(About about) {
 
 void SawLine::begin(About about, const QString& typed, const QString& word) {
   setAbout(about);
-  QString text = typed;
-  const QString last = text.section(',', -1).trimmed();
-  if (!last.startsWith(word.trimmed(), Qt::CaseInsensitive) || last.isEmpty()) {
+  QStringList items = typed.split(',', Qt::SkipEmptyParts);
+  const QString asked = word.section(',', -1).trimmed();
+  const QString last = items.isEmpty() ? QString() : items.last().trimmed();
+  if (!asked.isEmpty() && last.compare(asked, Qt::CaseInsensitive) == 0) items.removeLast();
+  QString text = items.join(',');
+  if (asked.isEmpty() || items.isEmpty() || last == asked ||
+      !last.startsWith(asked, Qt::CaseInsensitive)) {
     text += (text.isEmpty() ? "" : ", ") + word;
   }
   field_.setText(text);

@@ -61,7 +61,7 @@ class SawPlace : public Place {
   void showPaper(bool shown);
   void recordPaper();
   void begin(SawLine::About about, const QString& word);
-  /// "stop 3, " amid the cuts of a board, once it has given a blank and would give more.
+  /// "stop 3, " amid the cuts of a board, once it lies in several pieces.
   [[nodiscard]] QString stopWord() const;
   /// Reads the line of the board at the saw and tells how it was understood.
   void readLine();

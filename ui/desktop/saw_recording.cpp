@@ -68,7 +68,7 @@ QString SawPlace::stopWord() const {
     static_cast<void>(
         desk::asSawn(stopped, {board()->cutting, board()->board, request, sheet_->plan.tick}));
   } catch (const Refusal&) {
-    return {};  // no cut made, or none left, or no blank off yet
+    return {};  // no cut made, or none left, or the board is whole yet
   }
   return QString("stop %1, ").arg(*stopped.stoppedAfter);
 }
