@@ -187,6 +187,10 @@ class Stopping {
 
   void join(Node& node) {
     std::vector<Node>& children = node.children;
+    if (children.size() == 1 && !children.front().children.empty()) {
+      join(children.front());  // it fills the node: the cuts are its own
+      return;
+    }
     const bool along = dividedAlongX(node);
     std::vector<bool> hangs(children.size(), false), withNext(children.size(), false);
     for (const SawStep& step : missing_) {

@@ -42,9 +42,9 @@ struct AsSawn {
 /// inside what the plan leaves of the board beside its blanks, each at the corner of the smallest
 /// remainder that holds it nearest the tag end; other remainders are waste. Of all shorts a
 /// remainder is one where it is clear, large enough for a bin and too small for a tag. `at`: how
-/// the plan would have it. Throws Refusal: a cut that is not on the sheet, or is its last, or has
-/// freed no blank yet; no such blank, one not shorter than planned, an offcut or short that no
-/// remainder holds, a short that the keeping rule gives a tag. O(pieces²).
+/// the plan would have it. Throws Refusal: a cut that is not on the sheet, or is its last, or
+/// leaves the board in one piece; no such blank, one not shorter than planned, an offcut or short
+/// that no remainder holds, a short that the keeping rule gives a tag. O(pieces²).
 [[nodiscard]] AsSawn asSawn(const Deviation& deviation, const CuttingCase& at);
 
 /// The same blanks at the same places from the tag end on another board; waste and offcuts take up

@@ -124,6 +124,44 @@ TEST_CASE("a board stopped half-way gives what is off, and goes back to the rack
   CHECK(half.shop.faults() == "");
 }
 
+TEST_CASE("a board ripped over its whole length and stopped keeps its strip") {
+  // One strip 94 x 3 1/4 under the reference edge, two blanks of 27 in at its tag end: squared (1),
+  // ripped (2), the strip's waste off (3), A2 off (4), A1 off the tag end (5).
+  using K = PieceKind;
+  Life life;
+  Cutting cutting;
+  cutting.board = life.board.id;
+  const Length low = in(0, 8), top = in(3, 24), cut = in(28), next = in(28, 8), end = in(55, 8);
+  cutting.pieces = {sample::piece(0, K::cut, box(in(0), in(0), in(96), in(8))),
+                    sample::piece(1, K::endTrim, box(in(0), in(0), in(1), in(8))),
+                    sample::piece(1, K::cut, box(in(1), in(0), in(95), in(8))),
+                    sample::piece(2, K::cut, box(in(1), in(0), in(95), in(8))),
+                    sample::piece(3, K::kerf, box(in(1), in(0), in(95), low)),
+                    sample::piece(3, K::cut, box(in(1), low, in(95), top)),
+                    sample::piece(4, K::blank, box(in(1), low, cut, top), 1, 1),
+                    sample::piece(4, K::kerf, box(cut, low, next, top)),
+                    sample::piece(4, K::blank, box(next, low, end, top), 1, 2),
+                    sample::piece(4, K::kerf, box(end, low, end + in(0, 8), top)),
+                    sample::piece(4, K::unusable, box(end + in(0, 8), low, in(95), top)),
+                    sample::piece(3, K::kerf, box(in(1), top, in(95), top + in(0, 8))),
+                    sample::piece(3, K::unusable, box(in(1), top + in(0, 8), in(95), in(8))),
+                    sample::piece(1, K::endTrim, box(in(95), in(0), in(96), in(8)))};
+  Job job;
+  job.name = "Rails";
+  job.parts = {sample::part(1, 2, in(26), in(3))};
+  const JobId rails = addJob(life.shop.book, job, life.shop.hand);
+  const planning::PlanResult plan = life.shop.planned(rails, {cutting});
+  keep(life.shop.book, plan, false, life.shop.hand);
+  Turn turn{life.board.id, {}, {}, {}};
+  turn.otherwise.stoppedAfter = 4;
+  const Sawn sawn = saw(life.shop.book, rails, {turn}, life.shop.hand);
+  CHECK(life.shop.now().made(rails) == std::map<int, std::set<int>>{{1, {2}}});
+  REQUIRE(sawn.offcuts.size() == 1);
+  CHECK(boundsOf(sawn.offcuts[0]).dx == in(27));
+  CHECK(boundsOf(sawn.offcuts[0]).dy == in(3, 16));
+  CHECK(prove(life.shop.book).empty());
+}
+
 TEST_CASE("a cut to stop after is one of the sheet, not its last, and a blank is off by then") {
   const TwoShelves half;
   CHECK(half.readCode("stop 0") == "no-such-cut");
