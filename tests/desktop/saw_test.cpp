@@ -121,6 +121,7 @@ TEST_CASE("A knot found before the first cut is marked, and the plan around it o
   const Defect& knot = d.book().board(board)->defects.back();
   CHECK(knot.kind == "unsound knot");
   CHECK(knot.where.dx == Length::inches(4));
+  CHECK(d.line().typed().isEmpty());
   // From the fresh end: the far end of the body less 44 in.
   const std::optional<store::StoredPlan> before = d.book().plan(plan);
   for (const Cutting& cutting : before->plan.cuttings) {

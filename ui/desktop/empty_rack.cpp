@@ -88,7 +88,7 @@ void EmptyRack::resizeEvent(QResizeEvent*) {
   const int wide = static_cast<int>(count) * (answerWidth + answerGap) - answerGap;
   for (std::size_t q = 0; q < count; ++q) {
     answers_[q]->setGeometry((width() - wide) / 2 + static_cast<int>(q) * (answerWidth + answerGap),
-                             height() / 2 + 244, answerWidth, 28);
+                             height() / 2 + 256, answerWidth, 28);
   }
   const int first = 268, second = 228, top = height() / 2 + 113;
   const int x = (width() - first - second - 12) / 2;
@@ -137,7 +137,7 @@ void EmptyRack::paintEvent(QPaintEvent*) {
       "if it is not there.",
       13, false, c.soft, Qt::AlignHCenter);
 
-  drawText(painter, middle, line + 172,
+  drawText(painter, middle, line + 170,
            "Five figures of your shop; all others have a default with its source.", 13, true, c.ink,
            Qt::AlignHCenter);
   for (std::size_t q = 0; q < count; ++q) {

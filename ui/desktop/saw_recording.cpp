@@ -127,8 +127,10 @@ void SawPlace::markFound() {
     desk::survey(session_.book(), marked, session_.hand());
   });
   if (!done) return;
+  // It is in the book now: entered with the board once more it would be there twice.
   atSaw_[board_].otherwise.clear();
-  session_.look();
+  bar_.setTyped({});
+  readLine();
   askAround("Planned again around the mark: ");
 }
 
