@@ -45,6 +45,7 @@ Row rowOf(const SawStep& step, const Cutting& cutting, Unit unit) {
   row.measure = asText(text(step.measure, style));
   row.from = asText(step.from);
   if (step.kind == Kind::reference) row.sign = Row::Sign::edge;
+  if (step.kind == Kind::reference && step.measure <= Length()) row.measure.clear();
   if (step.kind == Kind::remainder) row.sign = Row::Sign::tag;
   if (step.number > 0) row.number = QString::number(step.number);
   if (step.kind == Kind::crosscut || step.kind == Kind::squareEnd) {

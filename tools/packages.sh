@@ -55,8 +55,11 @@ install_packages() {
 
 # Where ccache has answers from earlier builds.
 ccache_answers() {
-  command -v ccache >/dev/null &&
-    [ "$(ccache --print-stats | sed -n 's/^files_in_cache[[:space:]]*//p')" -gt 0 ]
+  local files=0
+  if command -v ccache >/dev/null; then
+    files=$(ccache --print-stats | sed -n 's/^files_in_cache[[:space:]]*//p')
+  fi
+  [ "${files:-0}" -gt 0 ]
 }
 
 # build PRESET [TARGET...]: configures the first time (later ninja does when it must), then builds.

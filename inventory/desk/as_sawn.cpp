@@ -61,10 +61,11 @@ Node leaf(PieceKind kind, const Rect& at) {
   return node;
 }
 
-bool isWaste(const Node& node) {
-  return node.piece.kind == PieceKind::offcut || node.piece.kind == PieceKind::unusable ||
-         node.piece.kind == PieceKind::kerf;
+bool isThrown(const Node& node) {
+  return node.piece.kind == PieceKind::unusable || node.piece.kind == PieceKind::kerf;
 }
+
+bool isWaste(const Node& node) { return node.piece.kind == PieceKind::offcut || isThrown(node); }
 
 bool dividedAlongX(const Node& node) {
   return std::all_of(node.children.begin(), node.children.end(), [&](const Node& child) {
@@ -177,10 +178,13 @@ void shorten(Node& tree, const CutShort& cut, const ShopProfile& shop, Unit unit
 /// Puts together again what cuts not made would have parted.
 class Stopping {
  public:
-  Stopping(const std::vector<SawStep>& steps, int last, const ShopProfile& shop) : shop_(shop) {
+  Stopping(const std::vector<SawStep>& steps, int last, const CuttingCase& at) : at_(at) {
     bool made = true;
     for (const SawStep& step : steps) {
       if (step.kind != SawStep::Kind::remainder) (made ? made_ : missing_).push_back(step);
+      // One line along the edge of all lengths: its place is told of the first alone.
+      const bool shared = step.kind == SawStep::Kind::reference && step.section == 0;
+      if (shared && !made) edgeMissing_ = true;
       if (step.number == last) made = false;
     }
   }
@@ -204,6 +208,15 @@ class Stopping {
         hangs[c] = true;
         if (c > 0 && hangs[c - 1] && touches(children[c - 1])) withNext[c - 1] = true;
       }
+    }
+    if (edgeMissing_ && !along) {
+      for (std::size_t c = 0; c + 1 < children.size() && isThrown(children[c]); ++c) {
+        hangs[c] = hangs[c + 1] = withNext[c] = true;
+      }
+    }
+    // What is thrown at the tag end hangs on the trim there.
+    if (along && children.size() > 1 && children[0].piece.kind == PieceKind::endTrim && hangs[1]) {
+      hangs[0] = withNext[0] = hangs[0] || isThrown(children[1]);
     }
     std::vector<Node> joined;
     for (std::size_t c = 0; c < children.size(); ++c) {
@@ -254,15 +267,41 @@ class Stopping {
       if (at.dx > Length() && at.dy > Length()) row.push_back(leaf(kind, at));
     };
     const Rect whole = slice(begin, end);
-    const bool kept = whole.dx >= shop_.keepLength && whole.dy >= shop_.keepWidth;
+    const ShopProfile& shop = at_.request.shop;
+    const Rect core = offcutCore(at_.board, shop, at_.tick, whole);
+    const bool kept = core.dx >= shop.keepLength && core.dy >= shop.keepWidth;
     add(PieceKind::kerf, slice(from(all, along), begin));
     add(kept ? PieceKind::offcut : PieceKind::unusable, whole);
     add(PieceKind::kerf, slice(end, to(all, along)));
   }
 
-  const ShopProfile& shop_;
+  const CuttingCase& at_;
   std::vector<SawStep> made_, missing_;
+  bool edgeMissing_ = false;
 };
+
+/// Gives what lies at the tag end its end trim back, as a leaf of its own before it: until the last
+/// cut at that end is made, the two are one.
+void takeInTrim(Node& node, Length from) {
+  Rect& at = node.piece.at;
+  const Rect trim{from, at.y, at.x - from, at.dy};
+  const Rect whole{from, at.y, at.dx + trim.dx, at.dy};
+  const bool onlyLeaf = node.children.size() == 1 && node.children.front().children.empty();
+  if (isThrown(node)) {
+    at = whole;
+  } else if (node.children.empty()) {
+    Node both = leaf(PieceKind::cut, whole);
+    both.children = {leaf(PieceKind::endTrim, trim), std::move(node)};
+    node = std::move(both);
+  } else {
+    at = whole;
+    if (onlyLeaf || (node.children.size() > 1 && dividedAlongX(node))) {
+      node.children.insert(node.children.begin(), leaf(PieceKind::endTrim, trim));
+    } else {
+      for (Node& child : node.children) takeInTrim(child, from);
+    }
+  }
+}
 
 /// Blanks and offcuts.
 int productsOf(const Node& node) {
@@ -293,14 +332,20 @@ void stopAfter(Node& tree, int last, const CuttingCase& at) {
                             cuts < 2 ? "the board as planned, or not sawn"
                                      : "the number of a cut, 1 to " + std::to_string(cuts - 1)});
   }
-  Stopping stopping(steps, last, at.request.shop);
+  Stopping stopping(steps, last, at);
+  const Node& first = tree.children.front();
+  if (first.piece.kind == PieceKind::endTrim && first.piece.at.x == tree.piece.at.x) {
+    tree.children.erase(tree.children.begin());
+    takeInTrim(tree.children.front(), tree.piece.at.x);
+  }
   for (Node& child : tree.children) {
     if (child.piece.kind == PieceKind::cut) stopping.join(child);
   }
   if (!givesBlank(tree) && productsOf(tree) < 2) {
-    throw Refusal("nothing-sawn",
-                  Complaint{"", "After cut " + asked + " the board is still in one piece", asked,
-                            "a later cut; or mark what was found before sawing, and plan again"});
+    throw Refusal(
+        "nothing-sawn",
+        Complaint{"", "After cut " + asked + " nothing to keep is off this board yet", asked,
+                  "a later cut; or mark what was found before sawing, and plan again"});
   }
 }
 

@@ -276,20 +276,27 @@ const Setting& settingNamed(const std::string& key) {
   return *setting;
 }
 
-EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand) {
-  const Setting& setting = settingNamed(key);
+EntryId setShop(Book& book, const std::vector<SettingValue>& values, const Hand& hand) {
   const Unit unit = book.facts().unit;
-  return book.change({"shop set", {}, key + " " + value, {}}, hand, [&](store::Writer& writer) {
+  std::string note;
+  for (const auto& [key, value] : values) note += (note.empty() ? "" : ", ") + key + " " + value;
+  return book.change({"shop set", {}, note, {}}, hand, [&](store::Writer& writer) {
     ShopProfile shop = writer.now().shop();
-    try {
-      setting.set(shop, value, unit);
-    } catch (const Unreadable& error) {
-      throw Refusal("bad-setting",
-                    Complaint{key, "\"" + value + "\" is not a value this setting takes", value,
-                              error.accepted});
+    for (const auto& [key, value] : values) {
+      try {
+        settingNamed(key).set(shop, value, unit);
+      } catch (const Unreadable& error) {
+        throw Refusal("bad-setting",
+                      Complaint{key, "\"" + value + "\" is not a value this setting takes", value,
+                                error.accepted});
+      }
     }
     writer.addProfile(shop);
   });
+}
+
+EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand) {
+  return setShop(book, {{key, value}}, hand);
 }
 
 }  // namespace flitch::desk

@@ -53,8 +53,11 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
 /// The setting of that key. Throws Refusal for an unknown one, naming those there are.
 [[nodiscard]] const Setting& settingNamed(const std::string& key);
 
-/// `flitch shop KEY VALUE`: a new profile with that setting. Throws Refusal for an unknown key or a
-/// value out of its range.
+/// A setting by its key and the value it gets.
+using SettingValue = std::pair<std::string, std::string>;
+/// `flitch shop KEY VALUE`: a new profile with these settings, in one entry. Throws Refusal for an
+/// unknown key or a value out of its range.
+EntryId setShop(Book& book, const std::vector<SettingValue>& values, const Hand& hand);
 EntryId setShop(Book& book, const std::string& key, const std::string& value, const Hand& hand);
 
 }  // namespace flitch::desk

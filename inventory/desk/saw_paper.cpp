@@ -47,6 +47,11 @@ class PaperReading {
     for (const std::string_view part : parts()) item(std::string(part));
     if (!pending_.empty()) refuse();
     if (!line_.sawn && (items_ > 1)) refuse();
+    if (line_.otherwise.stoppedAfter && !line_.used.empty()) {
+      throw Refusal("bad-line",
+                    Complaint{"", "The cuts of another board have other numbers than this sheet's",
+                              text_, "used T0044-B and what was kept of it: keep 40 x 6"});
+    }
     return std::move(line_);
   }
 
@@ -266,10 +271,18 @@ std::string readingOf(const PaperLine& line, const CuttingCase& at) {
   std::string text;
   const auto say = [&](const std::string& more) { text += (text.empty() ? "" : "; ") + more; };
   if (!line.used.empty()) say(line.used + " was sawn in its stead");
-  if (!line.lost.empty()) say(areText(line.lost) + " wanted again");
   // What cannot be is refused while it is typed, not when it is entered.
   const AsSawn as = line.otherwise.any() ? asSawn(line.otherwise, at) : AsSawn{at.cutting, {}};
   const CuttingCase sawn{as.cutting, at.board, at.request, at.tick};
+  const std::vector<std::string> off = marksOf(as.cutting);
+  for (const std::string& mark : line.lost) {
+    if (line.otherwise.stoppedAfter && std::find(off.begin(), off.end(), mark) == off.end()) {
+      throw Refusal("no-such-blank", Complaint{"", mark + " is not off this board yet", mark,
+                                               "a blank that is; what hangs together is wanted "
+                                               "again by itself"});
+    }
+  }
+  if (!line.lost.empty()) say(areText(line.lost) + " wanted again");
   if (line.otherwise.stoppedAfter) say(stoppedText(*line.otherwise.stoppedAfter, at, sawn));
   if (!as.shorts.empty()) {
     say(std::to_string(as.shorts.size()) + (as.shorts.size() == 1 ? " short" : " shorts") +

@@ -265,6 +265,7 @@ UsableWood usableWood(const Board& board, const ShopProfile& shop, Length tick) 
   const Length end = std::min(faces[0].length(), faces[1].length());
   const Tick left = ticksUp(board.sawnEnd[0] ? Length() : shop.endTrim, tick);
   const Tick right = ticksDown(end - (board.sawnEnd[1] ? Length() : shop.endTrim), tick);
+  const Length edge = edgeTaken(board, shop);
   UsableWood wood;
   std::vector<Tick>& low = wood.profile.low;
   std::vector<Tick>& high = wood.profile.high;
@@ -273,7 +274,7 @@ UsableWood usableWood(const Board& board, const ShopProfile& shop, Length tick) 
     Tick to = 0;
     for (std::size_t f = 0; f < 2; ++f) {
       const Outline::Span span = faces[f].clearSpan(x * tick, (x + 1) * tick);
-      const Tick near = ticksUp(span.near + shop.referenceEdge, tick);
+      const Tick near = ticksUp(span.near + edge, tick);
       const Tick far = ticksDown(span.far, tick);
       from = f == 0 ? near : std::max(from, near);
       to = f == 0 ? far : std::min(to, far);

@@ -117,17 +117,20 @@ class Explainer {
       return;
     }
     std::erase_if(boards, [&](const Board* b) { return b->thickness < blank.thickness; });
-    const auto width = [](const Board* b) {
+    const auto edge = [&](const Board* b) { return edgeTaken(*b, request_.shop); };
+    const auto full = [](const Board* b) {
       return std::min(b->outline[0].highest() - b->outline[0].lowest(),
                       b->outline[1].highest() - b->outline[1].lowest());
     };
+    const auto width = [&](const Board* b) { return full(b) - edge(b); };
     const Board* widest =
         *std::max_element(boards.begin(), boards.end(),
                           [&](const Board* a, const Board* b) { return width(a) < width(b); });
-    if (width(widest) < blank.width + request_.shop.referenceEdge) {
-      missing.reason = "it needs " + said(blank.width + request_.shop.referenceEdge) +
-                       " of width with the reference edge, and the widest " + wood +
-                       " thick enough is " + said(width(widest)) + " (" + named(*widest) + ")" +
+    if (width(widest) < blank.width) {
+      const bool taken = edge(widest) > Length();
+      missing.reason = "it needs " + said(blank.width + edge(widest)) + " of width" +
+                       (taken ? " with the reference edge" : "") + ", and the widest " + wood +
+                       " thick enough is " + said(full(widest)) + " (" + named(*widest) + ")" +
                        orElse(part, RecipeKind::glued, "narrower");
       return;
     }

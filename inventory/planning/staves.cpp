@@ -78,7 +78,7 @@ class Dividing {
       const bool fits = std::find(allowed.begin(), allowed.end(), board.species) != allowed.end() &&
                         board.thickness >= thickness && board.length() >= part_.length;
       if (!fits) continue;
-      const Length room = greatestWidth(board) - shop_.referenceEdge + shop_.ripKerf;
+      const Length room = greatestWidth(board) - edgeTaken(board, shop_) + shop_.ripKerf;
       std::int64_t best = 0;
       for (Length left = room; left >= Length(); left -= wide + shop_.ripKerf) {
         const std::int64_t narrowOnes = stepsDown(left, narrow + shop_.ripKerf);

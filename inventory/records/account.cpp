@@ -309,7 +309,7 @@ Breakdown account(const Cutting& cutting, const Board& board, const Job& job,
 }
 
 Money openingCost(const Board& board, const ShopProfile& shop) {
-  int cuts = shop.referenceEdge > Length() ? 1 : 0;
+  int cuts = edgeTaken(board, shop) > Length() ? 1 : 0;
   for (const bool sawn : board.sawnEnd) {
     if (!sawn && shop.endTrim > Length()) ++cuts;
   }

@@ -109,6 +109,15 @@ Length thicknessOver(const Board& board, Length l, Length w, bool crossesBend) {
   return board.thickness - Length::nanometres(static_cast<std::int64_t>(loss));
 }
 
+bool nearEdgeSawn(const Board& board) {
+  if (board.kind != BoardKind::offcut || board.inParent.y <= Length()) return false;
+  for (const Face face : {Face::a, Face::b}) {
+    const Outline wood = lying(board, face);
+    if (wood.clearSpan(Length(), wood.length()).near > Length()) return false;
+  }
+  return true;
+}
+
 CubicMillimetres volumeOf(const Board& board) {
   return volume(board.outline[0].area(), board.outline[1].area(), board.thickness);
 }

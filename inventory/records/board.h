@@ -129,6 +129,9 @@ inline constexpr Length maxBoardThickness = Length::inches(16);
 /// falls with the square of the chord. L and W are the board's length and greatest width.
 [[nodiscard]] Length thicknessOver(const Board& board, Length l, Length w, bool crossesBend);
 
+/// An offcut whose near edge our own saw ripped: it lay inside the parent's near edge, and that
+/// edge is straight on both faces. O(points).
+[[nodiscard]] bool nearEdgeSawn(const Board& board);
 /// Volume of the whole board: mean of the two face areas times thickness.
 [[nodiscard]] CubicMillimetres volumeOf(const Board& board);
 

@@ -181,13 +181,15 @@ class LayupJudge {
     for (const Place& p : places) left -= p.layup.gives;
     return left;
   }
+  [[nodiscard]] bool allLocked(const std::vector<Place>& places) const {
+    return std::all_of(places.begin(), places.end(), [&](const Place& p) {
+      return lockOn(request_.choices, p.board) != nullptr;
+    });
+  }
   /// What is locked may lack the rest of its copy, which is short then.
   [[nodiscard]] bool mayLack(const Part& part, const std::vector<Place>& places,
                              const std::vector<LaidBefore>& before) const {
-    return missing(part, places, before) > Length() &&
-           std::all_of(places.begin(), places.end(), [&](const Place& p) {
-             return lockOn(request_.choices, p.board) != nullptr;
-           });
+    return missing(part, places, before) > Length() && allLocked(places);
   }
 
   /// What its blanks bring is the part.
@@ -237,7 +239,10 @@ class LayupJudge {
       sections[s.layup.section].first += s.layup.gives;
       sections[s.layup.section].second += s.useful;
     }
-    if (!mayLack(part, staves, before) && filled < part.width + shop.glueTrim) {
+    // The stave with the trim on may be among those sawn, of which only what they give is known:
+    // the plan that these locks are of was judged whole.
+    const bool judged = !before.empty() && allLocked(staves);
+    if (!judged && !mayLack(part, staves, before) && filled < part.width + shop.glueTrim) {
       fault(FaultKind::notFilled, staves.back(),
             "the staves of " + name + " leave nothing to trim");
     }

@@ -42,11 +42,12 @@ Rect offcutCore(const Board& board, const ShopProfile& shop, Length tick, const 
   const Length left = gridUp(std::max(at.x, Length()), tick);
   const Length right = gridDown(std::min(at.right(), end), tick);
   if (right <= left) return {};
+  const Length edge = edgeTaken(board, shop);
   Length low = at.y;
   Length high = at.top();
   for (const Outline& face : faces) {
     const Outline::Span wood = face.clearSpan(left, right);
-    low = std::max(low, wood.near + shop.referenceEdge);
+    low = std::max(low, wood.near + edge);
     high = std::min(high, wood.far);
   }
   low = gridUp(low, tick);

@@ -134,12 +134,13 @@ class PieceJudge {
 
   /// Inside both lying outlines, clear of the reference edge and of the trim of ends as bought.
   [[nodiscard]] bool insideWood(const Rect& r) const {
+    const Length edge = edgeTaken(board_, shop_);
     for (const Outline& face : faces_) {
       const Length left = board_.sawnEnd[0] ? Length() : shop_.endTrim;
       const Length right = face.length() - (board_.sawnEnd[1] ? Length() : shop_.endTrim);
       if (r.x < left || r.right() > right) return false;
       const Outline::Span wood = face.clearSpan(r.x, r.right());
-      if (r.y < wood.near + shop_.referenceEdge || r.top() > wood.far) return false;
+      if (r.y < wood.near + edge || r.top() > wood.far) return false;
     }
     return true;
   }

@@ -234,7 +234,10 @@ class SawWalk {
     step.measure = edge - rough;
     const bool little = step.measure <= mostJointed;
     const bool longEnough = x1 - x0 >= shop_.jointerShortest;
-    step.from = little && longEnough ? "off, jointer" : longEnough ? "off, track saw" : "off, sled";
+    step.from = step.measure <= Length() ? "as sawn"
+                : little && longEnough   ? "off, jointer"
+                : longEnough             ? "off, track saw"
+                                         : "off, sled";
     step.falls = "near edge";
     step.at = {x0, rough, x1 - x0, edge - rough};
     step.stick = stick.number;

@@ -154,6 +154,18 @@ void setJoint(ShopProfile& shop, std::string_view value, Unit) {
   shop.offcutsAtZero = written == "zero";
 }
 
+constexpr std::string_view sawnEdgeRange = "serves or made again";
+
+std::string sawnEdgeText(const ShopProfile& shop, Unit) {
+  return shop.sawnEdgeServes ? "serves" : "made again";
+}
+
+void setSawnEdge(ShopProfile& shop, std::string_view value, Unit) {
+  const std::string written = plain(value);
+  if (written != "serves" && written != "made again") refuse("sawn-edge", value, sawnEdgeRange);
+  shop.sawnEdgeServes = written == "serves";
+}
+
 constexpr std::string_view shareRange = "0 to 50 %";
 
 std::string stopShareText(const ShopProfile& shop, Unit) { return permilleText(shop.stopPermille); }
@@ -266,6 +278,8 @@ constexpr auto settingTable = std::to_array<Setting>({
         "Clean-up taken off each face."),
     length<"reference-edge", "0 to 1 in", &ShopProfile::referenceEdge, 0, 64>(
         "Taken off the near edge to make it straight before any rip."),
+    Setting{"sawn-edge", "Whether the ripped near edge of an offcut serves as its reference edge.",
+            sawnEdgeRange, commonPractice, sawnEdgeText, setSawnEdge},
     length<"mark-margin", "0 to 2 in", &ShopProfile::markMargin, 0, 128>(
         "Kept clear round every mark that a face may not show."),
     length<"end-trim", "0 to 6 in", &ShopProfile::endTrim, 0, 384>(

@@ -11,6 +11,7 @@ namespace flitch {
 
 ShopProfile startingProfile(Unit unit) {
   ShopProfile shop;
+  shop.sawnEdgeServes = true;
   if (unit == Unit::millimetres) {
     const auto mm = [](std::int64_t n) { return Length::millimetres(n); };
     shop.addLength = shop.endTrim = mm(25);
@@ -87,6 +88,10 @@ bool barsOffcut(std::string_view kind) {
   if (isZone(kind)) return false;
   constexpr std::string_view harmless[] = {"sound knot", "stain", "sapwood", "gum", "pith"};
   return std::find(std::begin(harmless), std::end(harmless), kind) == std::end(harmless);
+}
+
+Length edgeTaken(const Board& board, const ShopProfile& shop) {
+  return shop.sawnEdgeServes && nearEdgeSawn(board) ? Length() : shop.referenceEdge;
 }
 
 Money labour(const ShopProfile& shop, int minutes) {

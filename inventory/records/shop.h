@@ -11,6 +11,7 @@
 
 namespace flitch {
 
+struct Board;
 struct Defect;
 
 /// The largest mark of an allowed kind.
@@ -52,8 +53,10 @@ struct ShopProfile {
   Length addWidth = Length::sixtyFourths(16);
   Length addPerFace = Length::sixtyFourths(2);     ///< clean-up a face
   Length referenceEdge = Length::sixtyFourths(8);  ///< off the near edge before any rip
-  Length markMargin = Length::sixtyFourths(32);    ///< kept clear round every barred mark
-  Length endTrim = Length::inches(1);              ///< off each end as bought
+  /// The near edge of an offcut serves as it is where our own saw ripped it.
+  bool sawnEdgeServes = false;
+  Length markMargin = Length::sixtyFourths(32);  ///< kept clear round every barred mark
+  Length endTrim = Length::inches(1);            ///< off each end as bought
   Length crosscutKerf = Length::sixtyFourths(8);
   Length ripKerf = Length::sixtyFourths(8);
   Length keepLength = Length::inches(12);  ///< least offcut worth a tag
@@ -121,6 +124,9 @@ struct Setting {
 };
 [[nodiscard]] std::span<const Setting> settings();
 [[nodiscard]] const Setting* findSetting(std::string_view key);
+
+/// Off a board's near edge to make it straight: nothing where its sawn edge serves. O(points).
+[[nodiscard]] Length edgeTaken(const Board& board, const ShopProfile& shop);
 
 /// Cost of `minutes` at the hourly rate, rounded up.
 [[nodiscard]] Money labour(const ShopProfile& shop, int minutes);

@@ -233,3 +233,27 @@ TEST_CASE("another board sawn in place of the planned one") {
                      [&](const Cutting& c) { return c.board == planned; }));
   CHECK(bench.sound());
 }
+
+TEST_CASE("a panel of which any staves are sawn lets the rest stand as it was planned") {
+  // A panel 10 in wide from four planks too narrow for it: a stave of each, and the trim on one.
+  sample::Shop shop;
+  shop.receive(std::vector<TallyLine>(4, plank(in(44), in(3, 32))));
+  Job made;
+  made.name = "top";
+  made.parts = {part(1, 1, in(40), in(10))};
+  made.parts[0].recipe = "glued";
+  const JobId job = addJob(shop.book, made, shop.hand);
+  optimizer::Limits limits;
+  limits.seconds = 0.5;
+  const planning::PlanResult whole = planning::makePlan(request(shop.book, job, {}), limits);
+  REQUIRE(whole.plan.shorts.empty());
+  REQUIRE(whole.plan.cuttings.size() > 2);
+  keep(shop.book, whole, true, shop.hand);
+  for (const Cutting& first : whole.plan.cuttings) {
+    sawAsPlanned(shop.book, job, {first.board}, shop.hand);
+    const Replanned rest = replanned(shop.book, job, 0.9);
+    CHECK(rest.result.plan.shorts.empty());
+    CHECK(rest.count(Fate::stays) == static_cast<int>(whole.plan.cuttings.size()) - 1);
+    undo(shop.book, shop.hand);
+  }
+}

@@ -95,7 +95,8 @@ TEST_CASE("a stored profile with a field missing, strange or out of range is ref
       "glue_trim_nm",          "winter_humidity",    "winter_tenths_celsius", "summer_humidity",
       "summer_tenths_celsius", "made_permille",      "narrowest_piece_nm",    "thickest_solid_nm",
       "lamina_trim_nm",        "resaw_kerf_nm",      "resaw_height_nm",       "add_sawn_face_nm",
-      "markup_permille",       "offcuts_at_zero",    "short_length_nm",       "short_width_nm"};
+      "markup_permille",       "offcuts_at_zero",    "sawn_edge_serves",      "short_length_nm",
+      "short_width_nm"};
   for (const auto& [name, value] : whole.items()) {
     CAPTURE(name);
     Json body = whole;

@@ -100,3 +100,29 @@ TEST_CASE("starting kinds have a letter each and know what is sound") {
   CHECK(letters == "KUCSWHTLPBG");
   CHECK(startingDefectKinds().size() == 13);
 }
+
+TEST_CASE("an offcut ripped along its near edge keeps that edge, where the shop lets it serve") {
+  ShopProfile shop;
+  Board offcut = plank(1, in(40), in(5), in(5));
+  offcut.kind = BoardKind::offcut;
+  offcut.inParent = {in(12), in(3), in(40), in(5)};
+  CHECK(nearEdgeSawn(offcut));
+  CHECK(edgeTaken(offcut, shop) == shop.referenceEdge);
+  shop.sawnEdgeServes = true;
+  CHECK(edgeTaken(offcut, shop) == Length());
+  // Along the parent's own edge no rip was made.
+  Board along = offcut;
+  along.inParent.y = in(0);
+  CHECK_FALSE(nearEdgeSawn(along));
+  CHECK(edgeTaken(along, shop) == shop.referenceEdge);
+  // Where the wood falls short of the rip on one face, or crook has bent it since, it is not
+  // straight.
+  Board wane = offcut;
+  wane.outline[1] = Outline({{in(0), in(0), in(5)}, {in(40), in(0, 16), in(5)}});
+  CHECK_FALSE(nearEdgeSawn(wane));
+  Board bent = offcut;
+  bent.warp.crook = in(0, 8);
+  CHECK_FALSE(nearEdgeSawn(bent));
+  // A board as bought has no parent.
+  CHECK_FALSE(nearEdgeSawn(plank(2, in(40), in(5), in(5))));
+}

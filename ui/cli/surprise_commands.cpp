@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cstdio>
+#include <stdexcept>
 
 #include "inventory/desk/as_sawn.h"
 #include "inventory/desk/jobs.h"
@@ -103,7 +104,15 @@ desk::PaperLine lineOf(const Saw& command, const Planned& planned, const store::
 /// Plans what is left of the job, keeps the plan and says what changed.
 void planAround(store::Book& book, JobId job, const Saw& command, const Session& session,
                 Answer& answer) {
-  const desk::Replanned again = desk::replanned(book, job, command.seconds);
+  desk::Replanned again;
+  try {
+    again = desk::replanned(book, job, command.seconds);
+  } catch (const std::logic_error& fault) {
+    // What was sawn is in the book; a plan that the checker rejects is a fault of ours to be told.
+    answer.say("\nNo plan around it was found; plan the job anew. " + std::string(fault.what()));
+    answer.exitCode = 3;
+    return;
+  }
   const desk::Kept kept = desk::keep(book, again.result, again.reserved, session.hand);
   char seconds[32];
   std::snprintf(seconds, sizeof seconds, "%.1f s", again.seconds);

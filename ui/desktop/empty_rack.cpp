@@ -44,7 +44,11 @@ EmptyRack::EmptyRack(Session& session, const Look& look, const Actions& actions,
     connect(answers_[q], &QLineEdit::returnPressed, this, [this, q] {
       (q + 1 < count ? static_cast<QWidget*>(answers_[q + 1]) : &tally_)->setFocus();
     });
-    connect(answers_[q], &Field::left, this, [this] { tally_.setFocus(); });
+    connect(answers_[q], &Field::left, this, [this, q] {
+      answers_[q]->setModified(false);
+      tally_.setFocus();
+      refresh();
+    });
   }
   refresh();
 }
@@ -54,12 +58,12 @@ void EmptyRack::refresh() {
   for (std::size_t q = 0; q < count; ++q) {
     if (answers_[q]->hasFocus()) continue;  // being typed
     const Question& question = questions()[q];
-    QString text;
+    QStringList figures;
     for (const std::string& key : question.keys) {
-      if (!text.isEmpty() && question.oneFigure) break;
-      text += (text.isEmpty() ? "" : " x ") +
-              QString::fromStdString(desk::settingNamed(key).get(shop, session_.facts().unit));
+      figures << QString::fromStdString(desk::settingNamed(key).get(shop, session_.facts().unit));
     }
+    if (question.oneFigure && figures.front() == figures.back()) figures = {figures.front()};
+    const QString text = figures.join(question.oneFigure ? ", " : " x ");
     answers_[q]->setText(text);
     answers_[q]->setTrouble(false);
   }
@@ -73,24 +77,26 @@ void EmptyRack::keep(std::size_t asked) {
   const QStringList figures =
       question.oneFigure ? QStringList(field.text())
                          : field.text().split('x', Qt::KeepEmptyParts, Qt::CaseInsensitive);
-  const bool kept = session_.attempt([&] {
-    for (std::size_t k = 0; k < question.keys.size(); ++k) {
-      const auto at = question.oneFigure ? 0 : static_cast<qsizetype>(k);
-      desk::setShop(session_.book(), question.keys[k],
-                    at < figures.size() ? figures[at].trimmed().toStdString() : std::string(),
-                    session_.hand());
-    }
-  });
+  std::vector<desk::SettingValue> values;
+  for (std::size_t k = 0; k < question.keys.size(); ++k) {
+    const auto at = question.oneFigure ? 0 : static_cast<qsizetype>(k);
+    values.emplace_back(question.keys[k],
+                        at < figures.size() ? figures[at].trimmed().toStdString() : std::string());
+  }
+  const bool kept =
+      session_.attempt([&] { desk::setShop(session_.book(), values, session_.hand()); });
   field.setTrouble(!kept);
 }
+
+int EmptyRack::middle() const { return std::min(height() / 2, height() - 292); }
 
 void EmptyRack::resizeEvent(QResizeEvent*) {
   const int wide = static_cast<int>(count) * (answerWidth + answerGap) - answerGap;
   for (std::size_t q = 0; q < count; ++q) {
     answers_[q]->setGeometry((width() - wide) / 2 + static_cast<int>(q) * (answerWidth + answerGap),
-                             height() / 2 + 256, answerWidth, 28);
+                             middle() + 256, answerWidth, 28);
   }
-  const int first = 268, second = 228, top = height() / 2 + 113;
+  const int first = 268, second = 228, top = middle() + 113;
   const int x = (width() - first - second - 12) / 2;
   tally_.setGeometry(x, top, first, 40);
   open_.setGeometry(x + first + 12, top, second, 40);
@@ -100,8 +106,8 @@ void EmptyRack::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();
   QPainter painter(this);
   painter.fillRect(rect(), c.sheet);
-  const double middle = width() / 2.0, x0 = middle - 340, x1 = middle + 340;
-  const double top = height() / 2.0 - 171;
+  const double centre = width() / 2.0, x0 = centre - 340, x1 = centre + 340;
+  const double top = middle() - 171;
   const double foot = top + 26 + 3 * 44;
   painter.setRenderHint(QPainter::Antialiasing);
   for (int i = 0; i < 3; ++i) {
@@ -125,19 +131,19 @@ void EmptyRack::paintEvent(QPaintEvent*) {
   for (double x : {x0, x1 - 14}) painter.drawRect(QRectF(x, top - 6, 14, foot - top + 20));
   painter.drawRect(QRectF(x0, foot, x1 - x0, 14));
 
-  const double line = height() / 2.0 + 51;
-  drawText(painter, middle, line, "Nothing on the rack yet", 30, true, c.ink, Qt::AlignHCenter);
+  const double line = middle() + 51;
+  drawText(painter, centre, line, "Nothing on the rack yet", 30, true, c.ink, Qt::AlignHCenter);
   drawText(
-      painter, middle, line + 34,
+      painter, centre, line + 34,
       "Boards come onto the rack with a delivery: tally them, print their tags, and they lie here.",
       14, false, c.ink, Qt::AlignHCenter);
   drawText(
-      painter, middle, line + 134,
+      painter, centre, line + 134,
       "Have tagged boards already? Scan any tag. It is looked for in this book, and you are told "
       "if it is not there.",
       13, false, c.soft, Qt::AlignHCenter);
 
-  drawText(painter, middle, line + 170,
+  drawText(painter, centre, line + 170,
            "Five figures of your shop; all others have a default with its source.", 13, true, c.ink,
            Qt::AlignHCenter);
   for (std::size_t q = 0; q < count; ++q) {

@@ -24,6 +24,8 @@ class EmptyRack : public QWidget {
  private:
   static constexpr std::size_t count = 5;
   void keep(std::size_t question);
+  /// Height on which all is centred: half, or so that the last line still stands in the window.
+  [[nodiscard]] int middle() const;
 
   Session& session_;
   const Look& look_;

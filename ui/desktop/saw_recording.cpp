@@ -48,6 +48,13 @@ void SawPlace::tickFetched(bool here) {
 void SawPlace::begin(SawLine::About about, const QString& word) {
   band_.close();
   const bool otherwise = about == SawLine::About::otherwise;
+  if (otherwise && word.startsWith("stop")) {
+    // Said before at an earlier cut: this one holds.
+    QStringList items = atSaw_[board_].otherwise.split(',', Qt::SkipEmptyParts);
+    items.removeIf(
+        [](const QString& item) { return item.trimmed().startsWith("stop", Qt::CaseInsensitive); });
+    atSaw_[board_].otherwise = items.join(',');
+  }
   bar_.begin(about, otherwise ? atSaw_[board_].otherwise : QString(), word);
   if (otherwise) {
     readLine();
@@ -61,9 +68,7 @@ QString SawPlace::stopWord() const {
   desk::Deviation stopped;
   stopped.stoppedAfter = view_.lastCut();
   const PlanRequest request = requestOf(*sheet_, session_.facts().unit);
-  const auto typed = atSaw_.find(board_);
-  const bool said = typed != atSaw_.end() && typed->second.otherwise.contains("stop");
-  if (said || board()->sawn) return {};
+  if (board()->sawn) return {};
   try {
     static_cast<void>(
         desk::asSawn(stopped, {board()->cutting, board()->board, request, sheet_->plan.tick}));
@@ -175,6 +180,16 @@ void SawPlace::record() {
     return;
   }
   const desk::PaperLine line = *line_;
+  const std::optional<int> stopped = line.otherwise.stoppedAfter;
+  if (stopped && view_.made() > 0 && *stopped != view_.lastCut()) {
+    tellStates();
+    emit said(QString("The line says stop %1, the last cut made here is %2. Put one of them right: "
+                      "Backspace takes a cut back.")
+                  .arg(*stopped)
+                  .arg(view_.lastCut()),
+              true);
+    return;
+  }
   const bool done = session_.attempt([&] {
     const desk::Turn turn =
         desk::turnOf(session_.book().read(), sawn, line, false, session_.facts().unit);
@@ -191,6 +206,7 @@ void SawPlace::record() {
 }
 
 void SawPlace::askAll() {
+  showChanges(false);
   band_.ask(QString("Record %1 as sawn as drawn? Undo takes it back while nothing stands on it.")
                 .arg(boardsText(sheet_->unsawn())),
             "Record as sawn", [this] {
@@ -242,6 +258,7 @@ void SawPlace::recordPaper() {
 
 void SawPlace::askAround(const QString& why) {
   constexpr double soon = 0.9;
+  showChanges(false);
   desk::Replanned again;
   try {
     if (!session_.attempt([&] { again = desk::replanned(session_.book(), chosen_, soon); })) return;
