@@ -111,6 +111,25 @@ constexpr Setting money(std::string_view sentence, std::string_view source = com
           }};
 }
 
+/// One of two words, the first where the member is false.
+template <Literal key, Literal range, Literal no, Literal yes, auto member>
+constexpr Setting either(std::string_view sentence) {
+  return {key.view(),
+          sentence,
+          range.view(),
+          commonPractice,
+          [](const ShopProfile& shop, Unit) {
+            return std::string(shop.*member ? yes.view() : no.view());
+          },
+          [](ShopProfile& shop, std::string_view value, Unit) {
+            const std::string written = plain(value);
+            if (written != no.view() && written != yes.view()) {
+              refuse(key.view(), value, range.view());
+            }
+            shop.*member = written == yes.view();
+          }};
+}
+
 constexpr std::string_view bandsRange =
     "LENGTH: 0 to 100 %, separated by semicolons; lengths rise and shares do not fall";
 
@@ -140,30 +159,6 @@ void setBands(ShopProfile& shop, std::string_view value, Unit unit) {
     }
   }
   shop.keepBands = std::move(bands);
-}
-
-constexpr std::string_view jointRange = "book value or zero";
-
-std::string jointText(const ShopProfile& shop, Unit) {
-  return shop.offcutsAtZero ? "zero" : "book value";
-}
-
-void setJoint(ShopProfile& shop, std::string_view value, Unit) {
-  const std::string written = plain(value);
-  if (written != "zero" && written != "book value") refuse("joint-cost", value, jointRange);
-  shop.offcutsAtZero = written == "zero";
-}
-
-constexpr std::string_view sawnEdgeRange = "serves or made again";
-
-std::string sawnEdgeText(const ShopProfile& shop, Unit) {
-  return shop.sawnEdgeServes ? "serves" : "made again";
-}
-
-void setSawnEdge(ShopProfile& shop, std::string_view value, Unit) {
-  const std::string written = plain(value);
-  if (written != "serves" && written != "made again") refuse("sawn-edge", value, sawnEdgeRange);
-  shop.sawnEdgeServes = written == "serves";
 }
 
 constexpr std::string_view shareRange = "0 to 50 %";
@@ -278,8 +273,9 @@ constexpr auto settingTable = std::to_array<Setting>({
         "Clean-up taken off each face."),
     length<"reference-edge", "0 to 1 in", &ShopProfile::referenceEdge, 0, 64>(
         "Taken off the near edge to make it straight before any rip."),
-    Setting{"sawn-edge", "Whether the ripped near edge of an offcut serves as its reference edge.",
-            sawnEdgeRange, commonPractice, sawnEdgeText, setSawnEdge},
+    either<"sawn-edge", "serves or made again", "made again", "serves",
+           &ShopProfile::sawnEdgeServes>(
+        "Whether the ripped near edge of an offcut serves as its reference edge."),
     length<"mark-margin", "0 to 2 in", &ShopProfile::markMargin, 0, 128>(
         "Kept clear round every mark that a face may not show."),
     length<"end-trim", "0 to 6 in", &ShopProfile::endTrim, 0, 384>(
@@ -294,9 +290,8 @@ constexpr auto settingTable = std::to_array<Setting>({
     Setting{"offcut-worth",
             "Share of its part of the board's cost that an offcut keeps, by its length.",
             bandsRange, commonPractice, bandsText, setBands},
-    Setting{"joint-cost",
-            "What offcuts carry of their board's cost: book value, by offcut-worth, or zero.",
-            jointRange, commonPractice, jointText, setJoint},
+    either<"joint-cost", "book value or zero", "book value", "zero", &ShopProfile::offcutsAtZero>(
+        "What offcuts carry of their board's cost: book value, by offcut-worth, or zero."),
     length<"short-length", "1 to 60 in", &ShopProfile::shortLength, 64, 3840>(
         "Shortest untagged short worth a bin."),
     length<"short-width", "1/2 to 12 in", &ShopProfile::shortWidth, 32, 768>(
