@@ -152,6 +152,20 @@ TEST_CASE("A knot found before the first cut is marked, and the plan around it o
   CHECK(d.sawn() == 1);
 }
 
+TEST_CASE("A line left half-way is gone on with, not begun twice") {
+  const AtSaw d;
+  d.key(Qt::Key_K);
+  d.key(Qt::Key_Escape);
+  d.key(Qt::Key_K);
+  CHECK(d.line().typed() == "knot");
+  d.type("40-44");
+  for (const Qt::Key again : {Qt::Key_L, Qt::Key_K, Qt::Key_L}) {
+    d.key(Qt::Key_Escape);
+    d.key(again);
+    CHECK(d.line().typed() == "knot 40-44");
+  }
+}
+
 TEST_CASE("A knot met amid the cuts is entered with the board, its blanks wanted again") {
   const AtSaw d;
   const Cutting cutting = d.window->saw().board()->cutting;

@@ -36,10 +36,11 @@ void SawLine::begin(About about, const QString& typed, const QString& word) {
   QStringList items = typed.split(',', Qt::SkipEmptyParts);
   const QString asked = word.section(',', -1).trimmed();
   const QString last = items.isEmpty() ? QString() : items.last().trimmed();
-  if (!asked.isEmpty() && last.compare(asked, Qt::CaseInsensitive) == 0) items.removeLast();
+  // Begun before and left without a figure: begun anew.
+  const bool bare = !asked.isEmpty() && last.compare(asked, Qt::CaseInsensitive) == 0;
+  if (bare) items.removeLast();
   QString text = items.join(',');
-  if (asked.isEmpty() || items.isEmpty() || last == asked ||
-      !last.startsWith(asked, Qt::CaseInsensitive)) {
+  if (items.isEmpty() || bare || !last.startsWith(asked, Qt::CaseInsensitive)) {
     text += (text.isEmpty() ? "" : ", ") + word;
   }
   field_.setText(text);
