@@ -55,7 +55,7 @@ std::vector<Ink> drawFace(const Board& board, Face face, QPointF at, const Board
     const QRectF place = textBox(words);
     const bool free =
         std::none_of(board.defects.begin(), board.defects.end(), [&](const Defect& defect) {
-          return drawing.shows(defect) && view.page(defect.where).intersects(place);
+          return drawing.shows(defect) && view.page(placeOn(defect, face)).intersects(place);
         });
     if (!free || !box.contains(place)) continue;
     drawing.label(ink, words);

@@ -109,7 +109,7 @@ class CuttingDrawing {
     double end = box.right();
     for (const Defect& defect : board_.defects) {
       if (defect.kind == "sapwood" || defect.kind == "pith" || isZone(defect)) continue;
-      const QRectF mark = view_.page(defect.where);
+      const QRectF mark = view_.page(wholeOf(defect));
       if (mark.top() < box.bottom() - u_ && mark.bottom() > box.top() + u_ &&
           mark.left() > box.left() + 30 * u_ && mark.left() < box.right())
         end = std::min(end, mark.left() - 2 * u_);
@@ -263,7 +263,7 @@ class CuttingDrawing {
     const QRectF tag = face_.tagPlace(roomForTag());
     if (tag.intersects(box)) (look_.atSaw ? right : left) = look_.atSaw ? tag.left() : tag.right();
     for (const Defect& defect : board_.defects) {
-      const QRectF mark = view_.page(defect.where);
+      const QRectF mark = view_.page(wholeOf(defect));
       if (defect.face != DefectFace::through || mark.width() > box.width() / 2) continue;
       if (mark.bottom() < box.center().y() - line || mark.top() > box.center().y() + line) continue;
       const double x = mark.center().x();

@@ -15,6 +15,11 @@ char letterOf(const Defect& defect) {
   return '?';
 }
 
+Board facing(Board board, Face face) {
+  for (Defect& defect : board.defects) defect.where = placeOn(defect, face);
+  return board;
+}
+
 }  // namespace
 
 bool isZone(const Defect& defect) { return flitch::isZone(defect.kind); }
@@ -36,7 +41,7 @@ std::vector<QPointF> pointsOf(const QPolygonF& polygon) { return {polygon.begin(
 
 MarkDrawing::MarkDrawing(const Board& board, Face face, const BoardView& view,
                          const BoardLook& look)
-    : board_(board),
+    : board_(facing(board, face)),
       face_(face),
       view_(view),
       look_(look),

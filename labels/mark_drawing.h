@@ -52,7 +52,7 @@ class MarkDrawing {
   [[nodiscard]] QPointF letterPlace(const Defect& defect) const;
   [[nodiscard]] bool nearEdge(const Defect& defect) const;
 
-  const Board& board_;
+  Board board_;  ///< each mark where it shows on the face
   Face face_;
   const BoardView& view_;
   const BoardLook& look_;

@@ -280,14 +280,22 @@ class Stopping {
   bool edgeMissing_ = false;
 };
 
+/// True for an offcut that begins there.
+bool offcutAt(const Node& node, Length x) {
+  return (node.piece.kind == PieceKind::offcut && node.piece.at.x == x) ||
+         std::any_of(node.children.begin(), node.children.end(),
+                     [&](const Node& child) { return offcutAt(child, x); });
+}
+
 /// Gives what lies at the tag end its end trim back, as a leaf of its own before it: until the last
-/// cut at that end is made, the two are one.
-void takeInTrim(Node& node, Length from) {
+/// cut at that end is made, the two are one. `grown`: of what takes the trim in as its own.
+void takeInTrim(Node& node, Length from, PieceKind grown) {
   Rect& at = node.piece.at;
+  const Length body = at.x;
   const Rect trim{from, at.y, at.x - from, at.dy};
   const Rect whole{from, at.y, at.dx + trim.dx, at.dy};
   const bool onlyLeaf = node.children.size() == 1 && node.children.front().children.empty();
-  if (isThrown(node)) {
+  if (isThrown(node) || node.piece.kind == grown) {
     at = whole;
   } else if (node.children.empty()) {
     Node both = leaf(PieceKind::cut, whole);
@@ -295,12 +303,34 @@ void takeInTrim(Node& node, Length from) {
     node = std::move(both);
   } else {
     at = whole;
-    if (onlyLeaf || (node.children.size() > 1 && dividedAlongX(node))) {
+    const bool along = node.children.size() > 1 && dividedAlongX(node);
+    if (along && grown == PieceKind::offcut && offcutAt(node.children.front(), body)) {
+      takeInTrim(node.children.front(), from, grown);
+    } else if (onlyLeaf || along) {
       node.children.insert(node.children.begin(), leaf(PieceKind::endTrim, trim));
     } else {
-      for (Node& child : node.children) takeInTrim(child, from);
+      for (Node& child : node.children) takeInTrim(child, from, grown);
     }
   }
+}
+
+/// Takes the end trim at the tag off the tree; false where there is none.
+bool tookTrimOff(Node& tree) {
+  const Piece& first = tree.children.front().piece;
+  if (first.kind != PieceKind::endTrim || first.at.x != tree.piece.at.x) return false;
+  tree.children.erase(tree.children.begin());
+  return true;
+}
+
+/// The offcuts that border the end trim at the tag keep it.
+void leaveTagOn(Node& tree, const CuttingCase& at) {
+  const Length end = tree.piece.at.x;
+  if (tookTrimOff(tree)) takeInTrim(tree.children.front(), end, PieceKind::offcut);
+  if (offcutAt(tree, end)) return;
+  throw Refusal("no-tag-end",
+                Complaint{"", "No offcut of this board reaches its tag end: the tag stays on none",
+                          at.board.tagText(),
+                          "an offcut at the tag end, or `keep 14 x 4` for what was kept"});
 }
 
 /// Blanks and offcuts.
@@ -333,10 +363,8 @@ void stopAfter(Node& tree, int last, const CuttingCase& at) {
                                      : "the number of a cut, 1 to " + std::to_string(cuts - 1)});
   }
   Stopping stopping(steps, last, at);
-  const Node& first = tree.children.front();
-  if (first.piece.kind == PieceKind::endTrim && first.piece.at.x == tree.piece.at.x) {
-    tree.children.erase(tree.children.begin());
-    takeInTrim(tree.children.front(), tree.piece.at.x);
+  if (tookTrimOff(tree)) {
+    takeInTrim(tree.children.front(), tree.piece.at.x, PieceKind::unusable);
   }
   for (Node& child : tree.children) {
     if (child.piece.kind == PieceKind::cut) stopping.join(child);
@@ -494,6 +522,7 @@ AsSawn asSawn(const Deviation& deviation, const CuttingCase& at) {
       keep(tree, size, unit).toBin = true;
     }
   }
+  if (deviation.tagStays) leaveTagOn(tree, at);
   for (const CutShort& cut : deviation.cutShort) shorten(tree, cut, shop, unit);
   if (deviation.allShorts) keepShorts(tree, at);
   AsSawn sawn;

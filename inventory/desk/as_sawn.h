@@ -21,12 +21,14 @@ struct OffcutSize {
 /// What went otherwise than planned on one board, its blanks apart.
 struct Deviation {
   std::optional<int> stoppedAfter;  ///< number of the last cut made, as the cut sheet has it
+  bool tagStays =
+      false;  ///< the end trim at the tag was not cut: its wood and tag stay on the offcut
   std::vector<CutShort> cutShort;
   std::optional<std::vector<OffcutSize>> offcuts;  ///< all that were kept; none: as planned
   std::vector<OffcutSize> shorts;                  ///< kept without a tag, for the bin
   bool allShorts = false;  ///< whatever the shop finds worth a bin is kept for it
   [[nodiscard]] bool any() const {
-    return stoppedAfter || !cutShort.empty() || offcuts || !shorts.empty() || allShorts;
+    return stoppedAfter || tagStays || !cutShort.empty() || offcuts || !shorts.empty() || allShorts;
   }
 };
 
@@ -37,14 +39,15 @@ struct AsSawn {
 };
 
 /// The cut tree as the board was really sawn. Stopped after a cut, what the others would have
-/// parted hangs together: one offcut where the shop keeps such a one, else waste. A blank cut short
-/// is an offcut of that length where the shop keeps such a one, else waste. Offcuts and shorts lie
-/// inside what the plan leaves of the board beside its blanks, each at the corner of the smallest
-/// remainder that holds it nearest the tag end; other remainders are waste. Of all shorts a
-/// remainder is one where it is clear, large enough for a bin and too small for a tag. `at`: how
-/// the plan would have it. Throws Refusal: a cut that is not on the sheet, or is its last, or
-/// leaves the board in one piece; no such blank, one not shorter than planned, an offcut or short
-/// that no remainder holds, a short that the keeping rule gives a tag. O(pieces²).
+/// parted hangs together: one offcut where the shop keeps such a one, else waste. Where the tag
+/// stays, the end trim there goes to the offcuts it borders. A blank cut short is an offcut of that
+/// length where the shop keeps such a one, else waste. Offcuts and shorts lie inside what the plan
+/// leaves of the board beside its blanks, each at the corner of the smallest remainder that holds
+/// it nearest the tag end; other remainders are waste. Of all shorts a remainder is one where it is
+/// clear, large enough for a bin and too small for a tag. `at`: how the plan would have it. Throws
+/// Refusal: a cut that is not on the sheet, or is its last, or leaves the board in one piece; a tag
+/// that stays on no offcut; no such blank, one not shorter than planned, an offcut or short that no
+/// remainder holds, a short that the keeping rule gives a tag. O(pieces²).
 [[nodiscard]] AsSawn asSawn(const Deviation& deviation, const CuttingCase& at);
 
 /// The same blanks at the same places from the tag end on another board; waste and offcuts take up

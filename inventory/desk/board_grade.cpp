@@ -63,11 +63,18 @@ GradeBoard gradeBoardOf(const Board& board) {
   graded.measuredWidth = std::min(widthAt(board.length() / 3), widthAt(board.length() * 2 / 3));
   for (const Defect& mark : board.defects) {
     if (isZone(mark.kind) && mark.kind != "good") continue;
-    const Rect& at = mark.where;
-    const int x = down(at.x), y = down(at.y);
-    graded.marks.push_back({blemishOf(mark.kind),
-                            {mark.face != DefectFace::b, mark.face != DefectFace::a},
-                            {x, y - lowest, up(at.right()) - x, up(at.top()) - y}});
+    const std::array<bool, 2> shows{mark.face != DefectFace::b, mark.face != DefectFace::a};
+    const auto add = [&](const Rect& at, const std::array<bool, 2>& on) {
+      const int x = down(at.x), y = down(at.y);
+      graded.marks.push_back(
+          {blemishOf(mark.kind), on, {x, y - lowest, up(at.right()) - x, up(at.top()) - y}});
+    };
+    if (mark.onB) {
+      add(mark.where, {true, false});
+      add(*mark.onB, {false, true});
+    } else {
+      add(mark.where, shows);
+    }
   }
   return graded;
 }

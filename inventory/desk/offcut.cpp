@@ -57,6 +57,30 @@ bool hasGood(const Board& board, Face face) {
   });
 }
 
+std::optional<Rect> rectWithin(const Rect& of, const Rect& at) {
+  const Rect common = intersection(of, at);
+  if (common.dx <= Length{} || common.dy <= Length{}) return std::nullopt;
+  return Rect{common.x - at.x, common.y - at.y, common.dx, common.dy};
+}
+
+/// A mark aslant of which only one end, or only the wood between, reaches into the piece goes
+/// through it there, as far as it may reach.
+std::optional<Defect> markWithin(const Defect& mark, const Rect& at) {
+  const std::optional<Rect> all = rectWithin(wholeOf(mark), at);
+  if (!all) return std::nullopt;
+  Defect within = mark;
+  within.where = *all;
+  within.onB.reset();
+  if (!mark.onB) return within;
+  const std::optional<Rect> onA = rectWithin(mark.where, at);
+  const std::optional<Rect> onB = rectWithin(*mark.onB, at);
+  if (onA && onB) {
+    within.where = *onA;
+    within.onB = onB;
+  }
+  return within;
+}
+
 }  // namespace
 
 Outline clipped(const Outline& outline, const Rect& at) {
@@ -111,10 +135,9 @@ Board offcutOf(const Board& parent, const Rect& at) {
 
   // An edge mark bars any edge that meets it, so it stays wherever it reaches into the offcut.
   for (const Defect& defect : parent.defects) {
-    const Rect common = intersection(defect.where, at);
-    if (common.dx <= Length{} || common.dy <= Length{}) continue;
-    offcut.defects.push_back(
-        {defect.kind, defect.face, {common.x - at.x, common.y - at.y, common.dx, common.dy}});
+    if (std::optional<Defect> within = markWithin(defect, at)) {
+      offcut.defects.push_back(*std::move(within));
+    }
   }
   const bool lostA = hasGood(parent, Face::a) && !hasGood(offcut, Face::a);
   const bool lostB = hasGood(parent, Face::b) && !hasGood(offcut, Face::b);
@@ -126,6 +149,22 @@ Board offcutOf(const Board& parent, const Rect& at) {
     offcut.note = "lay outside what was marked good";
   }
   return offcut;
+}
+
+bool keepsTag(const Board& parent, const Rect& at) {
+  if (!parent.tag || at.x > boundsOf(parent).x) return false;
+  const Outline face = lying(parent, Face::a);
+  const Length near = face.nearAt(Length());
+  const Length far = face.farAt(Length());
+  return 2 * (std::min(at.top(), far) - std::max(at.y, near)) >= far - near;
+}
+
+BoardId addRemainder(store::Writer& writer, const Board& parent, Board offcut) {
+  const bool stays = keepsTag(parent, offcut.inParent);
+  if (!stays) offcut.tag = writer.nextTag();
+  const BoardId id = writer.addBoard(offcut);
+  if (stays) writer.passTag(parent.id, id);
+  return id;
 }
 
 }  // namespace flitch::desk

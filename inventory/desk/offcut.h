@@ -1,5 +1,6 @@
 #pragma once
 #include "inventory/records/board.h"
+#include "inventory/store/writer.h"
 
 namespace flitch::desk {
 
@@ -11,6 +12,12 @@ namespace flitch::desk {
 /// zone that bars all outside it must not be lost with the zone.
 /// Throws std::logic_error when `at` lies off the board.
 [[nodiscard]] Board offcutOf(const Board& parent, const Rect& at);
+/// True where the parent's tag still hangs on the piece: no cut took the tag end off it, and it is
+/// at least half as wide as the wood there.
+[[nodiscard]] bool keepsTag(const Board& parent, const Rect& at);
+/// Adds what offcutOf() gave, its wood and feet filled in, to the book: with the parent's tag where
+/// that still hangs on it, else with the next.
+BoardId addRemainder(store::Writer& writer, const Board& parent, Board offcut);
 
 /// The part of an outline inside `at`, moved so that its corner is the origin.
 [[nodiscard]] Outline clipped(const Outline& outline, const Rect& at);

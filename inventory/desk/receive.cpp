@@ -148,7 +148,28 @@ Defect placeMark(const exchange::MarkLine& line, const Board& board, Unit unit,
     complain("y_to", "the " + line.kind + " would lie before the near edge: " + size, high,
              "more than " + text(wood.y, along));
   }
-  return {line.kind, line.face, {from, low, to - from, high - low}};
+  Defect mark{line.kind, line.face, {from, low, to - from, high - low}, line.depth};
+  if (mark.depth && *mark.depth >= board.thickness) {
+    complain("depth", "the " + line.kind + " would be deeper than the board is thick", *mark.depth,
+             "less than " + text(board.thickness, along) + ", or a mark that goes through");
+  }
+  if (line.onB) {
+    // What is not said of face B is as on face A.
+    const exchange::PlaceOnB& b = *line.onB;
+    const Length bFrom = b.xFrom.value_or(from);
+    const Length bLow = b.yFrom.value_or(low);
+    mark.onB = {bFrom, bLow, b.xTo.value_or(bFrom + mark.where.dx) - bFrom,
+                b.yTo.value_or(bLow + mark.where.dy) - bLow};
+    if (mark.onB->dx <= Length() || mark.onB->dy <= Length()) {
+      complain(mark.onB->dx <= Length() ? "b_x_to" : "b_y_to",
+               "the " + line.kind + " ends before it begins on face B",
+               mark.onB->dx <= Length() ? mark.onB->right() : mark.onB->top(), "a place farther");
+    } else if (!overlaps(*mark.onB, wood)) {
+      complain("b_x_from", "the " + line.kind + " would come out off the board: " + size, bFrom,
+               "a place on the board");
+    }
+  }
+  return mark;
 }
 
 /// What a file of marks adds, board by board; complaints are collected.
@@ -356,10 +377,19 @@ std::vector<Defect> placed(const Board& board, const std::vector<exchange::MarkL
 EntryId survey(Book& book, const Board& board, const Hand& hand) {
   const Rect bounds = boundsOf(board);
   for (const Defect& defect : board.defects) {
-    if (defect.where.dx <= Length{} || defect.where.dy <= Length{} ||
-        !overlaps(defect.where, bounds)) {
+    const auto off = [&](const Rect& where) {
+      return where.dx <= Length{} || where.dy <= Length{} || !overlaps(where, bounds);
+    };
+    if (off(defect.where) || (defect.onB && off(*defect.onB))) {
       throw Refusal("bad-mark", Complaint{"", "The " + defect.kind + " would lie off the board", "",
                                           "a place on the board"});
+    }
+    if (defect.depth && *defect.depth >= board.thickness) {
+      throw Refusal(
+          "bad-mark",
+          Complaint{"", "The " + defect.kind + " would be deeper than the board is thick",
+                    exactText(*defect.depth),
+                    "less than " + exactText(board.thickness) + ", or a mark that goes through"});
     }
   }
   return book.change({"marked", {}, board.tag ? text(*board.tag) : "", {}}, hand,

@@ -6,6 +6,7 @@
 #include <optional>
 #include <set>
 
+#include "inventory/desk/choices.h"
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
@@ -13,11 +14,14 @@
 #include "inventory/records/account.h"
 #include "inventory/records/choices.h"
 #include "inventory/records/plan_check.h"
+#include "inventory/records/recipe.h"
 #include "inventory/records/refusal.h"
 
 namespace flitch::desk {
 
 namespace {
+
+constexpr const char* sistersFirst = "sisters of what was spoiled first";
 
 using Clock = std::chrono::steady_clock;
 
@@ -63,6 +67,7 @@ class Replanning {
     }
     request_ = request(book, job, {});
     keepSettled(snapshot);
+    wishForSisters(snapshot, job);
     costBefore_ = costOf(unsawn_, snapshot);
     for (const Board& board : request_.boards) names_[board.id] = tagOf(board);
     for (const Cutting& cutting : unsawn_) {
@@ -124,6 +129,37 @@ class Replanning {
     std::sort(request_.boards.begin(), request_.boards.end(),
               [](const Board& a, const Board& b) { return a.id < b.id; });
     request_.choices = std::move(choices);
+  }
+
+  /// A part made again matches its fellows best when it comes from the same log.
+  void wishForSisters(const store::Snapshot& snapshot, JobId job) {
+    std::erase_if(request_.choices.wishes, [](const Wish& w) { return w.words == sistersFirst; });
+    std::vector<Board> from;
+    const std::vector<store::DoneCutting> done = snapshot.doneCuttings(job);
+    for (const store::SpoiledPiece& piece : snapshot.spoiled(job)) {
+      const auto made = request_.made.find(piece.line);
+      if (made != request_.made.end() && made->second.contains(piece.copy)) continue;
+      for (const store::DoneCutting& cutting : done) {
+        if (cutting.id == piece.cutting) from.push_back(cutting.board);
+      }
+    }
+    Wish wish{sistersFirst, {}, usualWish};
+    for (const Board& board : request_.boards) {
+      const bool related = std::any_of(from.begin(), from.end(), [&](const Board& spoiled) {
+        return goTogether(spoiled, board, WoodFrom::oneLog) ||
+               isLeftOf(spoiled.id, board, snapshot);
+      });
+      if (related) wish.boards.push_back(board.id);
+    }
+    if (!wish.boards.empty()) request_.choices.wishes.push_back(std::move(wish));
+  }
+
+  [[nodiscard]] static bool isLeftOf(BoardId whole, const Board& board,
+                                     const store::Snapshot& snapshot) {
+    for (BoardId id = board.parent; id; id = snapshot.board(id).value().parent) {
+      if (id == whole) return true;
+    }
+    return false;
   }
 
   /// The cuttings that can stay. What cannot takes what was pinned or laid on its board along.
@@ -220,6 +256,10 @@ class Replanning {
       out.changes.push_back(std::move(change));
     }
     tellMoves(out);
+    for (const Wish& wish : out.result.plan.choices.wishes) {
+      if (wish.words != sistersFirst) continue;
+      for (const BoardId board : wish.boards) out.sisters.push_back(names_.at(board));
+    }
     const CutPlan& plan = out.result.plan;
     out.costsMore = plan.woodCost + plan.cutCost - costBefore_;
   }
@@ -277,6 +317,17 @@ std::string changesText(const Replanned& replanned) {
   return text + ".";
 }
 
+std::string sistersText(const Replanned& replanned) {
+  constexpr std::size_t most = 4;
+  const std::vector<std::string>& all = replanned.sisters;
+  if (all.empty()) return {};
+  std::string text = " For what was spoiled its sisters come first: ";
+  for (std::size_t s = 0; s < std::min(most, all.size()); ++s) {
+    text += (s > 0 ? ", " : "") + all[s];
+  }
+  return text + (all.size() > most ? " and " + std::to_string(all.size() - most) + " more." : ".");
+}
+
 std::string aroundText(const Replanned& replanned) {
   constexpr std::size_t most = 4;
   const std::string& sign = replanned.result.request.sign;
@@ -288,7 +339,7 @@ std::string aroundText(const Replanned& replanned) {
   if (replanned.moved.size() > most) {
     text += " and " + std::to_string(replanned.moved.size() - most) + " more move";
   }
-  text += (text.empty() ? "" : ". ") + changesText(replanned);
+  text += (text.empty() ? "" : ". ") + changesText(replanned) + sistersText(replanned);
   if (replanned.costsMore > Money()) {
     text += " Costs " + flitch::text(replanned.costsMore, sign) + " more.";
   } else if (replanned.costsMore < Money()) {

@@ -28,6 +28,7 @@ struct Replanned {
   int freed = 0;  ///< boards that could have stayed and were planned anew to leave less short
   /// Blanks that come from another board than before: hand mark to the board's name.
   std::vector<std::pair<std::string, std::string>> moved;
+  std::vector<std::string> sisters;  ///< boards that came first for what was spoiled
   Money costsMore;        ///< of what is left: wood and cutting now, less what they were to cost
   bool reserved = false;  ///< the plan before held its boards for the job
   double seconds = 0;
@@ -39,7 +40,9 @@ struct Replanned {
 /// is gone, a mark was found, its blanks are made); what is missing then is planned on free boards.
 /// Where that leaves more short than before, one such board is freed, the one that leaves least
 /// short; then two, and so on, at last all, until nothing more is gained or the time is up. What
-/// the maker settled for the plan before still holds, where the board is still there. `seconds`:
+/// the maker settled for the plan before still holds, where the board is still there. What was
+/// spoiled comes, where usualWish pays for it, from sisters of its board or what is left of it
+/// before others: the same log, or that board itself. `seconds`:
 /// in all, at most; the book is not touched. Throws Refusal: no plan is kept, and what makePlan()
 /// throws.
 [[nodiscard]] Replanned replanned(const Book& book, JobId job, double seconds,
@@ -47,6 +50,9 @@ struct Replanned {
 
 /// "11 boards stay as they were planned, 1 is cut otherwise, 1 is opened now."
 [[nodiscard]] std::string changesText(const Replanned& replanned);
+/// " For what was spoiled its sisters come first: T0045-9."; empty where nothing was, or there are
+/// none.
+[[nodiscard]] std::string sistersText(const Replanned& replanned);
 /// All of it in one breath: "C2 now comes from T0045-9. 20 boards stay as planned, 1 is cut
 /// otherwise. Costs $3.10 more. Short: 1 foot (...)."
 [[nodiscard]] std::string aroundText(const Replanned& replanned);

@@ -119,7 +119,7 @@ Board reshaped(const Board& board, const ShapeTyped& typed, const exchange::Read
   }
   const Rect all = boundsOf(after);
   for (const Defect& defect : after.defects) {
-    if (overlaps(defect.where, all)) continue;
+    if (overlaps(defect.where, all) && (!defect.onB || overlaps(*defect.onB, all))) continue;
     throw Refusal("mark-off-board",
                   Complaint{"outline",
                             "The " + defect.kind + " at " + figure(defect.where.x, rules.unit) +

@@ -97,11 +97,10 @@ Move kept(store::Writer& writer, const Share& share, const Taken& turn, Feet fee
   }
   Board offcut =
       offcutOf(turn.board, turn.cutting.pieces[static_cast<std::size_t>(share.piece)].at);
-  offcut.tag = writer.nextTag();
   offcut.wood = share.volume;
   offcut.measuredFeet = feet;
   move.target = AccountKind::board;
-  move.targetBoard = writer.addBoard(offcut);
+  move.targetBoard = addRemainder(writer, turn.board, offcut);
   return move;
 }
 
@@ -278,7 +277,11 @@ Sawn saw(Book& book, JobId jobId, const std::vector<Turn>& turns, const Hand& ha
                              post(writer, all, bench, lost, sawn, offcuts);
                            });
   const store::Snapshot now = book.read();
-  for (const BoardId id : offcuts) sawn.offcuts.push_back(now.board(id).value());
+  for (const BoardId id : offcuts) {
+    sawn.offcuts.push_back(now.board(id).value());
+    const Board& offcut = sawn.offcuts.back();
+    if (offcut.tag != now.board(offcut.parent).value().tag) sawn.toTag.push_back(offcut);
+  }
   return sawn;
 }
 

@@ -31,7 +31,8 @@ struct Turn {
 struct Sawn {
   EntryId entry;
   std::vector<BoardId> boards;      ///< sawn
-  std::vector<Board> offcuts;       ///< boards they left, with tags of their own
+  std::vector<Board> offcuts;       ///< boards they left
+  std::vector<Board> toTag;         ///< of these: not those that the old tag still hangs on
   std::vector<Breakdown> accounts;  ///< one per board sawn
   std::vector<Cutting> cuttings;    ///< as they were sawn
   std::vector<std::string> spoilt;  ///< hand marks of blanks lost to marks found
@@ -39,7 +40,8 @@ struct Sawn {
   Money woodCost;
 };
 /// Records boards of the job's newest kept plan as sawn, in one entry: offcuts become boards with a
-/// tag, a parent, its marks clipped and its cost share; blanks become parts; waste goes to its
+/// tag (the old one where it hangs on still: keepsTag()), a parent, its marks clipped and its cost
+/// share; blanks become parts; waste goes to its
 /// causes. `lost`: blanks that came to nothing on the way; their wood goes to lost and their copies
 /// are wanted again, as are blanks that a mark found bars. A board taken in another's stead
 /// balances likewise; the planned one stays where it is. Throws Refusal: no plan kept, board not in

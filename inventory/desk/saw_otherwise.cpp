@@ -142,10 +142,9 @@ UsedByHand useByHand(Book& book, BoardId id, std::optional<JobId> job, std::opti
             continue;
           }
           Board offcut = offcutOf(board, shortened(board, kept).pieces[2].at);
-          offcut.tag = writer.nextTag();
           offcut.wood = share.volume;
           offcut.measuredFeet = breakdown.feet[static_cast<std::size_t>(Cause::offcuts)];
-          remainder = writer.addBoard(offcut);
+          remainder = addRemainder(writer, board, offcut);
           writer.post({AccountKind::board,
                        id,
                        AccountKind::board,

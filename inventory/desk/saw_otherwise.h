@@ -22,7 +22,7 @@ Spoiled spoil(Book& book, JobId job, const std::vector<std::string>& marks, cons
 struct UsedByHand {
   EntryId entry;
   Board board;                ///< as it was
-  std::optional<Board> left;  ///< what is left of it at the tag end, with a tag of its own
+  std::optional<Board> left;  ///< what is left of it at the tag end; its tag stays
   Money cost;                 ///< of what was used
 };
 /// A board used up without a plan, for a job or for none. `left`: so much of its length, from the

@@ -88,6 +88,8 @@ class PaperReading {
         keep(rest(words, 1));
       } else if (first == "STOP" && words.size() == 2 && !line_.otherwise.stoppedAfter) {
         line_.otherwise.stoppedAfter = cutNumber(words[1]);
+      } else if (first == "TAG" && words.size() == 2 && upper(words[1]) == "STAYS") {
+        line_.otherwise.tagStays = true;
       } else if (first == "BIN" && words.size() == 1) {
         line_.otherwise.allShorts = true;
       } else if (first == "BIN") {
@@ -292,6 +294,7 @@ std::string readingOf(const PaperLine& line, const CuttingCase& at) {
   }
   for (const CutShort& cut : line.otherwise.cutShort) say(whereItFits(cut, at));
   if (line.otherwise.offcuts) say(keptText(*line.otherwise.offcuts, unit));
+  if (line.otherwise.tagStays) say("the tag stays on what is kept there");
   if (!line.found.empty()) {
     for (const exchange::MarkLine& mark : line.found) say(spanText(mark, unit));
     const std::vector<std::string> barred =

@@ -22,7 +22,7 @@ struct PaperLine {
 /// What readPaper() takes, for people.
 inline constexpr const char* paperWords =
     "B3 lost · C2 short 31 1/2 · keep 14 · keep 14 x 4 · keep none · bin · bin 9 x 3 · knot 40-44 "
-    "· stop 3 · used T0044-B · no";
+    "· stop 3 · tag stays · used T0044-B · no";
 
 /// Reads what went otherwise, in any order, parted by commas; upper or lower case:
 /// - nothing: as planned; `no`: not sawn yet;
@@ -36,6 +36,7 @@ inline constexpr const char* paperWords =
 /// - `stop 3`: the third cut of the sheet was the last one made; what hangs together still goes
 /// back
 ///   to the rack;
+/// - `tag stays`: the end trim at the tag was left on the offcut there, and the tag with it;
 /// - `used T0044-B`: the board that was sawn in its stead.
 /// Throws Refusal with what is wrong and what would be taken.
 [[nodiscard]] PaperLine readPaper(const std::string& text, const Cutting& cutting,

@@ -56,6 +56,10 @@ struct ReadingRules {
 [[nodiscard]] Taken<Invoice> readInvoice(const CsvFile& file, const ReadingRules& rules);
 
 /// A line of a marks file: which board, and the mark. `end` is resolved when the board is known.
+/// Where a mark that goes through aslant comes out on face B; what is not said is as on face A.
+struct PlaceOnB {
+  std::optional<Length> xFrom, xTo, yFrom, yTo;
+};
 struct MarkLine {
   int line = 0;
   std::string tag;    ///< T0042-F, or empty
@@ -66,6 +70,8 @@ struct MarkLine {
   std::optional<Length> xTo;    ///< none: the board's end
   std::optional<Length> yFrom;  ///< none: the near edge
   std::optional<Length> yTo;    ///< none: the far edge
+  std::optional<Length> depth;  ///< of a mark on one face
+  std::optional<PlaceOnB> onB;
 };
 [[nodiscard]] Taken<MarkLine> readMarks(const CsvFile& file, const ReadingRules& rules);
 

@@ -140,6 +140,13 @@ Json json(const Board& board, Unit unit) {
   for (const Defect& defect : board.defects) {
     Json mark{{"kind", defect.kind}, {"face", word(defect.face)}};
     addRect(mark, defect.where);
+    mark["depth_nm"] = defect.depth ? Json(defect.depth->nm()) : Json(nullptr);
+    mark["on_b"] = nullptr;
+    if (defect.onB) {
+      Json onB;
+      addRect(onB, *defect.onB);
+      mark["on_b"] = onB;
+    }
     out["marks"].push_back(mark);
   }
   out["warp"] = warpOf(board.warp);

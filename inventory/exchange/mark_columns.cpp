@@ -28,6 +28,7 @@ std::optional<Length> placeOrEnd(const Cell& cell, Length most) {
 struct MarkRow {
   int line = 0;
   MarkLine mark;
+  PlaceOnB& onB() { return mark.onB ? *mark.onB : mark.onB.emplace(); }
 };
 
 constexpr auto markFields = std::to_array<Field<MarkRow>>({
@@ -62,6 +63,23 @@ constexpr auto markFields = std::to_array<Field<MarkRow>>({
     {{"y_to", "in", false, "as y_from, or end: all of the wood to the far edge"},
      Measure::inchLength,
      [](const Cell& c, MarkRow& r) { r.mark.yTo = placeOrEnd(c, maxBoardWidth); }},
+    {{"depth", "in", false,
+      "how deep a mark on face A or B goes: no deeper than planing takes off, it does not count"},
+     Measure::inchLength,
+     [](const Cell& c, MarkRow& r) { r.mark.depth = placeOf(c, maxBoardThickness); }},
+    {{"b_x_from", "in", false,
+      "of a mark that goes through aslant: where it comes out on face B; as on A if empty"},
+     Measure::inchLength,
+     [](const Cell& c, MarkRow& r) { r.onB().xFrom = placeOf(c, maxBoardLength); }},
+    {{"b_x_to", "in", false, "as b_x_from; as long as on A if empty"},
+     Measure::inchLength,
+     [](const Cell& c, MarkRow& r) { r.onB().xTo = placeOf(c, maxBoardLength); }},
+    {{"b_y_from", "in", false, "as b_x_from, from the near edge"},
+     Measure::inchLength,
+     [](const Cell& c, MarkRow& r) { r.onB().yFrom = placeOf(c, maxBoardWidth); }},
+    {{"b_y_to", "in", false, "as b_y_from; as wide as on A if empty"},
+     Measure::inchLength,
+     [](const Cell& c, MarkRow& r) { r.onB().yTo = placeOf(c, maxBoardWidth); }},
 });
 
 void checkMark(const MarkRow& row, Complaints& complaints) {
@@ -78,6 +96,17 @@ void checkMark(const MarkRow& row, Complaints& complaints) {
   if (mark.yTo && *mark.yTo <= mark.yFrom.value_or(Length())) {
     complaints.add(row.line, "y_to", exactText(*mark.yTo) + " is not farther than y_from", "",
                    "a place farther from the near edge");
+  }
+  const bool oneFace = mark.face == DefectFace::a || mark.face == DefectFace::b;
+  if (mark.depth && (!oneFace || *mark.depth == Length())) {
+    complaints.add(row.line, "depth",
+                   oneFace ? "a mark without any depth is no mark"
+                           : "only a mark on face A or face B has a depth",
+                   exactText(*mark.depth), oneFace ? "more than 0, or nothing" : "face A or B");
+  }
+  if (mark.onB && mark.face != DefectFace::through) {
+    complaints.add(row.line, "b_x_from", "only a mark that goes through comes out on face B", "",
+                   "face through, or nothing");
   }
 }
 

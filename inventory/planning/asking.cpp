@@ -243,14 +243,12 @@ class Asker {
   }
 
   void askLeaves(int count) {
-    if (part_->width + shop_.addWidth > shop_.resawHeight) {
-      if (!allowed(RecipeKind::solid)) askSolid();
-      return;
-    }
+    // Wider than the band saw resaws, each comes out of a blank of its own.
+    const int most = part_->width + shop_.addWidth > shop_.resawHeight ? 1 : count;
     Length thickest;
     for (const Length t : thicknesses(part_->width + shop_.addWidth))
       thickest = std::max(thickest, t);
-    for (int leaves = allowed(RecipeKind::solid) ? 2 : 1; leaves <= count; ++leaves) {
+    for (int leaves = allowed(RecipeKind::solid) ? 2 : 1; leaves <= most; ++leaves) {
       Blank blank = resawnFor(*part_, leaves, shop_);
       if (leaves > 1 && blank.thickness > thickest) break;
       const Money cut = labour(shop_, shop_.cutMinutes);

@@ -32,6 +32,7 @@ struct Asking {
   bool clearOfKink;
   Showing showing;
   bool edgesInside;  ///< ripped apart later, so its edges may come to lie anywhere in it
+  Length planesOut;  ///< the deepest mark of one face that planes out of them, zero: none
   friend bool operator==(const Asking&, const Asking&) = default;
 };
 
@@ -73,14 +74,15 @@ class Framer {
     if (std::find(allowed.begin(), allowed.end(), board_.species) == allowed.end()) return noClass;
     const Length l = ticksUp(blank.length, tick_) * tick_;
     const Length w = ticksUp(blank.width, tick_) * tick_;
-    if (thicknessOver(board_, l, w, false) < blank.thickness) return noClass;
+    const Length flat = thicknessOver(board_, l, w, false);
+    if (flat < blank.thickness) return noClass;
+    const Length bent = thicknessOver(board_, l, w, true);
     const Asking asked{&demandNamed(shop_, part.faceA, part),
                        &demandNamed(shop_, part.faceB, part),
                        &demandNamed(shop_, part.edges[0], part),
                        &demandNamed(shop_, part.edges[1], part),
-                       thicknessOver(board_, l, w, true) < blank.thickness,
-                       blank.showing,
-                       blank.across > 1};
+                       bent<blank.thickness, blank.showing, blank.across> 1,
+                       deepestOut(planedOff(blank, std::max(bent, blank.thickness), shop_))};
     bool lies = false;
     for (int o = 0; o < orientations; ++o) lies = lies || seen(asked, o);
     if (!lies) return noClass;
@@ -95,6 +97,14 @@ class Framer {
     }
     asked_.push_back(asked);
     return static_cast<int>(asked_.size()) - 1;
+  }
+
+  /// Of the board's marks, so that blanks which lose the same marks are of one class.
+  [[nodiscard]] Length deepestOut(Length off) const {
+    Length deepest;
+    for (const Defect& d : board_.defects)
+      if (planesOut(d, off)) deepest = std::max(deepest, *d.depth);
+    return deepest;
   }
 
   [[nodiscard]] bool looked(Face face) const {
@@ -121,12 +131,17 @@ class Framer {
     return (looked(Face::a) || allOn(asked, Face::a, orientation, unseen)) &&
            (looked(Face::b) || allOn(asked, Face::b, orientation, unseen));
   }
-  /// A mark on or near a blank bars it by a face it shows on, or by wood sawn open in it.
-  [[nodiscard]] static bool bars(const Asking& asked, const Defect& d, int orientation) {
+  /// A mark bars a class by its faces where it shows on this one; not one that planes out.
+  [[nodiscard]] static bool barsOn(const Asking& asked, const Defect& d, Face face,
+                                   int orientation) {
     const auto allowed = [&](const Demand& demand) { return allows(demand, d); };
-    for (const Face face : {Face::a, Face::b}) {
-      if (showsOn(d.face, face) && !allOn(asked, face, orientation, allowed)) return true;
-    }
+    return showsOn(d.face, face) && !planesOut(d, asked.planesOut) &&
+           !allOn(asked, face, orientation, allowed);
+  }
+  /// It bars one by wood that is sawn open.
+  [[nodiscard]] static bool barsInside(const Asking& asked, const Defect& d) {
+    if (planesOut(d, asked.planesOut)) return false;
+    const auto allowed = [&](const Demand& demand) { return allows(demand, d); };
     const bool open = asked.showing != Showing::faces;
     if (open && (!allowed(*asked.faceA) || !allowed(*asked.faceB))) return true;
     return asked.edgesInside && (!allowed(*asked.front) || !allowed(*asked.back));
@@ -160,22 +175,38 @@ class Framer {
     out_.zones[static_cast<std::size_t>(orientation)].push_back(zone);
   }
 
-  void addMark(const Defect& d) {
+  [[nodiscard]] optimizer::Rect grown(const Rect& r) const {
     const Length m = shop_.markMargin;
-    const optimizer::Rect bare = outward(d.where);
-    const optimizer::Rect grown =
-        outward({d.where.x - m, d.where.y - m, d.where.dx + 2 * m, d.where.dy + 2 * m});
+    return outward({r.x - m, r.y - m, r.dx + 2 * m, r.dy + 2 * m});
+  }
+
+  void addMark(const Defect& d) {
+    const optimizer::Rect bare = outward(wholeOf(d));
     const ClassSet offcut = barsOffcut(d.kind) ? ClassSet{1} << out_.offcutClass : 0;
     for (int o = 0; o < orientations; ++o) {
-      const ClassSet faces = classesWhere([&](const Asking& asked) { return bars(asked, d, o); });
+      // One place for both faces and the wood between, unless the mark goes through aslant.
+      const ClassSet inside =
+          classesWhere([&](const Asking& asked) { return barsInside(asked, d); });
+      std::array<ClassSet, 2> on{};
+      for (const Face face : {Face::a, Face::b}) {
+        on[static_cast<std::size_t>(face)] =
+            classesWhere([&](const Asking& asked) { return barsOn(asked, d, face, o); });
+      }
+      if (d.onB) {
+        add(o, {grown(planedPlaceOn(d, Face::a)), on[0], 0, 0});
+        add(o, {grown(planedPlaceOn(d, Face::b)), on[1], 0, 0});
+        add(o, {grown(wholeOf(d)), inside, 0, 0});
+      } else {
+        add(o, {grown(d.where), on[0] | on[1] | inside, 0, 0});
+      }
       const auto edge = [&](const Demand* Asking::*side) {
         return classesWhere([&](const Asking& asked) {
-          return asked.showing != Showing::sawnFaces && !allows(*(asked.*side), d);
+          return asked.showing != Showing::sawnFaces && !planesOut(d, asked.planesOut) &&
+                 !allows(*(asked.*side), d);
         });
       };
       const ClassSet front = edge(&Asking::front);
       const ClassSet back = edge(&Asking::back);
-      add(o, {grown, faces, 0, 0});
       add(o, {bare, offcut, frontAtFar(o) ? back : front, frontAtFar(o) ? front : back});
     }
   }

@@ -37,7 +37,7 @@ class Plan {
     for (const Defect& d : board_.defects) {
       if (isZone(d.kind)) continue;
       if (d.face != face && d.face != DefectFace::through) continue;
-      const Rect common = intersection(d.where, r);
+      const Rect common = intersection(placeOn(d, face == DefectFace::a ? Face::a : Face::b), r);
       if (common.dx > Length() && common.dy > Length()) marks.push_back(common);
     }
     std::vector<Length> xs;

@@ -44,6 +44,13 @@ void widen(Blank& blank, const ShopProfile& shop) {
 
 }  // namespace
 
+Length planedOff(const Blank& blank, Length flat, const ShopProfile& shop) {
+  if (blank.showing != Showing::faces || flat < blank.thickness) return {};
+  return shop.addPerFace + (flat - blank.thickness) / 2;
+}
+
+bool planesOut(const Defect& mark, Length off) { return mark.depth && *mark.depth <= off; }
+
 Blank blankFor(const Part& part, const ShopProfile& shop) {
   Blank blank;
   blank.line = part.line;

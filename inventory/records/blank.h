@@ -32,6 +32,13 @@ struct Blank {
   int along = 1, across = 1;  ///< pieces that it is cut into once it is planed
 };
 
+/// Depth that planing takes off each face at least, the same off both (common practice, no source):
+/// a mark of one face no deeper planes out. `flat`: the thickness left over the blank once it is
+/// flat, thicknessOver(). Zero where faces are sawn out of the board's depth.
+[[nodiscard]] Length planedOff(const Blank& blank, Length flat, const ShopProfile& shop);
+/// True for a mark that planes out where `off` is taken off its face.
+[[nodiscard]] bool planesOut(const Defect& mark, Length off);
+
 /// The blank of a part that is one blank: finished size and the shop's allowances.
 [[nodiscard]] Blank blankFor(const Part& part, const ShopProfile& shop);
 

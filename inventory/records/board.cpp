@@ -48,6 +48,34 @@ class CrookLine {
 
 }  // namespace
 
+const Rect& placeOn(const Defect& defect, Face face) {
+  return face == Face::b && defect.onB ? *defect.onB : defect.where;
+}
+
+Rect wholeOf(const Defect& defect) {
+  return defect.onB ? hull(defect.where, *defect.onB) : defect.where;
+}
+
+Rect planedPlaceOn(const Defect& defect, Face face) {
+  if (!defect.onB) return defect.where;
+  // Outward to whole nanometres; places may lie below zero.
+  const auto half = [](Length a, Length b, bool up) {
+    const std::int64_t sum = (a + b).nm();
+    return Length::nanometres((sum + (up ? 1 : 0)) >> 1);
+  };
+  const Rect& a = defect.where;
+  const Rect& b = *defect.onB;
+  const Length x = half(a.x, b.x, false);
+  const Length y = half(a.y, b.y, false);
+  return hull(placeOn(defect, face),
+              {x, y, half(a.right(), b.right(), true) - x, half(a.top(), b.top(), true) - y});
+}
+
+void settle(Defect& defect) {
+  if (defect.face != DefectFace::a && defect.face != DefectFace::b) defect.depth.reset();
+  if (defect.face != DefectFace::through) defect.onB.reset();
+}
+
 Length Board::widthAtTag() const {
   const OutlinePoint& p = outline[0].points().front();
   return p.far - p.near;

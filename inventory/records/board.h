@@ -32,8 +32,23 @@ struct Defect {
   std::string kind;
   DefectFace face = DefectFace::through;
   Rect where;  ///< may reach over the outline; dx, dy above zero
+  /// Of a mark on face A or B: how deep it goes, where it was measured; such a mark may plane out.
+  std::optional<Length> depth{};
+  /// Of a mark that goes through the board aslant: where it comes out on face B.
+  std::optional<Rect> onB{};
   friend bool operator==(const Defect&, const Defect&) = default;
 };
+
+/// Where a mark shows on a face of the board as it is; both, and all the wood between.
+[[nodiscard]] const Rect& placeOn(const Defect& defect, Face face);
+[[nodiscard]] Rect wholeOf(const Defect& defect);
+/// Where it may show once the face is planed, the same taken off both faces: from there to half
+/// way through.
+[[nodiscard]] Rect planedPlaceOn(const Defect& defect, Face face);
+
+/// Drops what a mark of its face does not have: a depth unless it is of one face, a place on face B
+/// unless it goes through.
+void settle(Defect& defect);
 
 /// Deviations measured with a straightedge over the whole board; all zero or more.
 struct Warp {
@@ -57,7 +72,9 @@ struct Reading {
 /// Any tagged piece of stock. A plain value, read whole from a Snapshot.
 struct Board {
   BoardId id;
-  std::optional<TagCode> tag;  ///< none: the tag was replaced, lost, or its remainder keeps it
+  /// None: the tag was lost. Of a sawn board whose tag hangs on its remainder, its name all the
+  /// same.
+  std::optional<TagCode> tag;
   BoardKind kind = BoardKind::plank;
   std::string species;
   std::string grade;  ///< as bought; "offcut" has none

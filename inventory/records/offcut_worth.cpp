@@ -61,7 +61,7 @@ bool isClear(const Board& board, const ShopProfile& shop, Length tick, const Rec
   const Rect core = offcutCore(board, shop, tick, at);
   return core.dx >= length && core.dy >= width &&
          std::none_of(board.defects.begin(), board.defects.end(), [&](const Defect& d) {
-           return barsOffcut(d.kind) && overlaps(d.where, core);
+           return barsOffcut(d.kind) && overlaps(wholeOf(d), core);
          });
 }
 

@@ -20,8 +20,6 @@ bool showsOn(DefectFace where, Face face) {
   return where == DefectFace::through || where == (face == Face::a ? DefectFace::a : DefectFace::b);
 }
 
-bool isDefect(const Defect& d) { return !isZone(d.kind); }
-
 class PieceJudge {
  public:
   PieceJudge(const CuttingCase& at, std::vector<Fault>& faults)
@@ -44,6 +42,11 @@ class PieceJudge {
  private:
   void fault(FaultKind kind, std::string sentence) {
     faults_.push_back({kind, board_.id, static_cast<int>(piece_), std::move(sentence)});
+  }
+
+  /// A defect that does not plane out of the blank at hand.
+  [[nodiscard]] bool stays(const Defect& d) const {
+    return !isZone(d.kind) && !planesOut(d, planedOff_);
   }
 
   void judgeNeighbours(const std::vector<Piece>& pieces) {
@@ -95,7 +98,9 @@ class PieceJudge {
     }
     const std::optional<Length>& bend = board_.warp.bentAt;
     const bool crosses = bend && p.at.x < *bend && *bend < p.at.right();
-    if (thicknessOver(board_, p.at.dx, p.at.dy, crosses) < blank.thickness) {
+    const Length flat = thicknessOver(board_, p.at.dx, p.at.dy, crosses);
+    planedOff_ = planedOff(blank, flat, shop_);
+    if (flat < blank.thickness) {
       fault(FaultKind::tooThin, "too thin for " + part->name + " once it is flat");
     }
     const bool setUp = std::all_of(layups.begin(), layups.end(),
@@ -161,8 +166,8 @@ class PieceJudge {
       fault(FaultKind::unseenFace, "a face that asks for " + name + " was never looked at");
     }
     for (const Defect& d : board_.defects) {
-      if (!isDefect(d) || !showsOn(d.face, face) || allows(*demand, d)) continue;
-      if (overlaps(grown(d.where, shop_.markMargin), p.at)) {
+      if (!stays(d) || !showsOn(d.face, face) || allows(*demand, d)) continue;
+      if (overlaps(grown(planedPlaceOn(d, face), shop_.markMargin), p.at)) {
         fault(FaultKind::onMark, d.kind + " on a face that asks for " + name);
       }
     }
@@ -176,8 +181,8 @@ class PieceJudge {
     const Demand* demand = demandNamed(name);
     if (demand == nullptr) return;
     for (const Defect& d : board_.defects) {
-      if (!isDefect(d) || allows(*demand, d)) continue;
-      if (overlaps(grown(d.where, shop_.markMargin), p.at)) {
+      if (!stays(d) || allows(*demand, d)) continue;
+      if (overlaps(grown(wholeOf(d), shop_.markMargin), p.at)) {
         fault(FaultKind::onMark, d.kind + " in wood sawn open that asks for " + name);
       }
     }
@@ -214,9 +219,10 @@ class PieceJudge {
     const Demand* demand = demandNamed(name);
     if (demand == nullptr) return;
     for (const Defect& d : board_.defects) {
-      if (!isDefect(d) || allows(*demand, d)) continue;
-      const bool common = d.where.x < p.at.right() && p.at.x < d.where.right();
-      if (common && d.where.y <= y && y <= d.where.top()) {
+      if (!stays(d) || allows(*demand, d)) continue;
+      const Rect where = wholeOf(d);
+      const bool common = where.x < p.at.right() && p.at.x < where.right();
+      if (common && where.y <= y && y <= where.top()) {
         fault(FaultKind::onMark, d.kind + " on an edge that asks for " + name);
       }
     }
@@ -228,7 +234,7 @@ class PieceJudge {
       fault(FaultKind::badOffcut, "an offcut smaller than the shop keeps");
     }
     for (const Defect& d : board_.defects) {
-      if (barsOffcut(d.kind) && overlaps(d.where, core)) {
+      if (barsOffcut(d.kind) && overlaps(wholeOf(d), core)) {
         fault(FaultKind::badOffcut, "an offcut with " + d.kind + " in it");
       }
     }
@@ -240,6 +246,7 @@ class PieceJudge {
   std::array<Outline, 2> faces_;
   std::vector<Fault>& faults_;
   std::size_t piece_ = 0;
+  Length planedOff_;  ///< off each face of the blank at hand
 };
 
 }  // namespace

@@ -78,7 +78,8 @@ bool allows(const Demand& demand, std::string_view kind) {
 
 bool allows(const Demand& demand, const Defect& mark) {
   if (!allows(demand, mark.kind)) return false;
-  const Length longer = std::max(mark.where.dx, mark.where.dy);
+  Length longer = std::max(mark.where.dx, mark.where.dy);
+  if (mark.onB) longer = std::max({longer, mark.onB->dx, mark.onB->dy});
   return std::none_of(demand.limits.begin(), demand.limits.end(), [&](const MarkLimit& limit) {
     return limit.kind == mark.kind && longer > limit.largest;
   });

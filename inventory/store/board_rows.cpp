@@ -56,10 +56,11 @@ constexpr const char* boardColumns =
     "d.supplier, b.billed_feet, b.measured_feet, b.price, b.bay, b.kept_back, b.parent, "
     "b.parent_x, b.parent_y, b.parent_dx, b.parent_dy, b.sawn_tag_end, b.sawn_far_end, b.note, "
     "b.withdrawn, b.version, a.volume, a.cost, h.job, j.name, b.price_basis, b.unit_price, "
-    "b.billed_with, t.serial "
+    "b.billed_with, coalesce(t.serial, p.serial) "
     "FROM boards b JOIN accounts a ON a.board = b.id LEFT JOIN deliveries d ON d.id = b.delivery "
     "LEFT JOIN holds h ON h.board = b.id LEFT JOIN jobs j ON j.id = h.job "
-    "LEFT JOIN tags t ON t.board = b.id WHERE b.id ";
+    "LEFT JOIN tags t ON t.board = b.id "
+    "LEFT JOIN tags_passed p ON p.board = b.id AND p.withdrawn = 0 WHERE b.id ";
 
 void readOutlines(Database& database, std::vector<Board>& boards, const BoardChoice& choice) {
   std::vector<OutlinePoint> points;
@@ -84,6 +85,10 @@ void readOutlines(Database& database, std::vector<Board>& boards, const BoardCho
   close();
 }
 
+std::optional<Length> onB(const Defect& defect, Length Rect::*of) {
+  return defect.onB ? std::optional((*defect.onB).*of) : std::nullopt;
+}
+
 void insertDetails(Database& database, const Board& board) {
   for (const Face face : {Face::a, Face::b}) {
     const auto at = static_cast<std::size_t>(face);
@@ -101,10 +106,11 @@ void insertDetails(Database& database, const Board& board) {
         "FROM defect_kinds WHERE true ON CONFLICT DO NOTHING",
         defect.kind);
     database.run(
-        "INSERT INTO defects (board, line, kind, face, x, y, dx, dy) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?)",
+        "INSERT INTO defects (board, line, kind, face, x, y, dx, dy, depth, b_x, b_y, b_dx, b_dy) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         board.id, ++line, defect.kind, defect.face, defect.where.x, defect.where.y, defect.where.dx,
-        defect.where.dy);
+        defect.where.dy, defect.depth, onB(defect, &Rect::x), onB(defect, &Rect::y),
+        onB(defect, &Rect::dx), onB(defect, &Rect::dy));
   }
   for (const Reading& reading : board.readings) {
     database.run("INSERT INTO readings (board, taken_on, moisture, state) VALUES (?, ?, ?, ?)",
@@ -165,11 +171,17 @@ std::vector<Board> readBoards(Database& database, const BoardChoice& choice) {
     const auto face = row.next<Face>();
     row >> board.looked[static_cast<std::size_t>(face)];
   });
-  eachOf(database, boards, choice, "kind, face, x, y, dx, dy", "defects", "line",
-         [](Row& row, Board& board) {
+  eachOf(database, boards, choice, "kind, face, x, y, dx, dy, depth, b_dx, b_dy, b_x, b_y",
+         "defects", "line", [](Row& row, Board& board) {
            Defect defect;
            row >> defect.kind >> defect.face >> defect.where.x >> defect.where.y >>
-               defect.where.dx >> defect.where.dy;
+               defect.where.dx >> defect.where.dy >> defect.depth;
+           const auto dx = row.next<std::optional<Length>>();
+           if (dx) {
+             Rect& onB = defect.onB.emplace();
+             onB.dx = *dx;
+             row >> onB.dy >> onB.x >> onB.y;
+           }
            board.defects.push_back(std::move(defect));
          });
   eachOf(database, boards, choice, "taken_on, moisture, state", "readings", "taken_on",
@@ -189,7 +201,10 @@ std::optional<Board> readBoard(Database& database, BoardId id) {
 
 std::string nameOf(Database& database, BoardId id) {
   if (const auto serial =
-          database.maybe<std::int64_t>("SELECT serial FROM tags WHERE board = ?", id)) {
+          database.maybe<std::int64_t>("SELECT serial FROM tags WHERE board = ? UNION ALL "
+                                       "SELECT serial FROM tags_passed WHERE board = ? "
+                                       "AND withdrawn = 0 LIMIT 1",
+                                       id, id)) {
     return text(TagCode{TagKind::board, *serial});
   }
   return "board " + std::to_string(id.value) + " (without tag)";
@@ -199,9 +214,17 @@ QJsonObject json(const BoardFields& fields) {
   const Board& board = fields.board;
   QJsonArray defects;
   for (const Defect& d : board.defects) {
-    defects.append(QJsonArray{QString::fromStdString(d.kind), word(code(d.face)),
-                              qint64{d.where.x.nm()}, qint64{d.where.y.nm()},
-                              qint64{d.where.dx.nm()}, qint64{d.where.dy.nm()}});
+    QJsonArray mark{QString::fromStdString(d.kind), word(code(d.face)),
+                    qint64{d.where.x.nm()},         qint64{d.where.y.nm()},
+                    qint64{d.where.dx.nm()},        qint64{d.where.dy.nm()}};
+    // Shorter without, as they were before marks had a depth.
+    if (d.depth || d.onB) mark.append(d.depth ? QJsonValue(qint64{d.depth->nm()}) : QJsonValue());
+    if (d.onB) {
+      for (const Length side : {d.onB->x, d.onB->y, d.onB->dx, d.onB->dy}) {
+        mark.append(qint64{side.nm()});
+      }
+    }
+    defects.append(mark);
   }
   QJsonArray readings;
   for (const Reading& r : board.readings) {
@@ -274,10 +297,14 @@ void lay(const QJsonObject& changed, BoardFields& fields) {
   board.defects.clear();
   for (const auto& d : all[QLatin1String("defects")].toArray()) {
     const QJsonArray mark = d.toArray();
-    board.defects.push_back(
-        {mark[0].toString().toStdString(),
-         decoded<DefectFace>(mark[1].toString().toStdString()),
-         {lengthOf(mark[2]), lengthOf(mark[3]), lengthOf(mark[4]), lengthOf(mark[5])}});
+    Defect& defect = board.defects.emplace_back(
+        Defect{mark[0].toString().toStdString(),
+               decoded<DefectFace>(mark[1].toString().toStdString()),
+               {lengthOf(mark[2]), lengthOf(mark[3]), lengthOf(mark[4]), lengthOf(mark[5])}});
+    if (mark.size() > 6 && !mark[6].isNull()) defect.depth = lengthOf(mark[6]);
+    if (mark.size() > 7) {
+      defect.onB = {lengthOf(mark[7]), lengthOf(mark[8]), lengthOf(mark[9]), lengthOf(mark[10])};
+    }
   }
   board.warp.bow = lengthAt("bow");
   board.warp.crook = lengthAt("crook");

@@ -143,6 +143,17 @@ struct Sum {
   friend bool operator==(const Sum&, const Sum&) = default;
 };
 
+/// A board whose tag went on with its remainder is gone.
+void proveTags(Database& database, Found& found) {
+  database.each(
+      "SELECT p.board FROM tags_passed p JOIN accounts a ON a.board = p.board "
+      "WHERE p.withdrawn = 0 AND a.volume > 0 ORDER BY p.board",
+      [&](Row& row) {
+        found.push_back({nameOf(database, row.next<BoardId>()) +
+                         " is on the rack, yet its tag went on with a remainder."});
+      });
+}
+
 void proveCuttings(Database& database, Found& found) {
   std::map<std::pair<CuttingId, AccountKind>, Sum> posted;
   database.each(
@@ -242,6 +253,7 @@ std::vector<Unsound> prove(Database& database) {
   proveBalances(database, found);
   proveWood(database, found);
   proveOffcuts(database, found);
+  proveTags(database, found);
   proveInvoices(database, found);
   proveCuttings(database, found);
   proveSpoiled(database, found);

@@ -186,6 +186,18 @@ TagCode Writer::replaceTag(BoardId board, std::optional<TagCode> tag) {
   return given;
 }
 
+void Writer::passTag(BoardId from, BoardId to) {
+  Database& database = inside_->database;
+  const auto worn = database.maybe<std::int64_t>("SELECT serial FROM tags WHERE board = ?", from);
+  if (!worn) return;
+  const std::int64_t id = nextNumber(database, "tag passed");
+  database.run("INSERT INTO tags_passed (id, board, serial, version) VALUES (?, ?, ?, ?)", id, from,
+               *worn, inside_->entry);
+  inside_->note("tags_passed", id, std::nullopt, QJsonObject());
+  database.run("UPDATE tags SET board = ? WHERE serial = ?", to, *worn);
+  inside_->note("tags", *worn, tagRow(from), tagRow(to));
+}
+
 TagCode Writer::tagBay(const std::string& bay) {
   if (const auto has = inside_->now.bayTag(bay)) {
     throw Refusal("bay-has-tag", {"", "Bay " + bay + " has the tag " + text(*has) + ".", bay, ""});

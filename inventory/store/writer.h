@@ -45,6 +45,9 @@ class Writer {
   /// Hangs `tag`, or without one the next, on the board in place of its own, which hangs on none
   /// again and says what took its place. Throws Refusal when `tag` is on a board or was replaced.
   TagCode replaceTag(BoardId board, std::optional<TagCode> tag);
+  /// The tag of a board sawn in this change hangs on its remainder `to`, which has none yet; `from`
+  /// goes by it still. Nothing without a tag.
+  void passTag(BoardId from, BoardId to);
   /// A tag for a bay. Throws Refusal when it has one.
   TagCode tagBay(const std::string& bay);
 

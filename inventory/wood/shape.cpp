@@ -82,6 +82,12 @@ Rect intersection(const Rect& a, const Rect& b) {
   return {x, y, std::min(a.right(), b.right()) - x, std::min(a.top(), b.top()) - y};
 }
 
+Rect hull(const Rect& a, const Rect& b) {
+  const Length x = std::min(a.x, b.x);
+  const Length y = std::min(a.y, b.y);
+  return {x, y, std::max(a.right(), b.right()) - x, std::max(a.top(), b.top()) - y};
+}
+
 Outline::Outline(std::vector<OutlinePoint> points) : points_(std::move(points)) {
   if (points_.size() < 2) throw std::invalid_argument("an outline has at least two points");
   if (points_.front().x != Length())

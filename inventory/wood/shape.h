@@ -26,6 +26,9 @@ struct Rect {
 /// The common part; dx or dy zero or less when there is none.
 [[nodiscard]] Rect intersection(const Rect& a, const Rect& b);
 
+/// The least rectangle that holds both.
+[[nodiscard]] Rect hull(const Rect& a, const Rect& b);
+
 /// One point of an outline: where the edges are at x.
 struct OutlinePoint {
   Length x, near, far;

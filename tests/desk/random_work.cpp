@@ -139,6 +139,10 @@ bool RandomWork::mark() {
     line.yFrom = Length::inches(below(4));
     line.yTo = *line.yFrom + Length::sixtyFourths(1 + below(128));
   }
+  if (line.face == DefectFace::a && oneIn(2)) line.depth = Length::sixtyFourths(1 + below(16));
+  if (line.face == DefectFace::through && oneIn(3)) {
+    line.onB = exchange::PlaceOnB{line.xFrom + Length::inches(below(3)), {}, {}, {}};
+  }
   desk::mark(book_, {line}, "marks.csv", hand_);
   return true;
 }
@@ -235,6 +239,7 @@ std::string RandomWork::anyLine(const std::vector<std::string>& marks) {
         std::to_string(from + 1 + below(6)) + (oneIn(2) ? " x 1-2" : ""));
   }
   if (oneIn(5)) say("stop " + inches(1, 6));
+  if (oneIn(4)) say("tag stays");
   const std::optional<Board> other = oneIn(4) ? anyBoard() : std::nullopt;
   if (other && other->tag) say("used " + text(*other->tag));
   return line;

@@ -6,6 +6,7 @@
 
 #include "inventory/desk/as_sawn.h"
 #include "inventory/desk/proof.h"
+#include "inventory/desk/saw_otherwise.h"
 #include "inventory/desk/saw_paper.h"
 #include "tests/desk/shop.h"
 
@@ -256,4 +257,48 @@ TEST_CASE("a panel of which any staves are sawn lets the rest stand as it was pl
     CHECK(rest.count(Fate::stays) == static_cast<int>(whole.plan.cuttings.size()) - 1);
     undo(shop.book, shop.hand);
   }
+}
+
+TEST_CASE("what was spoiled is made again from sisters of its board, as long as a wish pays") {
+  // Boards of 34 in that give one part each: two cheap ones, the second of log Q1, are planned;
+  // then there is one of no log, and a sister, dearer than that by less than a wish, or by more.
+  const bool dear = GENERATE(false, true);
+  sample::Shop shop;
+  std::vector<TallyLine> lines(4, plank(in(34), in(3, 16)));
+  lines[0].price = Money::units(15);
+  lines[1].price = Money::units(20);
+  lines[2].price = Money::units(24);
+  lines[3].price = Money::units(dear ? 29 : 26);
+  lines[1].log = lines[3].log = "Q1";
+  const std::vector<Board> boards = shop.receive(lines).boards;
+  Job shelf;
+  shelf.name = "shelf";
+  shelf.parts = {part(1, 2, in(30), in(2, 32))};
+  const JobId job = addJob(shop.book, shelf, shop.hand);
+  optimizer::Limits limits;
+  limits.seconds = 0.5;
+  keep(shop.book, planning::makePlan(request(shop.book, job, {}), limits), false, shop.hand);
+  const Sawn sawn = sawAsPlanned(shop.book, job, {boards[1].id}, shop.hand);
+  CHECK(replanned(shop.book, job, 0.5).sisters.empty());
+
+  const std::string mark = marksOf(sawn.cuttings[0])[0];
+  spoil(shop.book, job, {mark}, "tear-out", shop.hand);
+  const Replanned again = replanned(shop.book, job, 0.9);
+  CHECK(again.sisters == std::vector{boards[3].tagText()});
+  const BoardId taken = boards[dear ? 2 : 3].id;
+  REQUIRE(again.moved.size() == 1);
+  CHECK(again.moved[0] == std::pair{mark, shop.now().board(taken)->tagText()});
+  CHECK(again.count(Fate::stays) == 1);
+  CHECK(again.result.plan.choices.wishes.size() == 1);
+  CHECK(aroundText(again).find("its sisters come first: " + boards[3].tagText() + ".") !=
+        std::string::npos);
+
+  // Planned anew after that the wish is said once; once it is made again it is gone.
+  keep(shop.book, again.result, again.reserved, shop.hand);
+  CHECK(replanned(shop.book, job, 0.9).result.plan.choices.wishes.size() == 1);
+  sawAsPlanned(shop.book, job, {taken}, shop.hand);
+  const Replanned past = replanned(shop.book, job, 0.5);
+  CHECK(past.sisters.empty());
+  CHECK(past.result.plan.choices.wishes.empty());
+  CHECK(shop.faults().empty());
 }

@@ -5,6 +5,7 @@
 
 #include "inventory/records/zones.h"
 #include "tests/desktop/drive.h"
+#include "ui/desktop/controls.h"
 #include "ui/desktop/snap.h"
 
 using namespace flitch;
@@ -141,8 +142,8 @@ struct Drawing : Driven {
                     Length::sixtyFourths(std::llround(y * 64)), Length(), Length()};
     return view.layout().box(face, spot).topLeft().toPoint();
   }
-  void pull(QPoint from, QPoint to) const {
-    QTest::mousePress(&view, Qt::LeftButton, {}, from);
+  void pull(QPoint from, QPoint to, Qt::KeyboardModifiers held = {}) const {
+    QTest::mousePress(&view, Qt::LeftButton, held, from);
     QTest::mouseMove(&view, (from + to) / 2);
     QTest::mouseMove(&view, to);
     QTest::mouseRelease(&view, Qt::LeftButton, {}, to);
@@ -173,6 +174,69 @@ TEST_CASE("A mark is pulled on face B, drawn to whole inches, moved and sized by
   d.pull(d.at(Face::a, 36, 3) + QPoint(3, 0), d.at(Face::a, 41, 3));
   CHECK(d.marks()[0].where.right() == Length::inches(41));
   CHECK(d.marks()[0].where.x == Length::inches(30));
+}
+
+TEST_CASE("A knot is pulled aslant on face B and stays so when it is moved") {
+  const Drawing d;
+  d.view.setFocus();
+  d.pull(d.at(Face::a, 20, 2), d.at(Face::a, 22, 4));
+  REQUIRE(d.marks().size() == 1);
+  REQUIRE(d.marks()[0].face == DefectFace::through);
+  CHECK_FALSE(d.marks()[0].onB);
+  d.pull(d.at(Face::b, 21, 3), d.at(Face::b, 26, 3), Qt::ShiftModifier);
+  Defect knot = d.marks()[0];
+  CHECK(knot.where.x == Length::inches(20));
+  REQUIRE(knot.onB);
+  CHECK(*knot.onB == Rect{Length::inches(25), knot.where.y, knot.where.dx, knot.where.dy});
+  // It is taken hold of where it shows, and both ends move alike.
+  d.pull(d.at(Face::b, 26, 3), d.at(Face::b, 36, 3));
+  knot = d.marks()[0];
+  CHECK(knot.where.x == Length::inches(30));
+  CHECK(knot.onB->x == Length::inches(35));
+  CHECK(d.view.accessibleDescription().contains("comes out on B at 36, 3"));
+  // On one face alone there is no other end.
+  d.key(Qt::Key_F);
+  CHECK(d.marks()[0].face == DefectFace::a);
+  CHECK_FALSE(d.marks()[0].onB);
+  CHECK(d.window->session().book().check().empty());
+}
+
+TEST_CASE("A depth and a place on face B are typed beside the mark's figures") {
+  const Drawing d;
+  d.view.setFocus();
+  d.key(Qt::Key_C);
+  REQUIRE(d.marks().size() == 1);
+  auto* detail = d.named<Field>("Depth of the mark, or where it comes out on face B");
+  const auto typed = [&](const char* text) {
+    detail->setFocus();
+    detail->selectAll();
+    d.key(Qt::Key_Delete);
+    d.type(text);
+    d.key(Qt::Key_Return);
+  };
+  REQUIRE(detail->isEnabled());
+  typed("40, 3");
+  REQUIRE(d.marks()[0].onB);
+  CHECK(d.marks()[0].onB->x + d.marks()[0].onB->dx / 2 == Length::inches(40));
+  typed("400, 3");  // off the board
+  CHECK(detail->trouble());
+  CHECK(d.marks()[0].onB->x + d.marks()[0].onB->dx / 2 == Length::inches(40));
+  d.view.setFocus();
+  d.key(Qt::Key_F);
+  CHECK(detail->text().isEmpty());
+  typed("1/16");
+  CHECK(d.marks()[0].depth == Length::sixtyFourths(4));
+  CHECK(d.view.accessibleDescription().contains("1/16 deep"));
+  typed("3");  // thicker than the board
+  CHECK(detail->trouble());
+  CHECK(d.marks()[0].depth == Length::sixtyFourths(4));
+  typed("");
+  CHECK_FALSE(d.marks()[0].depth);
+  // An edge has no depth.
+  auto* face = d.named<Choice>("Face of the mark");
+  face->setCurrentIndex(3);
+  emit face->activated(3);
+  CHECK_FALSE(detail->isEnabled());
 }
 
 TEST_CASE("What was undone while drawing is done again until something else is") {

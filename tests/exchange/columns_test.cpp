@@ -32,6 +32,24 @@ MarkLine markOf(const std::string& row, Unit unit = Unit::inches) {
       .rows.at(0);
 }
 
+/// A mark with all that may be said of it.
+MarkLine deepMarkOf(const std::string& row) {
+  return readMarks(
+             readCsv("tag,line,kind,face,x_from,x_to,depth,b_x_from,b_x_to,b_y_from,b_y_to\n" +
+                         row + "\n",
+                     "m.csv"),
+             newBookRules())
+      .rows.at(0);
+}
+std::string deepRefusalOf(const std::string& row) {
+  try {
+    (void)deepMarkOf(row);
+  } catch (const Refusal& refusal) {
+    return refusal.what();
+  }
+  return "taken";
+}
+
 Part partOf(const std::string& head, const std::string& row) {
   return readParts(readCsv(head + "\n" + row + "\n", "p.csv"), newBookRules()).rows.at(0);
 }
@@ -285,4 +303,23 @@ TEST_CASE("columns tell about themselves") {
     CHECK(column.name.find_first_not_of("abcdefghijklmnopqrstuvwxyz_3") == std::string_view::npos);
   }
   CHECK(names.size() >= 8);
+}
+
+TEST_CASE("a mark may say how deep it goes, or where it comes out on face B") {
+  const MarkLine check = deepMarkOf("T0042-F,,check,A,12,17,1/16,,,,");
+  CHECK(check.depth == Length::sixtyFourths(4));
+  CHECK_FALSE(check.onB);
+  const MarkLine knot = deepMarkOf("T0042-F,,sound knot,through,12,14,,15,17 1/2,,3");
+  CHECK_FALSE(knot.depth);
+  REQUIRE(knot.onB);
+  CHECK(knot.onB->xFrom == Length::inches(15));
+  CHECK(knot.onB->xTo == in64(17, 32));
+  CHECK_FALSE(knot.onB->yFrom);
+  CHECK(knot.onB->yTo == Length::inches(3));
+  CHECK(deepRefusalOf("T0042-F,,check,through,12,17,1/16,,,,").find("has a depth") !=
+        std::string::npos);
+  CHECK(deepRefusalOf("T0042-F,,check,A,12,17,0,,,,").find("without any depth") !=
+        std::string::npos);
+  CHECK(deepRefusalOf("T0042-F,,check,A,12,17,,14,,,").find("goes through comes out on face B") !=
+        std::string::npos);
 }

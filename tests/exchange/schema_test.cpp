@@ -27,6 +27,8 @@ bool isType(const Json& value, const std::string& type) {
 std::string fault(const Json& value, const Json& schema, const std::string& place) {
   for (const auto& [word, rule] : schema.items()) {
     if (word == "$schema" || word == "title" || word == "description") continue;
+    // What is said of an object's or a number's insides holds for no null.
+    if (value.is_null() && word != "type" && word != "enum" && word != "const") continue;
     if (word == "type") {
       const Json types = rule.is_array() ? rule : Json::array({rule});
       if (std::none_of(types.begin(), types.end(),

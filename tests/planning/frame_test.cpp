@@ -245,3 +245,53 @@ TEST_CASE("an unknown demand and too many demands are refused in a sentence") {
   request.job.parts.pop_back();
   CHECK(frame(request).problem.stock[0].offcuts.cls == 63);
 }
+
+TEST_CASE("a surface check planes out where no deeper than what comes off its face") {
+  // 15/16 in flat, finished 13/16: 1/32 clean-up a face and half of the 1/16 that is left over, so
+  // 1/16 in comes off each face.
+  PlanRequest request = simple();
+  request.job.parts[0].faceA = request.job.parts[0].faceB = "clear";
+  request.job.parts[0].edges = {"clear", "clear"};
+  Board& board = request.boards[0];
+  REQUIRE(board.thickness == in(0, 60));
+  REQUIRE(request.job.parts[0].thickness == in(0, 52));
+  REQUIRE(request.shop.addPerFace == in(0, 2));
+  board.defects = {{"check", DefectFace::a, inRect(20, 0, 10, 6)}};
+  const auto barred = [&] {
+    const Framing f = frame(request);
+    const optimizer::Stock& stock = f.problem.stock[0];
+    ClassSet set = 0;
+    for (const auto& zones : stock.zones)
+      for (const Zone& zone : zones) set |= zone.barred | zone.nearEdge | zone.farEdge;
+    return (set & ~(ClassSet{1} << stock.offcuts.cls)) != 0;
+  };
+  CHECK(barred());
+  board.defects[0].depth = in(0, 4);
+  CHECK_FALSE(barred());
+  board.defects[0].depth = in(0, 4) + Length::nanometres(1);
+  CHECK(barred());
+  board.defects[0].depth = in(0, 4);
+  board.warp.bow = in(0, 8);  // over 21 of 50 in 1/8 x 0.42² = 0.022 in is lost first
+  CHECK(barred());
+  board.warp = {};
+  // Resawn, its faces come out of the board's depth.
+  request.boards[0].nominal = Nominal::quarters(8);
+  request.boards[0].thickness = in(1, 60);
+  request.job.parts[0].recipe = "resawn";
+  CHECK(barred());
+}
+
+TEST_CASE("a knot aslant bars each face where it comes out, and sawn wood all between") {
+  PlanRequest request = simple();
+  request.job.parts[0].faceA = "clear";
+  Board& board = request.boards[0];
+  board.defects = {
+      {"sound knot", DefectFace::through, inRect(10, 2, 2, 1), std::nullopt, inRect(20, 2, 2, 1)}};
+  request.shop.markMargin = Length();
+  const Framing f = frame(request);
+  const optimizer::Stock& stock = f.problem.stock[0];
+  // Eighths from the origin 1, 1/8 in. Face A up: on A from 10 to half way, 17.
+  CHECK(hasZone(stock, 0, {72, 15, 56, 8}, 1));
+  // Face B up: from half way, 15, to 22.
+  CHECK(hasZone(stock, 2, {112, 15, 56, 8}, 1));
+}

@@ -25,7 +25,7 @@ inline optimizer::Limits first() {
 /// sorts.
 class RandomShop {
  public:
-  explicit RandomShop(unsigned seed) : chance_(seed) {}
+  explicit RandomShop(unsigned seed) : chance_(seed), ofMarks_(seed) {}
 
   PlanRequest request(int boards, int parts) {
     PlanRequest request;
@@ -117,6 +117,20 @@ class RandomShop {
     }
   }
 
+  /// At times a mark of one face has a depth, and one that goes through does so aslant.
+  void makeDeep(Defect& mark) {
+    const auto dice = [&](int sides) {
+      return std::uniform_int_distribution<int>(0, sides - 1)(ofMarks_);
+    };
+    if (dice(2) == 0) mark.depth = in(0, 1 + dice(12));
+    if (dice(2) == 0) {
+      mark.onB =
+          Rect{mark.where.x + in(dice(6), dice(64)) - in(3), mark.where.y + in(dice(3)) - in(1),
+               in(dice(8), 1 + dice(63)), in(dice(2), 1 + dice(63))};
+    }
+    settle(mark);
+  }
+
   Board madeUpBoard(int id) {
     static const std::vector<std::string> kinds{"sound knot", "unsound knot", "check", "split",
                                                 "wane",       "sapwood",      "hole",  "gum",
@@ -145,6 +159,7 @@ class RandomShop {
       b.defects.push_back({pick(kinds), faces[dice(5)],
                            Rect{in(dice(90), dice(64)), in(dice(7), dice(64)),
                                 in(dice(8), 1 + dice(63)), in(dice(2), 1 + dice(63))}});
+      makeDeep(b.defects.back());
     }
     if (dice(7) == 0) {
       b.defects.push_back(
@@ -155,7 +170,7 @@ class RandomShop {
     return b;
   }
 
-  std::mt19937 chance_;
+  std::mt19937 chance_, ofMarks_;
 };
 
 }  // namespace flitch::bench

@@ -126,3 +126,37 @@ TEST_CASE("an offcut ripped along its near edge keeps that edge, where the shop 
   // A board as bought has no parent.
   CHECK_FALSE(nearEdgeSawn(plank(2, in(40), in(5), in(5))));
 }
+
+TEST_CASE("a knot that goes through aslant shows elsewhere on face B") {
+  // On face A at 10 to 12 in, on face B at 15 to 18: half way through it is at 12 1/2 to 15.
+  Defect knot{"sound knot", DefectFace::through, bench::inRect(10, 2, 2, 1), std::nullopt,
+              bench::inRect(15, 1, 3, 1)};
+  CHECK(placeOn(knot, Face::a) == bench::inRect(10, 2, 2, 1));
+  CHECK(placeOn(knot, Face::b) == bench::inRect(15, 1, 3, 1));
+  CHECK(wholeOf(knot) == bench::inRect(10, 1, 8, 2));
+  const Length half = bench::in(0, 32);
+  CHECK(planedPlaceOn(knot, Face::a) ==
+        Rect{bench::in(10), bench::in(1) + half, bench::in(5), bench::in(1) + half});
+  CHECK(planedPlaceOn(knot, Face::b) ==
+        Rect{bench::in(12) + half, bench::in(1), bench::in(5) + half, bench::in(1) + half});
+  knot.face = DefectFace::a;
+  knot.depth = bench::in(0, 4);
+  settle(knot);
+  CHECK_FALSE(knot.onB);
+  CHECK(knot.depth == bench::in(0, 4));
+  CHECK(planedPlaceOn(knot, Face::a) == knot.where);
+  knot.face = DefectFace::far;
+  settle(knot);
+  CHECK_FALSE(knot.depth);
+}
+
+TEST_CASE("what a mark aslant may show is rounded outward, also before the line") {
+  const Length nm = Length::nanometres(1);
+  const Defect knot{"sound knot",
+                    DefectFace::through,
+                    {Length() - 3 * nm, Length(), nm, nm},
+                    std::nullopt,
+                    Rect{Length(), Length(), nm, nm}};
+  // Half way from -3 is -1.5: -2. Half way from -2 to 1 is -0.5: 0.
+  CHECK(planedPlaceOn(knot, Face::b) == Rect{Length() - 2 * nm, Length(), 3 * nm, nm});
+}

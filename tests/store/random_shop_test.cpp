@@ -115,6 +115,10 @@ class Game {
                              below(2) ? DefectFace::a : DefectFace::through,
                              {Length::inches(below(40)), Length::inches(below(4)),
                               Length::inches(1 + below(4)), Length::inches(1)}});
+    Defect& mark = board.defects.back();
+    if (below(2)) mark.depth = Length::sixtyFourths(1 + below(9));
+    if (below(2)) mark.onB = Rect{mark.where.x, mark.where.y, Length::inches(2), Length::inches(1)};
+    settle(mark);
     if (below(4) == 0) {
       board.thickness -= Length::sixtyFourths(1);
       board.wood = volumeOf(board);

@@ -27,6 +27,15 @@ JobId jobOfAll(const store::Snapshot& snapshot, const std::vector<BoardId>& boar
   return *jobs.begin();
 }
 
+/// Tags for the offcuts that need one.
+void writeTagsOf(const std::vector<Board>& toTag, const LabelPrint& labels, Answer& answer) {
+  if (toTag.empty()) {
+    answer.say("No offcut is left to tag: no page was written.");
+  } else {
+    writeTags(toTag, labels, answer);
+  }
+}
+
 Answer asPlanned(const Saw& command, const LabelPrint& labels, const Session& session) {
   store::Book book = session.toWrite();
   const store::Snapshot before = book.read();
@@ -86,9 +95,12 @@ Answer usedUp(const Saw& command, const LabelPrint& labels, const Session& sessi
              answer.money(used.cost) + ".");
   if (used.left) {
     Table table = desk::rackTable({*used.left});
-    table.title = "What is left, to be tagged";
+    const bool stays = used.left->tag == board.tag;
+    table.title = stays ? "What is left; its tag stays" : "What is left, to be tagged";
     answer.show(table);
-    if (command.labels.paper.any()) writeTags({*used.left}, labels, answer);
+    if (command.labels.paper.any()) {
+      writeTagsOf(stays ? std::vector<Board>{} : std::vector<Board>{*used.left}, labels, answer);
+    }
   }
   answer.put("entry", used.entry.value);
   answer.put("board", board.tagText());
@@ -136,18 +148,19 @@ void saySawn(const desk::Sawn& sawn, const Job& job, const Saw& command, const L
     answer.put("binned", sawn.binned);
   }
   answer.show("sawn", sawnTable(sawn, snapshot, job));
-  if (!sawn.offcuts.empty()) {
-    Table offcuts = desk::rackTable(sawn.offcuts);
+  if (!sawn.toTag.empty()) {
+    Table offcuts = desk::rackTable(sawn.toTag);
     offcuts.title = "Offcuts, to be tagged";
     answer.show(offcuts);
   }
-  if (command.labels.paper.any()) {
-    if (sawn.offcuts.empty()) {
-      answer.say("No offcut is left to tag: no page was written.");
-    } else {
-      writeTags(sawn.offcuts, labels, answer);
-    }
+  for (const Board& offcut : sawn.offcuts) {
+    const bool hangs = std::none_of(sawn.toTag.begin(), sawn.toTag.end(),
+                                    [&](const Board& other) { return other.id == offcut.id; });
+    if (!hangs) continue;
+    answer.say(offcut.tagText() + " stays on what is left of it, " +
+               sizeText(offcut, answer.unit()) + ".");
   }
+  if (command.labels.paper.any()) writeTagsOf(sawn.toTag, labels, answer);
   answer.put("job", job.name);
   answer.put("entry", sawn.entry.value);
   answer.put("wood_cost", sawn.woodCost);

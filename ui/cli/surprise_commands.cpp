@@ -116,7 +116,8 @@ void planAround(store::Book& book, JobId job, const Saw& command, const Session&
   const desk::Kept kept = desk::keep(book, again.result, again.reserved, session.hand);
   char seconds[32];
   std::snprintf(seconds, sizeof seconds, "%.1f s", again.seconds);
-  answer.say("\nPlanned again in " + std::string(seconds) + ". " + desk::changesText(again));
+  answer.say("\nPlanned again in " + std::string(seconds) + ". " + desk::changesText(again) +
+             desk::sistersText(again));
   if (again.freed > 0) {
     answer.say("To leave less short, " +
                counted(static_cast<std::size_t>(again.freed), "board was", "boards were") +

@@ -2,6 +2,7 @@
 
 #include <QPainter>
 
+#include "ui/desktop/mark_bar.h"
 #include "ui/desktop/rack_model.h"
 
 namespace flitch::desktop {
@@ -97,9 +98,10 @@ void BoardFacts::paintEvent(QPaintEvent*) {
     if (y + 27 > height()) break;
     line(left, y, q(d.kind),
          QString("%1,  %2 from tag end,  %3 from near edge,  %4 × %5")
-             .arg(q(std::string(word(d.face))), shortText(d.where.x + d.where.dx / 2, unit_),
-                  shortText(d.where.y + d.where.dy / 2, unit_), shortText(d.where.dx, unit_),
-                  shortText(d.where.dy, unit_)));
+                 .arg(q(std::string(word(d.face))), shortText(d.where.x + d.where.dx / 2, unit_),
+                      shortText(d.where.y + d.where.dy / 2, unit_), shortText(d.where.dx, unit_),
+                      shortText(d.where.dy, unit_)) +
+             (depthText(d, unit_).isEmpty() ? QString() : ",  " + depthText(d, unit_)));
   }
   const int right = left + half + 24;
   y = 8;

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "inventory/records/zones.h"
+#include "ui/desktop/mark_bar.h"
 #include "ui/desktop/rack_model.h"
 #include "ui/desktop/usual_mark.h"
 
@@ -161,6 +162,7 @@ void BoardView::lieAlongEdge() {
   const bool far = where.y + where.dy / 2 > all.y + all.dy / 2;
   where.dy = std::min(where.dy, all.dy);
   where = {all.x, far ? all.top() - where.dy : all.y, all.dx, where.dy};
+  board_->defects[static_cast<std::size_t>(chosen_)].onB.reset();
   changedMarks(true);
 }
 
@@ -198,6 +200,7 @@ void BoardView::cycleFace() {
     case DefectFace::b: face = DefectFace::through; break;
     default: face = DefectFace::a; break;
   }
+  settle(board_->defects[static_cast<std::size_t>(chosen_)]);
   hair_.face = face == DefectFace::b ? Face::b : Face::a;
   changedMarks(true);
 }
@@ -238,9 +241,15 @@ void BoardView::move(int dx, int dy, Qt::KeyboardModifiers modifiers) {
     where.dx = dxNew;
     where.dy = dyNew;
   } else {
-    const bool onB = board_->defects[static_cast<std::size_t>(chosen_)].face == DefectFace::b;
+    Defect& mark = board_->defects[static_cast<std::size_t>(chosen_)];
+    const bool onB = mark.face == DefectFace::b;
+    const Rect was = where;
     where.x = kept(where.x + by * dx, all.x - where.dx / 2, all.right() - where.dx / 2);
     where.y = kept(where.y + by * (onB ? -dy : dy), all.y - where.dy / 2, all.top() - where.dy / 2);
+    if (mark.onB) {
+      mark.onB->x += where.x - was.x;
+      mark.onB->y += where.y - was.y;
+    }
   }
   hair_.x = where.x + where.dx / 2;
   hair_.y = where.y + where.dy / 2;
@@ -333,6 +342,7 @@ void BoardView::describe() {
                      shortText(d.where.x + d.where.dx / 2, unit_),
                      shortText(d.where.y + d.where.dy / 2, unit_), shortText(d.where.dx, unit_),
                      shortText(d.where.dy, unit_));
+    if (const QString more = depthText(d, unit_); !more.isEmpty()) said += " " + more + ".";
   }
   setAccessibleDescription(said);
   QAccessibleEvent changed(this, QAccessible::DescriptionChanged);

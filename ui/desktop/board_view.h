@@ -68,8 +68,9 @@ class BoardView : public QWidget {
   bool event(QEvent* event) override;
 
  private:
-  /// What the mouse does while it is held: sets a mark, moves one, sizes one by a corner or side.
-  enum class Pull { none, draw, move, size };
+  /// What the mouse does while it is held: sets a mark, moves one, sizes one by a corner or side,
+  /// moves where one that goes through comes out on face B.
+  enum class Pull { none, draw, move, size, slant };
   struct Grip {
     int x = 0, y = 0;  ///< -1, 0, 1: which sides follow
   };

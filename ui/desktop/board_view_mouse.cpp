@@ -35,7 +35,7 @@ int BoardView::markAt(const BoardLayout& l, QPointF point) const {
     const Defect& defect = board_->defects[static_cast<std::size_t>(i)];
     for (const Face face : {Face::a, Face::b}) {
       if (showsOn(defect, face) &&
-          l.box(face, defect.where).adjusted(-3, -3, 3, 3).contains(point)) {
+          l.box(face, placeOn(defect, face)).adjusted(-3, -3, 3, 3).contains(point)) {
         return i;
       }
     }
@@ -85,7 +85,10 @@ void BoardView::mousePressEvent(QMouseEvent* event) {
     from_ = l.nearestOn(handledFace(), event->position());
   } else if (mark >= 0) {
     choose(mark);
-    pull_ = Pull::move;
+    const bool through =
+        board_->defects[static_cast<std::size_t>(mark)].face == DefectFace::through;
+    const bool onB = place && place->face == Face::b;
+    pull_ = through && onB && (event->modifiers() & Qt::ShiftModifier) ? Pull::slant : Pull::move;
     from_ = place.value_or(l.nearestOn(handledFace(), event->position()));
   } else if (place) {
     choose(-1);
@@ -118,12 +121,23 @@ void BoardView::pull(const BoardLayout& l, QPointF point, bool snap) {
     return;
   }
   Defect mark = board_->defects[static_cast<std::size_t>(chosen_)];
-  const Rect was = mark.where;
-  if (pull_ == Pull::move) {
-    const Rect all = l.bounds;
+  const Rect was = pull_ == Pull::slant ? placeOn(mark, Face::b) : mark.where;
+  const Rect all = l.bounds;
+  if (pull_ == Pull::slant) {
+    Rect onB = was;
+    const Snap::Place corner = drawn(was.x + (now.x - from_.x), was.y + (now.y - from_.y));
+    onB.x = std::clamp(corner.x, all.x - was.dx / 2, all.right() - was.dx / 2);
+    onB.y = std::clamp(corner.y, all.y - was.dy / 2, all.top() - was.dy / 2);
+    mark.onB = onB;
+    if (onB == mark.where) mark.onB.reset();
+  } else if (pull_ == Pull::move) {
     const Snap::Place corner = drawn(was.x + (now.x - from_.x), was.y + (now.y - from_.y));
     mark.where.x = std::clamp(corner.x, all.x - was.dx / 2, all.right() - was.dx / 2);
     mark.where.y = std::clamp(corner.y, all.y - was.dy / 2, all.top() - was.dy / 2);
+    if (mark.onB) {
+      mark.onB->x += mark.where.x - was.x;
+      mark.onB->y += mark.where.y - was.y;
+    }
   } else {
     const Snap::Place side = drawn((grip_.x < 0 ? was.x : was.right()) + (now.x - from_.x),
                                    (grip_.y < 0 ? was.y : was.top()) + (now.y - from_.y));

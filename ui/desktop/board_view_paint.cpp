@@ -89,7 +89,7 @@ void BoardView::paintPulled(QPainter& painter, const BoardLayout& l) const {
     if (!through && face != from_.face) continue;
     painter.setPen(QPen(c.blue, 1.5));
     painter.setBrush(Qt::NoBrush);
-    painter.drawRect(l.box(face, pending_->where));
+    painter.drawRect(l.box(face, placeOn(*pending_, face)));
   }
   // What holds it: a line along or across the face.
   const QRectF all = l.box(from_.face, l.bounds);
@@ -104,7 +104,7 @@ void BoardView::paintPulled(QPainter& painter, const BoardLayout& l) const {
     const double y = l.box(from_.face, {l.bounds.x, *drawnTo_[1], Length{}, Length{}}).y();
     painter.drawLine(QPointF(all.left() - 4, y), QPointF(all.right() + 4, y));
   }
-  const QRectF at = l.box(from_.face, pending_->where);
+  const QRectF at = l.box(from_.face, placeOn(*pending_, from_.face));
   const QString size =
       shortText(pending_->where.dx, unit_) + " × " + shortText(pending_->where.dy, unit_);
   drawOnPatch(painter, at.center().x(), at.top() > all.top() + 20 ? at.top() - 5 : at.bottom() + 16,
@@ -283,7 +283,7 @@ void BoardView::paintFold(QPainter& painter, const BoardLayout& l) const {
   painter.setPen(thread);
   for (const Defect& mark : board_->defects) {
     if (mark.face != DefectFace::through || mark.kind.find("knot") == std::string::npos) continue;
-    const QRectF a = l.box(Face::a, mark.where), b = l.box(Face::b, mark.where);
+    const QRectF a = l.box(Face::a, mark.where), b = l.box(Face::b, placeOn(mark, Face::b));
     painter.drawLine(QPointF(a.center().x(), a.bottom() + 2), QPointF(b.center().x(), b.top() - 2));
   }
 }

@@ -23,7 +23,7 @@ std::vector<Rect> barredOn(const Board& board, Face face, const Demand& demand, 
   std::vector<Rect> good;
   for (const Defect& defect : board.defects) {
     if (!shows(defect, face) || !bars(defect, demand)) continue;
-    const Rect& w = defect.where;
+    const Rect& w = placeOn(defect, face);
     if (defect.kind == "good") {
       good.push_back(w);
     } else {

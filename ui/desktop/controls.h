@@ -95,6 +95,7 @@ class Field : public QLineEdit {
         QWidget* parent);
   /// Framed in red while what is typed cannot be read.
   void setTrouble(bool trouble);
+  [[nodiscard]] bool trouble() const { return trouble_; }
   [[nodiscard]] QSize sizeHint() const override;
 
  signals:

@@ -14,7 +14,28 @@ namespace {
 constexpr std::array faces{DefectFace::through, DefectFace::a, DefectFace::b, DefectFace::near,
                            DefectFace::far};
 
+Bare bareOf(Unit unit) { return unit == Unit::inches ? Bare::inches : Bare::millimetres; }
+
+/// As the last field shows it.
+QString detailOf(const Defect& mark, Unit unit) {
+  if (mark.depth) return shortText(*mark.depth, unit);
+  if (!mark.onB) return {};
+  return shortText(mark.onB->x + mark.onB->dx / 2, unit) + ", " +
+         shortText(mark.onB->y + mark.onB->dy / 2, unit);
+}
+
+/// What stands before it.
+QString detailTitle(DefectFace face) {
+  if (face == DefectFace::through) return "on B at";
+  return face == DefectFace::a || face == DefectFace::b ? "deep" : "";
+}
+
 }  // namespace
+
+QString depthText(const Defect& mark, Unit unit) {
+  if (mark.depth) return detailOf(mark, unit) + " deep";
+  return mark.onB ? "comes out on B at " + detailOf(mark, unit) : QString();
+}
 
 std::vector<Defect> quickMarks(const QString& text, const Board& board,
                                const exchange::ReadingRules& rules) {
@@ -58,7 +79,8 @@ MarkBar::MarkBar(const Look& look, Unit unit, QWidget* parent)
       quick_(look, "Quick mark",
              unit == Unit::inches ? "12-17   60-end   good 14-78" : "300-430   1500-end", "M",
              this),
-      face_(look, "Face of the mark", "", this) {
+      face_(look, "Face of the mark", "", this),
+      detail_(look, "Depth of the mark, or where it comes out on face B", "", "", this) {
   static constexpr std::array titles{"A", "B"};
   for (std::size_t i = 0; i < 2; ++i) {
     looked_[i] = new Choice(look, QString("Face %1 looked at").arg(QString(titles[i])),
@@ -84,6 +106,8 @@ MarkBar::MarkBar(const Look& look, Unit unit, QWidget* parent)
   }
   face_.addItems({"through", "face A", "face B", "near edge", "far edge"});
   connect(&face_, &QComboBox::activated, this, &MarkBar::keepFigures);
+  connect(&detail_, &QLineEdit::editingFinished, this, &MarkBar::keepFigures);
+  connect(&detail_, &Field::left, this, [this] { emit leaveWanted(); });
   connect(&quick_, &QLineEdit::textChanged, this, &MarkBar::read);
   connect(&quick_, &QLineEdit::returnPressed, this, &MarkBar::keepQuick);
   connect(&quick_, &Field::left, this, [this] { emit leaveWanted(); });
@@ -109,6 +133,9 @@ void MarkBar::setBoard(const std::optional<Board>& board, int chosen) {
     if (!any) figure->setText("");
   }
   face_.setEnabled(any);
+  detail_.setTrouble(false);
+  detail_.setText("");
+  detail_.setEnabled(false);
   if (any) {
     const Defect& mark = board_->defects[static_cast<std::size_t>(chosen_)];
     const std::array values{mark.where.x + mark.where.dx / 2, mark.where.y + mark.where.dy / 2,
@@ -119,6 +146,8 @@ void MarkBar::setBoard(const std::optional<Board>& board, int chosen) {
     }
     const auto at = std::find(faces.begin(), faces.end(), mark.face);
     face_.setCurrentIndex(static_cast<int>(at - faces.begin()));
+    detail_.setEnabled(!detailTitle(mark.face).isEmpty());
+    detail_.setText(detailOf(mark, unit_));
     setKind(q(mark.kind));
   }
   filling_ = false;
@@ -174,8 +203,7 @@ void MarkBar::keepFigures() {
   for (std::size_t i = 0; i < values.size(); ++i) {
     bool bad = false;
     try {
-      values[i] = parseLength(figures_[i]->text().toStdString(),
-                              unit_ == Unit::inches ? Bare::inches : Bare::millimetres);
+      values[i] = parseLength(figures_[i]->text().toStdString(), bareOf(unit_));
     } catch (const Unreadable&) {
       bad = true;
     }
@@ -187,15 +215,43 @@ void MarkBar::keepFigures() {
   Defect& mark = changed.defects[static_cast<std::size_t>(chosen_)];
   mark.where = {values[0] - values[2] / 2, values[1] - values[3] / 2, values[2], values[3]};
   mark.face = faces[static_cast<std::size_t>(face_.currentIndex())];
+  const bool read =
+      mark.face != board_->defects[static_cast<std::size_t>(chosen_)].face || readDetail(mark);
+  detail_.setTrouble(!read);
+  if (!read) return;
+  settle(mark);
   const Defect& before = board_->defects[static_cast<std::size_t>(chosen_)];
   // What is shown is rounded to 1/64: unchanged figures leave the mark as it is.
   const std::array shown{before.where.x + before.where.dx / 2, before.where.y + before.where.dy / 2,
                          before.where.dx, before.where.dy};
-  bool same = mark.face == before.face;
+  bool same = mark.face == before.face && detail_.text() == detailOf(before, unit_);
   for (std::size_t i = 0; i < shown.size(); ++i) {
     same = same && figures_[i]->text() == shortText(shown[i], unit_);
   }
   if (!same) emit edited(changed);
+}
+
+bool MarkBar::readDetail(Defect& mark) const {
+  const std::string typed = detail_.text().trimmed().toStdString();
+  if (detail_.text() == detailOf(mark, unit_)) return true;
+  const Rect size = mark.onB.value_or(mark.where);
+  mark.depth.reset();
+  mark.onB.reset();
+  if (typed.empty()) return true;
+  try {
+    if (mark.face != DefectFace::through) {
+      mark.depth = parseLength(typed, bareOf(unit_));
+      return *mark.depth > Length() && *mark.depth < board_->thickness;
+    }
+    const std::size_t comma = typed.find(',');
+    if (comma == std::string::npos) return false;
+    const Length x = parseLength(typed.substr(0, comma), bareOf(unit_));
+    const Length y = parseLength(typed.substr(comma + 1), bareOf(unit_));
+    mark.onB = {x - size.dx / 2, y - size.dy / 2, size.dx, size.dy};
+    return overlaps(*mark.onB, boundsOf(*board_));
+  } catch (const Unreadable&) {
+    return false;
+  }
 }
 
 void MarkBar::keepLooked() {
@@ -215,15 +271,20 @@ void MarkBar::resizeEvent(QResizeEvent*) {
     looked_[i]->setGeometry(x, 4, 176, 28);
     x -= 8;
   }
+  constexpr int figuresWidth = 622;
+  int words = 12;
+  for (const MarkKey* key : keys_) words += key->sizeHint().width();
   x = 12;
   for (MarkKey* key : keys_) {
     // In a narrow window the letters stand alone; the word is in the tooltip.
-    const int w = width() < 1268 ? MarkKey::letterWidth : key->sizeHint().width();
+    const int w = width() < words + figuresWidth ? MarkKey::letterWidth : key->sizeHint().width();
     key->setGeometry(x, 38, w, 28);
     x += w;
   }
-  // From the right: face, across, along, y, x, with their words between.
+  // From the right: depth, face, across, along, y, x, with their words between.
   x = width() - 16;
+  detail_.setGeometry(x -= 84, 39, 84, 26);
+  x -= 52;
   face_.setGeometry(x -= 102, 39, 102, 26);
   x -= 6;
   figures_[3]->setGeometry(x -= 62, 39, 62, 26);
@@ -254,6 +315,10 @@ void MarkBar::paintEvent(QPaintEvent*) {
   drawText(painter, figures_[1]->x() - 8, 56, ",", 12, false, c.soft);
   drawText(painter, figures_[2]->x() - 29, 56, "size", 12, false, c.soft);
   drawText(painter, figures_[3]->x() - 13, 56, "×", 12, false, c.soft);
+  if (chosen_ >= 0) {
+    const DefectFace face = board_->defects[static_cast<std::size_t>(chosen_)].face;
+    drawText(painter, detail_.x() - 6, 56, detailTitle(face), 12, false, c.soft, Qt::AlignRight);
+  }
 }
 
 }  // namespace flitch::desktop

@@ -15,6 +15,8 @@ namespace flitch::desktop {
                                              const exchange::ReadingRules& rules);
 /// How marks were understood: "unsound knot from 12 to 17 in, whole width, both faces".
 [[nodiscard]] QString readingOf(const std::vector<Defect>& marks, Unit unit);
+/// "1/16 deep" of a mark on one face, "comes out on B at 47, 6" of one aslant; else empty.
+[[nodiscard]] QString depthText(const Defect& mark, Unit unit);
 
 /// Under the board: the quick field with its reading, what was looked at on A and B, a key for each
 /// kind of mark, and the chosen mark's place and size as figures.
@@ -44,6 +46,8 @@ class MarkBar : public QWidget {
   void read();
   void keepQuick();
   void keepFigures();
+  /// Reads the last field into a mark; false where it cannot be.
+  [[nodiscard]] bool readDetail(Defect& mark) const;
   void keepLooked();
 
   const Look& look_;
@@ -59,6 +63,7 @@ class MarkBar : public QWidget {
   std::vector<MarkKey*> keys_;
   std::array<Field*, 4> figures_{};  ///< at x, y, size along, across
   Choice face_;
+  Field detail_;  ///< how deep a mark on one face goes; where one that goes through comes out on B
 };
 
 }  // namespace flitch::desktop

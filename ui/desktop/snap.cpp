@@ -33,8 +33,9 @@ Snap::Snap(const Board& board, Face face, Unit unit, int besides)
   for (const Defect& mark : board.defects) {
     const bool other = mark.face == (face == Face::a ? DefectFace::b : DefectFace::a);
     if (n++ == besides || other) continue;
-    xs_.insert(xs_.end(), {mark.where.x, mark.where.x + mark.where.dx / 2, mark.where.right()});
-    ys_.insert(ys_.end(), {mark.where.y, mark.where.y + mark.where.dy / 2, mark.where.top()});
+    const Rect& at = placeOn(mark, face);
+    xs_.insert(xs_.end(), {at.x, at.x + at.dx / 2, at.right()});
+    ys_.insert(ys_.end(), {at.y, at.y + at.dy / 2, at.top()});
   }
 }
 
