@@ -124,6 +124,7 @@ Board offcutOf(const Board& parent, const Rect& at) {
   offcut.outline = {clipped(lying(parent, Face::a), at), clipped(lying(parent, Face::b), at)};
   offcut.looked = parent.looked;
   offcut.warp = warpWithin(parent, at);
+  offcut.grain = parent.grain;
   offcut.log = parent.log;
   offcut.placeInLog = parent.placeInLog;
   offcut.readings = parent.readings;

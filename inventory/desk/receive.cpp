@@ -59,6 +59,7 @@ Board boardOf(const TallyLine& line, const TallyFigures& figures, const Delivery
   board.outline = line.outline;
   board.looked = line.looked;
   board.warp = line.warp;
+  board.grain = line.grain;
   board.log = line.log;
   board.placeInLog = line.placeInLog;
   if (line.moistureTenths || line.moistureState != MoistureState::ready) {

@@ -83,6 +83,7 @@ ShapeTyped shapeOf(const Board& board, Unit unit) {
   typed.crook = figureOrNone(board.warp.crook, unit);
   typed.cup = figureOrNone(board.warp.cup, unit);
   typed.twist = figureOrNone(board.warp.twist, unit);
+  if (board.grain) typed.grain = text(*board.grain);
   typed.hollow = board.warp.hollow;
   return typed;
 }
@@ -97,11 +98,13 @@ Board reshaped(const Board& board, const ShapeTyped& typed, const exchange::Read
   row.add("crook", typed.crook);
   row.add("cup", typed.cup);
   row.add("twist", typed.twist);
+  row.add("grain_slope", typed.grain);
   row.add("hollow", typed.hollow == Edge::near ? "near" : "far");
   const TallyLine read = row.read(rules);
   const ShapeTyped before = shapeOf(board, rules.unit);
   Board after = board;
   after.warp = read.warp;
+  after.grain = read.grain;
   // What is shown is rounded to a 64th: figures left alone leave the board as it is.
   if (typed.outlineA != before.outlineA || typed.outlineB != before.outlineB) {
     after.outline = read.outline;

@@ -6,11 +6,12 @@
 
 namespace flitch::desk {
 
-/// A board measured again: its thickness, the outlines of its faces and its warp, as typed. An
+/// A board measured again: its thickness, the outlines of its faces, its warp and how steeply its
+/// grain runs out, as typed. An
 /// outline is `0:0-14; 48:1/2-15; end:0-16` (place along: near edge - far edge), or one or two
 /// figures for a straight near edge: the width, or `8 3/4 - 8 1/4` from tag end to far end.
 struct ShapeTyped {
-  std::string thickness, outlineA, outlineB, bow, bentAt, crook, cup, twist;
+  std::string thickness, outlineA, outlineB, bow, bentAt, crook, cup, twist, grain;
   Edge hollow = Edge::near;
   friend bool operator==(const ShapeTyped&, const ShapeTyped&) = default;
 };

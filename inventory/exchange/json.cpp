@@ -150,6 +150,7 @@ Json json(const Board& board, Unit unit) {
     out["marks"].push_back(mark);
   }
   out["warp"] = warpOf(board.warp);
+  out["grain_slope"] = board.grain ? Json(text(*board.grain)) : Json(nullptr);
   out["log"] = board.log;
   out["place_in_log"] = board.placeInLog;
   out["readings"] = Json::array();

@@ -203,6 +203,7 @@ constexpr auto profileFields = [](auto& walk, auto& shop) {
   walk.length("add_per_face_nm", shop.addPerFace);
   walk.length("reference_edge_nm", shop.referenceEdge);
   walk.laterFlag("sawn_edge_serves", shop.sawnEdgeServes);
+  walk.laterNumber("straight_grain_run_tenths", shop.straightGrain.runTenths, 10, 10'000);
   walk.length("mark_margin_nm", shop.markMargin);
   walk.length("end_trim_nm", shop.endTrim);
   walk.length("crosscut_kerf_nm", shop.crosscutKerf);

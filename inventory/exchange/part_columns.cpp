@@ -221,6 +221,11 @@ constexpr auto partFields = std::to_array<Field<PartRow>>({
       "one log or one board: all that one copy is glued up of; any boards if empty"},
      Measure::none,
      woodFromOf},
+    {{"straight", "", false,
+      "yes: only of boards whose grain slope is known and no steeper than the setting "
+      "straight-grain"},
+     Measure::none,
+     [](const Cell& c, PartRow& r) { r.part.straight = c.yesOrNo(); }},
     {{"note", "", false, "anything worth remembering"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.note = c.note(1000); }},

@@ -117,6 +117,7 @@ class Explainer {
       return;
     }
     std::erase_if(boards, [&](const Board* b) { return b->thickness < blank.thickness; });
+    if (part.straight && explainGrain(missing, boards, wood)) return;
     const auto edge = [&](const Board* b) { return edgeTaken(*b, request_.shop); };
     const auto full = [](const Board* b) {
       return std::min(b->outline[0].highest() - b->outline[0].lowest(),
@@ -138,6 +139,29 @@ class Explainer {
   }
 
  private:
+  /// Leaves the boards that are straight enough; true where there are none, and says so.
+  bool explainGrain(ShortPart& missing, std::vector<const Board*>& boards,
+                    const std::string& wood) const {
+    const bool trusting = request_.choices.trustUnseen;
+    std::vector<const Board*> straight, unknown;
+    for (const Board* board : boards) {
+      if (!board->grain) unknown.push_back(board);
+      if (isStraight(*board, request_.shop)) straight.push_back(board);
+    }
+    if (trusting) straight.insert(straight.end(), unknown.begin(), unknown.end());
+    if (!straight.empty()) {
+      boards = std::move(straight);
+      return false;
+    }
+    missing.reason = "it must be of grain no steeper than " + text(request_.shop.straightGrain) +
+                     ", and no " + wood + " thick enough is known to be";
+    if (!unknown.empty()) {
+      missing.reason += "; measure the grain slope of " + named(*unknown.front()) +
+                        (unknown.size() > 1 ? " and others" : "");
+    }
+    return true;
+  }
+
   /// What would help where the part does not allow it yet.
   [[nodiscard]] std::string orElse(const Part& part, RecipeKind recipe,
                                    const std::string& wood) const {

@@ -97,6 +97,7 @@ Part asSetUp(const Part& part) {
   Part setUp = part;
   setUp.faceA = setUp.faceB = "hidden";
   setUp.edges = {"hidden", "hidden"};
+  setUp.straight = false;
   return setUp;
 }
 

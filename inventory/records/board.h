@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "inventory/records/ids.h"
+#include "inventory/wood/grain_slope.h"
 #include "inventory/wood/measure.h"
 #include "inventory/wood/money.h"
 #include "inventory/wood/shape.h"
@@ -85,6 +86,7 @@ struct Board {
   std::array<Looked, 2> looked{Looked::no, Looked::no};
   std::vector<Defect> defects;
   Warp warp;
+  std::optional<GrainSlope> grain{};  ///< none: not looked at
   std::string log;
   int placeInLog = 0;
   std::vector<Reading> readings;  ///< oldest first

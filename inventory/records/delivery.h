@@ -20,6 +20,7 @@ struct TallyLine {
   std::array<Outline, 2> outline;
   std::optional<Length> thickness;  ///< measured at its thinnest
   Warp warp;
+  std::optional<GrainSlope> grain{};  ///< none: not looked at
   std::string grade;
   PriceBasis basis = PriceBasis::perFoot;
   Money price;      ///< of one foot, board, m³, running foot or lot as `basis` says

@@ -38,6 +38,7 @@ struct Part {
                                 ///< of any wood that holds together
   bool leftLong = false;        ///< its last cut waits for the dry fit
   WoodFrom woodFrom = WoodFrom::anyBoards;  ///< for one colour and figure in each panel
+  bool straight = false;                    ///< of no steeper grain than the shop's straightGrain
   std::string note;
   [[nodiscard]] int wanted() const { return copies + spares + setUps; }
   [[nodiscard]] bool isSetUp(int copy) const { return copy > copies + spares; }

@@ -106,7 +106,13 @@ class PieceJudge {
     const bool setUp = std::all_of(layups.begin(), layups.end(),
                                    [&](const Layup& l) { return part->isSetUp(l.copy); }) &&
                        (!layups.empty() || part->isSetUp(p.copy));
-    judgeSides(p, setUp ? asSetUp(*part) : *part, blank);
+    const Part asked = setUp ? asSetUp(*part) : *part;
+    const bool trusted = at_.request.choices.trustUnseen && !board_.grain;
+    if (asked.straight && !isStraight(board_, shop_) && !trusted) {
+      fault(FaultKind::steepGrain, part->name + " must be of straight grain, and this board's is " +
+                                       (board_.grain ? text(*board_.grain) : "not known"));
+    }
+    judgeSides(p, asked, blank);
   }
 
   /// Faces and edges by how the part lies in the board.

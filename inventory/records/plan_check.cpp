@@ -161,6 +161,7 @@ std::string_view word(FaultKind kind) {
     case FaultKind::outsideOutline: return "outside the outline";
     case FaultKind::onMark: return "on a mark";
     case FaultKind::unseenFace: return "unseen face";
+    case FaultKind::steepGrain: return "grain too steep";
     case FaultKind::tooThin: return "too thin";
     case FaultKind::wrongSpecies: return "wrong species";
     case FaultKind::wrongSize: return "wrong size";

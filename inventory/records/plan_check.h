@@ -24,6 +24,7 @@ enum class FaultKind {
   outsideOutline,  ///< a blank reaches out of the wood, or into the reference edge
   onMark,          ///< a barred mark (with margin) on a demanding face or edge
   unseenFace,      ///< a demanding face lies on one nobody has looked at
+  steepGrain,      ///< a part that must be straight from a board that is not, or not known to be
   tooThin,
   wrongSpecies,
   wrongSize,    ///< not the part's blank

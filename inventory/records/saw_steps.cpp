@@ -103,11 +103,11 @@ class SawWalk {
     return name;
   }
 
-  /// What a piece that comes free is called.
-  [[nodiscard]] std::string fallsOf(int at) const {
+  /// What a piece that comes free is called; `longer`: it is cut to its length later.
+  [[nodiscard]] std::string fallsOf(int at, bool longer = false) const {
     const Piece& freed = piece(at);
-    if (freed.kind == PieceKind::blank) return nameOf(freed);
-    if (freed.kind == PieceKind::offcut) return "keep";
+    if (freed.kind == PieceKind::blank && !longer) return nameOf(freed);
+    if (freed.kind == PieceKind::offcut && !longer) return "keep";
     std::set<std::pair<int, int>> marks;  // by line and copy, as they are looked for on the bench
     for (int i = at; i < static_cast<int>(cutting_.pieces.size()); ++i) {
       if (i > at && piece(i).depth <= freed.depth) break;
@@ -197,8 +197,9 @@ class SawWalk {
       edge = r.top();
       if (r.top() < end) {
         const Length kerf = std::min(shop_.ripKerf, end - r.top());
-        const SawStep& cut = add(Kind::rip, stick, r.dy, "from " + from, fallsOf(at),
-                                 {along.x, r.top(), along.dx, kerf}, at);
+        const bool longer = r.dx < along.dx;  // its ends are trimmed once it is off
+        const SawStep& cut = add(Kind::rip, stick, r.dy, "from " + from, fallsOf(at, longer),
+                                 {along.x, r.top(), along.dx, kerf}, longer ? -1 : at);
         next.number = cut.number;
         from = "cut " + std::to_string(cut.number);
         edge = r.top() + kerf;

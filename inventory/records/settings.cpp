@@ -232,6 +232,16 @@ void setMarkup(ShopProfile& shop, std::string_view value, Unit) {
   shop.markupPermille = *permille;
 }
 
+constexpr std::string_view slopeRange = "1 in 1 to 1 in 1000";
+
+std::string slopeText(const ShopProfile& shop, Unit) { return text(shop.straightGrain); }
+
+void setSlope(ShopProfile& shop, std::string_view value, Unit) {
+  const GrainSlope slope = parseGrainSlope(value);
+  if (slope == GrainSlope{}) refuse("straight-grain", value, slopeRange);
+  shop.straightGrain = slope;
+}
+
 constexpr std::string_view madeRange = "4 to 20 %";
 
 std::string madeText(const ShopProfile& shop, Unit) { return permilleText(shop.madePermille); }
@@ -276,6 +286,9 @@ constexpr auto settingTable = std::to_array<Setting>({
     either<"sawn-edge", "serves or made again", "made again", "serves",
            &ShopProfile::sawnEdgeServes>(
         "Whether the ripped near edge of an offcut serves as its reference edge."),
+    Setting{"straight-grain",
+            "Steepest grain of a part that must be straight: legs, rails, runners.", slopeRange,
+            commonPractice, slopeText, setSlope},
     length<"mark-margin", "0 to 2 in", &ShopProfile::markMargin, 0, 128>(
         "Kept clear round every mark that a face may not show."),
     length<"end-trim", "0 to 6 in", &ShopProfile::endTrim, 0, 384>(

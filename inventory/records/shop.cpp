@@ -85,6 +85,10 @@ bool allows(const Demand& demand, const Defect& mark) {
   });
 }
 
+bool isStraight(const Board& board, const ShopProfile& shop) {
+  return board.grain && !steeper(*board.grain, shop.straightGrain);
+}
+
 bool barsOffcut(std::string_view kind) {
   if (isZone(kind)) return false;
   constexpr std::string_view harmless[] = {"sound knot", "stain", "sapwood", "gum", "pith"};

@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "inventory/records/ids.h"
+#include "inventory/wood/grain_slope.h"
 #include "inventory/wood/length.h"
 #include "inventory/wood/money.h"
 #include "inventory/wood/season.h"
@@ -55,6 +56,8 @@ struct ShopProfile {
   Length referenceEdge = Length::sixtyFourths(8);  ///< off the near edge before any rip
   /// The near edge of an offcut serves as it is where our own saw ripped it.
   bool sawnEdgeServes = false;
+  /// Steepest grain of parts that must be straight (common practice, no source).
+  GrainSlope straightGrain{120};
   Length markMargin = Length::sixtyFourths(32);  ///< kept clear round every barred mark
   Length endTrim = Length::inches(1);            ///< off each end as bought
   Length crosscutKerf = Length::sixtyFourths(8);
@@ -104,6 +107,8 @@ struct ShopProfile {
 [[nodiscard]] const Demand* findDemand(const ShopProfile& shop, std::string_view name);
 /// Whether a mark of that kind may lie on such a face or edge. Gum counts as stain, a kind that no
 /// book starts with as an unsound knot; `good` and `show` are no defects.
+/// True for a board whose grain is known to be straight enough.
+[[nodiscard]] bool isStraight(const Board& board, const ShopProfile& shop);
 [[nodiscard]] bool allows(const Demand& demand, std::string_view kind);
 /// The same of one mark: of an allowed kind, and no larger than the limit of that kind.
 [[nodiscard]] bool allows(const Demand& demand, const Defect& mark);

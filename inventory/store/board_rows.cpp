@@ -44,6 +44,7 @@ Board boardOf(Row& row) {
       board.sawnEnd[1] >> board.note >> board.withdrawn >> board.version >> board.wood >>
       board.cost >> board.reservedFor >> board.reservedName;
   row >> board.priceBasis >> board.unitPrice >> board.billedWith;
+  if (const auto run = row.next<std::optional<int>>()) board.grain = GrainSlope{*run};
   if (const auto serial = row.next<std::optional<std::int64_t>>()) {
     board.tag = TagCode{TagKind::board, *serial};
   }
@@ -56,7 +57,7 @@ constexpr const char* boardColumns =
     "d.supplier, b.billed_feet, b.measured_feet, b.price, b.bay, b.kept_back, b.parent, "
     "b.parent_x, b.parent_y, b.parent_dx, b.parent_dy, b.sawn_tag_end, b.sawn_far_end, b.note, "
     "b.withdrawn, b.version, a.volume, a.cost, h.job, j.name, b.price_basis, b.unit_price, "
-    "b.billed_with, coalesce(t.serial, p.serial) "
+    "b.billed_with, b.grain_slope, coalesce(t.serial, p.serial) "
     "FROM boards b JOIN accounts a ON a.board = b.id LEFT JOIN deliveries d ON d.id = b.delivery "
     "LEFT JOIN holds h ON h.board = b.id LEFT JOIN jobs j ON j.id = h.job "
     "LEFT JOIN tags t ON t.board = b.id "
@@ -83,6 +84,10 @@ void readOutlines(Database& database, std::vector<Board>& boards, const BoardCho
            points.push_back(point);
          });
   close();
+}
+
+std::optional<int> slopeOf(const Board& board) {
+  return board.grain ? std::optional(board.grain->runTenths) : std::nullopt;
 }
 
 std::optional<Length> onB(const Defect& defect, Length Rect::*of) {
@@ -260,6 +265,7 @@ QJsonObject json(const BoardFields& fields) {
       {"sawn_ends", QJsonArray{board.sawnEnd[0], board.sawnEnd[1]}},
       {"note", QString::fromStdString(board.note)},
       {"withdrawn", board.withdrawn},
+      {"grain_slope", board.grain ? QJsonValue(board.grain->runTenths) : QJsonValue()},
       {"whole", qint64{fields.whole.value}},
   };
 }
@@ -328,6 +334,10 @@ void lay(const QJsonObject& changed, BoardFields& fields) {
   board.keptBack = all[QLatin1String("kept_back")].toBool();
   board.note = textAt("note");
   board.withdrawn = all[QLatin1String("withdrawn")].toBool();
+  board.grain.reset();
+  if (!all[QLatin1String("grain_slope")].isNull()) {
+    board.grain = GrainSlope{static_cast<int>(numberAt("grain_slope"))};
+  }
   fields.whole = {numberAt("whole")};
 }
 
@@ -337,9 +347,10 @@ void insertBoard(Database& database, const Board& board, Half half, EntryId entr
       "INSERT INTO boards (id, kind, species, grade, nominal, nominal_in, thickness, measured, "
       "bow, crook, cup, twist, bent_at, hollow, log, place_in_log, delivery, billed_feet, "
       "measured_feet, half, price, bay, kept_back, parent, parent_x, parent_y, parent_dx, "
-      "parent_dy, sawn_tag_end, sawn_far_end, note, price_basis, unit_price, billed_with, version) "
+      "parent_dy, sawn_tag_end, sawn_far_end, note, price_basis, unit_price, billed_with, "
+      "grain_slope, version) "
       "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, "
-      "?, ?, ?, ?, ?, ?, ?)",
+      "?, ?, ?, ?, ?, ?, ?, ?)",
       board.id, board.kind, board.species, orNull(board.grade), board.nominal.value(),
       nominalCode(board.nominal), board.thickness, board.measured, board.warp.bow, board.warp.crook,
       board.warp.cup, board.warp.twist, board.warp.bentAt, board.warp.hollow, board.log,
@@ -347,7 +358,7 @@ void insertBoard(Database& database, const Board& board, Half half, EntryId entr
       orNull(board.bay), board.keptBack, board.parent, board.inParent.x, board.inParent.y,
       board.inParent.dx, board.inParent.dy, board.sawnEnd[0], board.sawnEnd[1], board.note,
       board.priceBasis, board.priceBasis ? std::optional(board.unitPrice) : std::nullopt,
-      board.billedWith, entry);
+      board.billedWith, slopeOf(board), entry);
   insertDetails(database, board);
   database.run(
       "INSERT INTO accounts (id, kind, board, whole_volume, volume, cost) "
@@ -363,13 +374,13 @@ void updateBoardRows(Database& database, const BoardFields& fields, EntryId entr
       "thickness = ?, measured = ?, bow = ?, crook = ?, cup = ?, twist = ?, bent_at = ?, "
       "hollow = ?, log = ?, place_in_log = ?, billed_feet = ?, measured_feet = ?, price = ?, "
       "bay = ?, kept_back = ?, sawn_tag_end = ?, sawn_far_end = ?, note = ?, withdrawn = ?, "
-      "version = ? WHERE id = ?",
+      "grain_slope = ?, version = ? WHERE id = ?",
       board.kind, board.species, orNull(board.grade), board.nominal.value(),
       nominalCode(board.nominal), board.thickness, board.measured, board.warp.bow, board.warp.crook,
       board.warp.cup, board.warp.twist, board.warp.bentAt, board.warp.hollow, board.log,
       board.placeInLog, board.billed, board.measuredFeet, board.price, orNull(board.bay),
-      board.keptBack, board.sawnEnd[0], board.sawnEnd[1], board.note, board.withdrawn, entry,
-      board.id);
+      board.keptBack, board.sawnEnd[0], board.sawnEnd[1], board.note, board.withdrawn,
+      slopeOf(board), entry, board.id);
   for (const char* table : {"faces", "outlines", "defects", "readings"}) {
     database.run(std::string("DELETE FROM ") + table + " WHERE board = ?", board.id);
   }

@@ -27,7 +27,7 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
   database.each(
       "SELECT job, line, name, copies, spares, length, width, thickness, face_a, face_b, "
       "edge_front, edge_back, recipe, note, staves_from, staves_to, laminae, "
-      "run, set_ups, left_long, length_typed, width_typed, thickness_typed, wood_from "
+      "run, set_ups, left_long, length_typed, width_typed, thickness_typed, wood_from, straight "
       "FROM parts WHERE job = ? OR ? = 0 ORDER BY job, line",
       [&](Row& row) {
         Job* const job = jobOf(row.next<JobId>());
@@ -37,7 +37,7 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
             part.thickness >> part.faceA >> part.faceB >> part.edges[0] >> part.edges[1] >>
             part.recipe >> part.note >> part.stavesFrom >> part.stavesTo >> part.laminae >>
             part.run >> part.setUps >> part.leftLong >> part.typed[0] >> part.typed[1] >>
-            part.typed[2] >> part.woodFrom;
+            part.typed[2] >> part.woodFrom >> part.straight;
         job->parts.push_back(std::move(part));
       },
       id, id);
@@ -79,12 +79,13 @@ void insertJob(Database& database, const Job& job, EntryId entry) {
     database.run(
         "INSERT INTO parts (job, line, name, copies, spares, length, width, thickness, face_a, "
         "face_b, edge_front, edge_back, recipe, note, staves_from, staves_to, laminae, "
-        "run, set_ups, left_long, length_typed, width_typed, thickness_typed, wood_from) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "run, set_ups, left_long, length_typed, width_typed, thickness_typed, wood_from, "
+        "straight) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         job.id, part.line, part.name, part.copies, part.spares, part.length, part.width,
         part.thickness, part.faceA, part.faceB, part.edges[0], part.edges[1], part.recipe,
         part.note, part.stavesFrom, part.stavesTo, part.laminae, part.run, part.setUps,
-        part.leftLong, part.typed[0], part.typed[1], part.typed[2], part.woodFrom);
+        part.leftLong, part.typed[0], part.typed[1], part.typed[2], part.woodFrom, part.straight);
     int rank = 0;
     for (const std::string& species : part.species) {
       database.run("INSERT INTO species (name) VALUES (?) ON CONFLICT DO NOTHING", species);

@@ -239,7 +239,7 @@ std::string RandomWork::anyLine(const std::vector<std::string>& marks) {
         std::to_string(from + 1 + below(6)) + (oneIn(2) ? " x 1-2" : ""));
   }
   if (oneIn(5)) say("stop " + inches(1, 6));
-  if (oneIn(4)) say("tag stays");
+  if (oneIn(12)) say("tag stays");
   const std::optional<Board> other = oneIn(4) ? anyBoard() : std::nullopt;
   if (other && other->tag) say("used " + text(*other->tag));
   return line;

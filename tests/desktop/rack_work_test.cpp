@@ -121,7 +121,14 @@ TEST_CASE("A board measured again keeps its cost, and its wood is accounted for"
   d.type("3/8");
   d.key(Qt::Key_Return);
   CHECK(d.book().board(before.id)->warp.bow == Length::sixtyFourths(24));
+  d.named<Field>("Grain slope")->setFocus();
+  d.type("1 in 14");
+  d.key(Qt::Key_Return);
+  CHECK(d.book().board(before.id)->grain == GrainSlope{140});
+  CHECK(d.book().board(before.id)->warp.bow == Length::sixtyFourths(24));
   CHECK(d.window->session().book().check().empty());
+  d.window->trigger(Act::undo);
+  CHECK_FALSE(d.book().board(before.id)->grain);
   d.window->trigger(Act::undo);
   d.window->trigger(Act::undo);
   after = *d.book().board(before.id);

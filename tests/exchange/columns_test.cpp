@@ -323,3 +323,15 @@ TEST_CASE("a mark may say how deep it goes, or where it comes out on face B") {
   CHECK(deepRefusalOf("T0042-F,,check,A,12,17,,14,,,").find("goes through comes out on face B") !=
         std::string::npos);
 }
+
+TEST_CASE("a tally tells how the grain runs, a parts list which parts are straight") {
+  const char* head = "species,quarters,length,width,grain_slope";
+  CHECK(tallyOf(head, "cherry,4,8,6,1 in 15").grain == GrainSlope{150});
+  CHECK(tallyOf(head, "cherry,4,8,6,straight").grain == GrainSlope{});
+  CHECK_FALSE(tallyOf(head, "cherry,4,8,6,").grain);
+  CHECK(refusalOf(head, "cherry,4,8,6,steep").find("not a slope of the grain") !=
+        std::string::npos);
+  CHECK(
+      partOf("part,length,width,thickness,species,straight", "leg,28,2,1 3/4,cherry,yes").straight);
+  CHECK_FALSE(partOf("part,length,width,thickness,species", "leg,28,2,1 3/4,cherry").straight);
+}

@@ -295,3 +295,26 @@ TEST_CASE("a knot aslant bars each face where it comes out, and sawn wood all be
   // Face B up: from half way, 15, to 22.
   CHECK(hasZone(stock, 2, {112, 15, 56, 8}, 1));
 }
+
+TEST_CASE("a straight part comes from boards known to be straight enough") {
+  PlanRequest request = simple();
+  request.job.parts[0].straight = true;
+  const auto allowed = [&] {
+    const Framing f = frame(request);
+    return !f.problem.stock.empty() && f.problem.stock[0].itemClass[0] != optimizer::noClass;
+  };
+  Board& board = request.boards[0];
+  CHECK_FALSE(allowed());  // nobody has looked
+  request.choices.trustUnseen = true;
+  CHECK(allowed());
+  board.grain = GrainSlope{119};  // 1 in 11.9 against 1 in 12
+  CHECK_FALSE(allowed());
+  request.choices.trustUnseen = false;
+  board.grain = GrainSlope{120};
+  CHECK(allowed());
+  board.grain = GrainSlope{};
+  CHECK(allowed());
+  board.grain = GrainSlope{80};
+  request.shop.straightGrain = GrainSlope{80};
+  CHECK(allowed());
+}

@@ -138,6 +138,16 @@ TEST_CASE("shortages are told as a maker would say them") {
     CHECK(mentions(onlyShort(request).reason, "the widest cherry thick enough is 6 in"));
     CHECK(mentions(onlyShort(request).reason, "; glued, it could be made of narrower wood"));
   }
+  SECTION("no board known to be straight") {
+    p.straight = true;
+    CHECK(onlyShort(request).reason ==
+          "it must be of grain no steeper than 1 in 12, and no cherry thick enough is known to be; "
+          "measure the grain slope of " +
+              text(*request.boards[0].tag));
+    request.boards[0].grain = GrainSlope{90};
+    CHECK(onlyShort(request).reason ==
+          "it must be of grain no steeper than 1 in 12, and no cherry thick enough is known to be");
+  }
   SECTION("too long for anything") {
     p.length = in(60);
     // 50 in less 1 in at each end.

@@ -76,6 +76,7 @@ class RandomShop {
     if (dice(6) == 0) p.spares = 1;
     if (dice(4) == 0) glue(p);
     if (dice(20) == 0) p.recipe = "steam bent";  // waits
+    p.straight = ofMarks_() % 8 == 0;
     return p;
   }
 
@@ -153,6 +154,7 @@ class RandomShop {
     if (dice(5) == 0) b.looked = {Looked::no, Looked::rough};
     if (dice(8) == 0) b.looked = {Looked::no, Looked::no};
     b.sawnEnd = {dice(4) == 0, dice(5) == 0};
+    if (ofMarks_() % 2 == 0) b.grain = GrainSlope{10 * static_cast<int>(ofMarks_() % 30)};
     const DefectFace faces[] = {DefectFace::a, DefectFace::b, DefectFace::through, DefectFace::near,
                                 DefectFace::far};
     for (int i = dice(6); i > 0; --i) {

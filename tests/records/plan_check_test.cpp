@@ -342,6 +342,13 @@ const std::vector<Broken>& brokenPlans() {
        [](Good& g) {
          g.board().looked = {Looked::rough, Looked::no};
        }},
+      {"a straight part from a board of steep grain", F::steepGrain,
+       [](Good& g) {
+         g.request.job.parts[0].straight = true;
+         g.board().grain = GrainSlope{119};
+       }},
+      {"a straight part from a board whose grain nobody measured", F::steepGrain,
+       [](Good& g) { g.request.job.parts[0].straight = true; }},
       {"a board too thin", F::tooThin, [](Good& g) { g.board().thickness = in(0, 55); }},
       {"a board too thin once flat", F::tooThin, [](Good& g) { g.board().warp.cup = in(1); }},
       {"a board too thin over its kink", F::tooThin,

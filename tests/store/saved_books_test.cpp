@@ -233,14 +233,23 @@ void liveSinceStep10(Book& book) {
                     {"sound knot", DefectFace::through, place, std::nullopt, place},
                     {"split", DefectFace::through, place}};
   marked.defects[1].onB->x += Length::inches(3);
+  marked.grain = GrainSlope{125};
   for (const auto& defects : {marked.defects, before}) {
     Board changed = *book.read().board(marked.id);
     changed.defects = defects;
+    changed.grain = defects == before ? std::nullopt : marked.grain;
     book.change({"marked", {}, "", {}}, sample::hand(),
                 [&](Writer& writer) { writer.updateBoard(changed); });
   }
   sample::undo(book, book.read().lastEntry());
   CHECK(book.read().board(marked.id)->defects == marked.defects);
+  CHECK(book.read().board(marked.id)->grain == marked.grain);
+  Job stool = sample::jobNamed("Stool");
+  stool.parts[0].straight = true;
+  JobId job;
+  book.change({"job added", {}, "Stool", {}}, sample::hand(),
+              [&](Writer& writer) { job = writer.addJob(stool); });
+  CHECK(book.read().job(job)->parts[0].straight);
   const auto pass = [&] {
     book.change({"used by hand", {}, "", {}}, sample::hand(), [&](Writer& writer) {
       Board left = writer.now().board(marked.id).value();

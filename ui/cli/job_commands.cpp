@@ -44,9 +44,11 @@ Table partTable(const Job& job, const ShopProfile& shop) {
   const bool setUps = some([](const Part& p) { return p.setUps > 0; });
   const bool leftLong = some([](const Part& p) { return p.leftLong; });
   const bool woodFrom = some([](const Part& p) { return p.woodFrom != WoodFrom::anyBoards; });
+  const bool straight = some([](const Part& p) { return p.straight; });
   if (setUps) table.columns.push_back({"set_ups", "set-ups", true});
   if (leftLong) table.columns.push_back({"left_long", "left long", false});
   if (woodFrom) table.columns.push_back({"wood_from", "wood from", false});
+  if (straight) table.columns.push_back({"straight", "straight", false});
   for (const Part& part : job.parts) {
     table.rows.push_back(
         {partLetter(part.line), part.name, static_cast<std::int64_t>(part.copies),
@@ -56,6 +58,7 @@ Table partTable(const Job& job, const ShopProfile& shop) {
     if (setUps) table.rows.back().emplace_back(std::int64_t{part.setUps});
     if (leftLong) table.rows.back().emplace_back(part.leftLong ? "yes" : "");
     if (woodFrom) table.rows.back().emplace_back(std::string(word(part.woodFrom)));
+    if (straight) table.rows.back().emplace_back(part.straight ? "yes" : "");
   }
   return table;
 }

@@ -122,6 +122,10 @@ void BoardView::paintHead(QPainter& painter) const {
   if (b.warp.crook > Length{}) facts += " · crook " + shortText(b.warp.crook, unit_);
   if (b.warp.cup > Length{}) facts += " · cup " + shortText(b.warp.cup, unit_);
   if (b.warp.twist > Length{}) facts += " · twist " + shortText(b.warp.twist, unit_);
+  if (b.grain) {
+    facts +=
+        b.grain->runTenths == 0 ? QString(" · grain straight") : " · grain " + q(text(*b.grain));
+  }
   if (b.parent) facts += " · offcut";
   if (!b.note.empty()) facts += " · " + q(b.note);
 

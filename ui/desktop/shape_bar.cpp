@@ -11,14 +11,15 @@ struct Named {
   const char* name;
   int share;  ///< of the width that is left beside the hollow edge
 };
-constexpr std::array<Named, 8> named{{{"Outline A", 28},
-                                      {"Outline B", 22},
-                                      {"Thickness", 9},
-                                      {"Bow", 8},
+constexpr std::array<Named, 9> named{{{"Outline A", 25},
+                                      {"Outline B", 18},
+                                      {"Thickness", 8},
+                                      {"Bow", 7},
                                       {"Bent at", 9},
-                                      {"Crook", 8},
-                                      {"Cup", 8},
-                                      {"Twist", 8}}};
+                                      {"Crook", 7},
+                                      {"Cup", 7},
+                                      {"Twist", 7},
+                                      {"Grain slope", 12}}};
 constexpr int hollowWidth = 132, left = 16, between = 8;
 
 }  // namespace
@@ -30,6 +31,7 @@ ShapeBar::ShapeBar(const Look& look, Unit unit, QWidget* parent)
     const QString hint = f == outlineA
                              ? QString(unit == Unit::inches ? "8 3/4 - 8 1/4" : "210 - 205")
                          : f == outlineB ? QString("as face A")
+                         : f == grain    ? QString("1 in 12")
                                          : QString();
     fields_[f] = new Field(look, QString(named[f].name), hint, "", this);
     connect(fields_[f], &QLineEdit::textChanged, this, &ShapeBar::read);
@@ -46,8 +48,8 @@ void ShapeBar::setBoard(const std::optional<Board>& board) {
   filling_ = true;
   const desk::ShapeTyped shape = board_ ? desk::shapeOf(*board_, unit_) : desk::ShapeTyped{};
   const std::array<const std::string*, figures> texts{
-      &shape.outlineA, &shape.outlineB, &shape.thickness, &shape.bow,
-      &shape.bentAt,   &shape.crook,    &shape.cup,       &shape.twist};
+      &shape.outlineA, &shape.outlineB, &shape.thickness, &shape.bow,  &shape.bentAt,
+      &shape.crook,    &shape.cup,      &shape.twist,     &shape.grain};
   for (std::size_t f = 0; f < fields_.size(); ++f) {
     fields_[f]->setEnabled(board_.has_value());
     fields_[f]->setText(q(*texts[f]));
@@ -70,9 +72,11 @@ void ShapeBar::focusWarp() {
 
 desk::ShapeTyped ShapeBar::typed() const {
   const auto at = [&](Figure f) { return fields_[f]->text().trimmed().toStdString(); };
-  return {at(thickness), at(outlineA), at(outlineB),
-          at(bow),       at(bentAt),   at(crook),
-          at(cup),       at(twist),    hollow_.currentIndex() == 1 ? Edge::far : Edge::near};
+  return {at(thickness), at(outlineA),
+          at(outlineB),  at(bow),
+          at(bentAt),    at(crook),
+          at(cup),       at(twist),
+          at(grain),     hollow_.currentIndex() == 1 ? Edge::far : Edge::near};
 }
 
 void ShapeBar::read() {

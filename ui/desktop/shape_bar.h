@@ -28,7 +28,7 @@ class ShapeBar : public QWidget {
   void resizeEvent(QResizeEvent* event) override;
 
  private:
-  enum Figure { outlineA, outlineB, thickness, bow, bentAt, crook, cup, twist, figures };
+  enum Figure { outlineA, outlineB, thickness, bow, bentAt, crook, cup, twist, grain, figures };
   [[nodiscard]] desk::ShapeTyped typed() const;
   void read();
   void keep();

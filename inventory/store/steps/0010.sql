@@ -31,4 +31,13 @@ ALTER TABLE defects ADD COLUMN b_dy INTEGER
     AND (b_dy IS NULL) = (b_x IS NULL) AND (b_dy IS NULL) = (b_y IS NULL)
     AND (b_dy IS NULL OR (b_dy > 0 AND face = 'through')));
 
+-- How steeply the grain runs out of a board, as tenths of its run over a rise of one, 0: straight;
+-- and whether a part must be of straight grain.
+
+ALTER TABLE boards ADD COLUMN grain_slope INTEGER
+  CONSTRAINT grain_runs CHECK (grain_slope IS NULL OR grain_slope = 0
+    OR grain_slope BETWEEN 10 AND 10000);
+
+ALTER TABLE parts ADD COLUMN straight INTEGER NOT NULL DEFAULT 0 CHECK (straight IN (0, 1));
+
 INSERT INTO counters (name, last) VALUES ('tag passed', 0);
