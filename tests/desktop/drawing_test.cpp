@@ -193,7 +193,7 @@ TEST_CASE("A knot is pulled aslant on face B and stays so when it is moved") {
   knot = d.marks()[0];
   CHECK(knot.where.x == Length::inches(30));
   CHECK(knot.onB->x == Length::inches(35));
-  CHECK(d.view.accessibleDescription().contains("comes out on B at 36, 3"));
+  CHECK(d.view.accessibleDescription().contains("on B at 36, 3"));
   // On one face alone there is no other end.
   d.key(Qt::Key_F);
   CHECK(d.marks()[0].face == DefectFace::a);
@@ -214,7 +214,7 @@ TEST_CASE("A depth and a place on face B are typed beside the mark's figures") {
     d.type(text);
     d.key(Qt::Key_Return);
   };
-  REQUIRE(detail->isEnabled());
+  REQUIRE(detail->isVisible());
   typed("40, 3");
   REQUIRE(d.marks()[0].onB);
   CHECK(d.marks()[0].onB->x + d.marks()[0].onB->dx / 2 == Length::inches(40));
@@ -236,7 +236,7 @@ TEST_CASE("A depth and a place on face B are typed beside the mark's figures") {
   auto* face = d.named<Choice>("Face of the mark");
   face->setCurrentIndex(3);
   emit face->activated(3);
-  CHECK_FALSE(detail->isEnabled());
+  CHECK_FALSE(detail->isVisible());
 }
 
 TEST_CASE("What was undone while drawing is done again until something else is") {

@@ -98,10 +98,10 @@ void BoardFacts::paintEvent(QPaintEvent*) {
     if (y + 27 > height()) break;
     line(left, y, q(d.kind),
          QString("%1,  %2 from tag end,  %3 from near edge,  %4 × %5")
-                 .arg(q(std::string(word(d.face))), shortText(d.where.x + d.where.dx / 2, unit_),
-                      shortText(d.where.y + d.where.dy / 2, unit_), shortText(d.where.dx, unit_),
-                      shortText(d.where.dy, unit_)) +
-             (depthText(d, unit_).isEmpty() ? QString() : ",  " + depthText(d, unit_)));
+             .arg(q(std::string(word(d.face))), shortText(d.where.x + d.where.dx / 2, unit_),
+                  shortText(d.where.y + d.where.dy / 2, unit_), shortText(d.where.dx, unit_),
+                  shortText(d.where.dy, unit_)));
+    if (const QString more = depthText(d, unit_); !more.isEmpty()) line(left, y, "", more);
   }
   const int right = left + half + 24;
   y = 8;

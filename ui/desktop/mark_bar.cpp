@@ -34,7 +34,7 @@ QString detailTitle(DefectFace face) {
 
 QString depthText(const Defect& mark, Unit unit) {
   if (mark.depth) return detailOf(mark, unit) + " deep";
-  return mark.onB ? "comes out on B at " + detailOf(mark, unit) : QString();
+  return mark.onB ? "on B at " + detailOf(mark, unit) : QString();
 }
 
 std::vector<Defect> quickMarks(const QString& text, const Board& board,
@@ -135,7 +135,11 @@ void MarkBar::setBoard(const std::optional<Board>& board, int chosen) {
   face_.setEnabled(any);
   detail_.setTrouble(false);
   detail_.setText("");
-  detail_.setEnabled(false);
+  // Never hidden in between: it would lose the focus.
+  const auto title = [&] {
+    return detailTitle(board_->defects[static_cast<std::size_t>(chosen_)].face);
+  };
+  detail_.setVisible(any && !title().isEmpty());
   if (any) {
     const Defect& mark = board_->defects[static_cast<std::size_t>(chosen_)];
     const std::array values{mark.where.x + mark.where.dx / 2, mark.where.y + mark.where.dy / 2,
@@ -146,7 +150,6 @@ void MarkBar::setBoard(const std::optional<Board>& board, int chosen) {
     }
     const auto at = std::find(faces.begin(), faces.end(), mark.face);
     face_.setCurrentIndex(static_cast<int>(at - faces.begin()));
-    detail_.setEnabled(!detailTitle(mark.face).isEmpty());
     detail_.setText(detailOf(mark, unit_));
     setKind(q(mark.kind));
   }
@@ -271,20 +274,16 @@ void MarkBar::resizeEvent(QResizeEvent*) {
     looked_[i]->setGeometry(x, 4, 176, 28);
     x -= 8;
   }
-  constexpr int figuresWidth = 622;
-  int words = 12;
-  for (const MarkKey* key : keys_) words += key->sizeHint().width();
+  detail_.setGeometry(x - 100, 4, 92, 28);
   x = 12;
   for (MarkKey* key : keys_) {
     // In a narrow window the letters stand alone; the word is in the tooltip.
-    const int w = width() < words + figuresWidth ? MarkKey::letterWidth : key->sizeHint().width();
+    const int w = width() < 1268 ? MarkKey::letterWidth : key->sizeHint().width();
     key->setGeometry(x, 38, w, 28);
     x += w;
   }
-  // From the right: depth, face, across, along, y, x, with their words between.
+  // From the right: face, across, along, y, x, with their words between.
   x = width() - 16;
-  detail_.setGeometry(x -= 84, 39, 84, 26);
-  x -= 52;
   face_.setGeometry(x -= 102, 39, 102, 26);
   x -= 6;
   figures_[3]->setGeometry(x -= 62, 39, 62, 26);
@@ -302,7 +301,13 @@ void MarkBar::paintEvent(QPaintEvent*) {
   painter.fillRect(rect(), c.sheet);
   drawRule(painter, 0, 0, width(), 0, c.rule);
   drawText(painter, 16, 23, "Quick", 13, true, c.ink);
-  const int room = looked_[0]->x() - 312 - 12;
+  int end = looked_[0]->x();
+  if (!detail_.isHidden()) {
+    const DefectFace face = board_->defects[static_cast<std::size_t>(chosen_)].face;
+    drawText(painter, detail_.x() - 8, 23, detailTitle(face), 12, false, c.soft, Qt::AlignRight);
+    end = detail_.x() - 8 - textWidth(detailTitle(face), 12);
+  }
+  const int room = end - 312 - 12;
   const QString shown =
       reading_.isEmpty() ? "lengths from the tag end, whole width, both faces" : reading_;
   drawText(painter, 312, 23, elided(shown, 13, false, room), 13, false,
@@ -315,10 +320,6 @@ void MarkBar::paintEvent(QPaintEvent*) {
   drawText(painter, figures_[1]->x() - 8, 56, ",", 12, false, c.soft);
   drawText(painter, figures_[2]->x() - 29, 56, "size", 12, false, c.soft);
   drawText(painter, figures_[3]->x() - 13, 56, "×", 12, false, c.soft);
-  if (chosen_ >= 0) {
-    const DefectFace face = board_->defects[static_cast<std::size_t>(chosen_)].face;
-    drawText(painter, detail_.x() - 6, 56, detailTitle(face), 12, false, c.soft, Qt::AlignRight);
-  }
 }
 
 }  // namespace flitch::desktop

@@ -15,7 +15,7 @@ namespace flitch::desktop {
                                              const exchange::ReadingRules& rules);
 /// How marks were understood: "unsound knot from 12 to 17 in, whole width, both faces".
 [[nodiscard]] QString readingOf(const std::vector<Defect>& marks, Unit unit);
-/// "1/16 deep" of a mark on one face, "comes out on B at 47, 6" of one aslant; else empty.
+/// "1/16 deep" of a mark on one face, "on B at 47, 6" of one aslant; else empty.
 [[nodiscard]] QString depthText(const Defect& mark, Unit unit);
 
 /// Under the board: the quick field with its reading, what was looked at on A and B, a key for each
