@@ -5,6 +5,7 @@
 #include <numeric>
 #include <set>
 
+#include "inventory/desk/offcut.h"
 #include "inventory/records/account.h"
 #include "inventory/records/refusal.h"
 #include "inventory/records/saw_steps.h"
@@ -280,11 +281,13 @@ class Stopping {
   bool edgeMissing_ = false;
 };
 
-/// True for an offcut that begins there.
-bool offcutAt(const Node& node, Length x) {
-  return (node.piece.kind == PieceKind::offcut && node.piece.at.x == x) ||
+/// True for an offcut with a tag that `holds` says of its place.
+template <class Holds>
+bool offcutWhere(const Node& node, Holds holds) {
+  const bool offcut = node.piece.kind == PieceKind::offcut && !node.toBin;
+  return (offcut && holds(node.piece.at)) ||
          std::any_of(node.children.begin(), node.children.end(),
-                     [&](const Node& child) { return offcutAt(child, x); });
+                     [&](const Node& child) { return offcutWhere(child, holds); });
 }
 
 /// Gives what lies at the tag end its end trim back, as a leaf of its own before it: until the last
@@ -295,7 +298,7 @@ void takeInTrim(Node& node, Length from, PieceKind grown) {
   const Rect trim{from, at.y, at.x - from, at.dy};
   const Rect whole{from, at.y, at.dx + trim.dx, at.dy};
   const bool onlyLeaf = node.children.size() == 1 && node.children.front().children.empty();
-  if (isThrown(node) || node.piece.kind == grown) {
+  if (isThrown(node) || (node.piece.kind == grown && !node.toBin)) {
     at = whole;
   } else if (node.children.empty()) {
     Node both = leaf(PieceKind::cut, whole);
@@ -304,7 +307,8 @@ void takeInTrim(Node& node, Length from, PieceKind grown) {
   } else {
     at = whole;
     const bool along = node.children.size() > 1 && dividedAlongX(node);
-    if (along && grown == PieceKind::offcut && offcutAt(node.children.front(), body)) {
+    if (along && grown == PieceKind::offcut &&
+        offcutWhere(node.children.front(), [&](const Rect& r) { return r.x == body; })) {
       takeInTrim(node.children.front(), from, grown);
     } else if (onlyLeaf || along) {
       node.children.insert(node.children.begin(), leaf(PieceKind::endTrim, trim));
@@ -326,11 +330,12 @@ bool tookTrimOff(Node& tree) {
 void leaveTagOn(Node& tree, const CuttingCase& at) {
   const Length end = tree.piece.at.x;
   if (tookTrimOff(tree)) takeInTrim(tree.children.front(), end, PieceKind::offcut);
-  if (offcutAt(tree, end)) return;
-  throw Refusal("no-tag-end",
-                Complaint{"", "No offcut of this board reaches its tag end: the tag stays on none",
-                          at.board.tagText(),
-                          "an offcut at the tag end, or `keep 14 x 4` for what was kept"});
+  if (offcutWhere(tree, [&](const Rect& r) { return holdsTagEnd(at.board, r); })) return;
+  throw Refusal(
+      "no-tag-end",
+      Complaint{"", "No offcut of this board holds half of its tag end: the tag stays on none",
+                at.board.tagText(),
+                "an offcut at the tag end, or `keep 14 x 4` for what was kept"});
 }
 
 /// Blanks and offcuts.

@@ -166,6 +166,8 @@ std::vector<Board> typicalStock(const std::vector<const Board*>& seen, Feet feet
       std::int64_t& there = has[board->nominal.length()];
       if (there >= feet.thousandths || stock.size() == most) continue;
       Board copy = *board;
+      // Typical of the grade: grain nobody looked at is taken for straight.
+      if (!copy.grain) copy.grain = GrainSlope{};
       copy.id = BoardId{static_cast<std::int64_t>(stock.size()) + 1};
       copy.tag.reset();
       copy.keptBack = false;

@@ -211,7 +211,9 @@ std::vector<ClaimedPhoto> claimedPhotos(const store::Snapshot& snapshot, const T
     for (std::string tag; std::getline(tags >> std::ws, tag, ',');) {
       const TagReading reading = readTag(tag);
       if (reading.verdict != TagReading::Verdict::right) continue;
-      const std::optional<Board> board = snapshot.boardByTag(reading.code);
+      std::optional<Board> board = snapshot.boardByTag(reading.code);
+      // What the yard sent, where its tag has gone on with what is left of it.
+      while (board && board->parent) board = snapshot.board(board->parent);
       if (!board || !done.insert(board->id).second) continue;
       for (const Photo& photo : snapshot.photos(board->id)) {
         all.push_back({photo, tag + ", " + words(row[1]) + ": " + words(row.back())});

@@ -63,20 +63,17 @@ std::optional<Rect> rectWithin(const Rect& of, const Rect& at) {
   return Rect{common.x - at.x, common.y - at.y, common.dx, common.dy};
 }
 
-/// A mark aslant of which only one end, or only the wood between, reaches into the piece goes
-/// through it there, as far as it may reach.
+/// A mark aslant that reaches out of the piece goes through it there, as far as it may reach: half
+/// of its way is no longer half of what is left of it.
 std::optional<Defect> markWithin(const Defect& mark, const Rect& at) {
   const std::optional<Rect> all = rectWithin(wholeOf(mark), at);
   if (!all) return std::nullopt;
   Defect within = mark;
   within.where = *all;
   within.onB.reset();
-  if (!mark.onB) return within;
-  const std::optional<Rect> onA = rectWithin(mark.where, at);
-  const std::optional<Rect> onB = rectWithin(*mark.onB, at);
-  if (onA && onB) {
-    within.where = *onA;
-    within.onB = onB;
+  if (mark.onB && contains(at, mark.where) && contains(at, *mark.onB)) {
+    within.where = *rectWithin(mark.where, at);
+    within.onB = rectWithin(*mark.onB, at);
   }
   return within;
 }
@@ -152,8 +149,8 @@ Board offcutOf(const Board& parent, const Rect& at) {
   return offcut;
 }
 
-bool keepsTag(const Board& parent, const Rect& at) {
-  if (!parent.tag || at.x > boundsOf(parent).x) return false;
+bool holdsTagEnd(const Board& parent, const Rect& at) {
+  if (at.x > boundsOf(parent).x) return false;
   const Outline face = lying(parent, Face::a);
   const Length near = face.nearAt(Length());
   const Length far = face.farAt(Length());
@@ -161,7 +158,7 @@ bool keepsTag(const Board& parent, const Rect& at) {
 }
 
 BoardId addRemainder(store::Writer& writer, const Board& parent, Board offcut) {
-  const bool stays = keepsTag(parent, offcut.inParent);
+  const bool stays = parent.tag && holdsTagEnd(parent, offcut.inParent);
   if (!stays) offcut.tag = writer.nextTag();
   const BoardId id = writer.addBoard(offcut);
   if (stays) writer.passTag(parent.id, id);

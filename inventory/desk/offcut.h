@@ -12,11 +12,11 @@ namespace flitch::desk {
 /// zone that bars all outside it must not be lost with the zone.
 /// Throws std::logic_error when `at` lies off the board.
 [[nodiscard]] Board offcutOf(const Board& parent, const Rect& at);
-/// True where the parent's tag still hangs on the piece: no cut took the tag end off it, and it is
-/// at least half as wide as the wood there.
-[[nodiscard]] bool keepsTag(const Board& parent, const Rect& at);
-/// Adds what offcutOf() gave, its wood and feet filled in, to the book: with the parent's tag where
-/// that still hangs on it, else with the next.
+/// True where the piece is what the parent's tag hangs on: no cut took the tag end off it, and it
+/// is at least half as wide as the wood there.
+[[nodiscard]] bool holdsTagEnd(const Board& parent, const Rect& at);
+/// Adds what offcutOf() gave, its wood and feet filled in, to the book: with the parent's tag, if
+/// it has one, where that still hangs on it, else with the next.
 BoardId addRemainder(store::Writer& writer, const Board& parent, Board offcut);
 
 /// The part of an outline inside `at`, moved so that its corner is the origin.

@@ -21,8 +21,6 @@ namespace flitch::desk {
 
 namespace {
 
-constexpr const char* sistersFirst = "sisters of what was spoiled first";
-
 using Clock = std::chrono::steady_clock;
 
 int copiesShort(const CutPlan& plan) {
@@ -133,7 +131,7 @@ class Replanning {
 
   /// A part made again matches its fellows best when it comes from the same log.
   void wishForSisters(const store::Snapshot& snapshot, JobId job) {
-    std::erase_if(request_.choices.wishes, [](const Wish& w) { return w.words == sistersFirst; });
+    std::erase_if(request_.choices.wishes, [](const Wish& wish) { return wish.byItself; });
     std::vector<Board> from;
     const std::vector<store::DoneCutting> done = snapshot.doneCuttings(job);
     for (const store::SpoiledPiece& piece : snapshot.spoiled(job)) {
@@ -143,8 +141,9 @@ class Replanning {
         if (cutting.id == piece.cutting) from.push_back(cutting.board);
       }
     }
-    Wish wish{sistersFirst, {}, usualWish};
+    Wish wish{"sisters of what was spoiled first", {}, usualWish, true};
     for (const Board& board : request_.boards) {
+      if (isKeptOut(request_.choices, board.id)) continue;
       const bool related = std::any_of(from.begin(), from.end(), [&](const Board& spoiled) {
         return goTogether(spoiled, board, WoodFrom::oneLog) ||
                isLeftOf(spoiled.id, board, snapshot);
@@ -257,7 +256,7 @@ class Replanning {
     }
     tellMoves(out);
     for (const Wish& wish : out.result.plan.choices.wishes) {
-      if (wish.words != sistersFirst) continue;
+      if (!wish.byItself) continue;
       for (const BoardId board : wish.boards) out.sisters.push_back(names_.at(board));
     }
     const CutPlan& plan = out.result.plan;

@@ -120,6 +120,16 @@ Board reshaped(const Board& board, const ShapeTyped& typed, const exchange::Read
                             "or in the warp, never in both",
                             typed.crook, "no crook, or a straight near edge"});
   }
+  for (const Defect& defect : after.defects) {
+    if (!defect.depth || *defect.depth < after.thickness) continue;
+    throw Refusal("mark-too-deep",
+                  Complaint{"thickness",
+                            "The " + defect.kind + " at " + figure(defect.where.x, rules.unit) +
+                                " is deeper than that",
+                            typed.thickness,
+                            "more than " + figure(*defect.depth, rules.unit) +
+                                ", or the mark measured again first"});
+  }
   const Rect all = boundsOf(after);
   for (const Defect& defect : after.defects) {
     if (overlaps(defect.where, all) && (!defect.onB || overlaps(*defect.onB, all))) continue;

@@ -40,13 +40,13 @@ struct Sawn {
   Money woodCost;
 };
 /// Records boards of the job's newest kept plan as sawn, in one entry: offcuts become boards with a
-/// tag (the old one where it hangs on still: keepsTag()), a parent, its marks clipped and its cost
-/// share; blanks become parts; waste goes to its
-/// causes. `lost`: blanks that came to nothing on the way; their wood goes to lost and their copies
-/// are wanted again, as are blanks that a mark found bars. A board taken in another's stead
-/// balances likewise; the planned one stays where it is. Throws Refusal: no plan kept, board not in
-/// the plan, sawn already, a mark that these boards do not give, Stale when a board changed since
-/// the plan, and what asSawn(), onBoard() and fromTagEnd() throw.
+/// tag (the old one where it hangs on still: holdsTagEnd()), a parent, its marks clipped and its
+/// cost share; blanks become parts; waste goes to its causes. `lost`: blanks that came to nothing
+/// on the way; their wood goes to lost and their copies are wanted again, as are blanks that a mark
+/// found bars. A board taken in another's stead balances likewise; the planned one stays where it
+/// is. Throws Refusal: no plan kept, board not in the plan, sawn already, a mark that these boards
+/// do not give, Stale when a board changed since the plan, and what asSawn(), onBoard() and
+/// fromTagEnd() throw.
 Sawn saw(Book& book, JobId job, const std::vector<Turn>& turns, const Hand& hand,
          const Lost& lost = {});
 /// The same as planned. `boards` empty: all of the plan not sawn yet. `shortsToBin`: shorts worth

@@ -55,11 +55,12 @@ struct ReadingRules {
 /// The invoice of a delivery, as one "row": what its boards claim, its other lines, its total.
 [[nodiscard]] Taken<Invoice> readInvoice(const CsvFile& file, const ReadingRules& rules);
 
-/// A line of a marks file: which board, and the mark. `end` is resolved when the board is known.
 /// Where a mark that goes through aslant comes out on face B; what is not said is as on face A.
 struct PlaceOnB {
   std::optional<Length> xFrom, xTo, yFrom, yTo;
 };
+
+/// A line of a marks file: which board, and the mark. `end` is resolved when the board is known.
 struct MarkLine {
   int line = 0;
   std::string tag;    ///< T0042-F, or empty

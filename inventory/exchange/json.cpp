@@ -63,7 +63,8 @@ Json choicesOf(const Choices& choices) {
   for (const Wish& wish : choices.wishes) {
     wishes.push_back({{"words", wish.words},
                       {"boards", ids(wish.boards)},
-                      {"each_tenthousandths", wish.each.raw()}});
+                      {"each_tenthousandths", wish.each.raw()},
+                      {"by_itself", wish.byItself}});
   }
   return {{"trust_unseen", choices.trustUnseen},
           {"kept_out", ids(choices.keptOut)},

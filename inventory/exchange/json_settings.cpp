@@ -285,6 +285,7 @@ constexpr auto wishFields = [](auto& walk, auto& wish) {
   walk.word("words", wish.words);
   walk.boards("boards", wish.boards);
   walk.money("each_tenthousandths", wish.each);
+  walk.laterFlag("by_itself", wish.byItself);
 };
 
 constexpr auto choicesFields = [](auto& walk, auto& choices) {

@@ -1,4 +1,5 @@
 #include "inventory/exchange/cells.h"
+#include "inventory/records/zones.h"
 #include "inventory/wood/writing.h"
 
 namespace flitch::exchange {
@@ -96,6 +97,12 @@ void checkMark(const MarkRow& row, Complaints& complaints) {
   if (mark.yTo && *mark.yTo <= mark.yFrom.value_or(Length())) {
     complaints.add(row.line, "y_to", exactText(*mark.yTo) + " is not farther than y_from", "",
                    "a place farther from the near edge");
+  }
+  if (isZone(mark.kind) && (mark.depth || mark.onB)) {
+    complaints.add(row.line, mark.depth ? "depth" : "b_x_from",
+                   "only a defect has a depth or another place on face B", mark.kind,
+                   "the zone on each face, a row each");
+    return;
   }
   const bool oneFace = mark.face == DefectFace::a || mark.face == DefectFace::b;
   if (mark.depth && (!oneFace || *mark.depth == Length())) {

@@ -72,9 +72,7 @@ class Framer {
   int classOf(const Part& part, const Blank& blank) {
     const auto& allowed = part.species;
     if (std::find(allowed.begin(), allowed.end(), board_.species) == allowed.end()) return noClass;
-    if (part.straight && !isStraight(board_, shop_) && !(trustUnseen_ && !board_.grain)) {
-      return noClass;
-    }
+    if (part.straight && !isStraight(board_, shop_)) return noClass;
     const Length l = ticksUp(blank.length, tick_) * tick_;
     const Length w = ticksUp(blank.width, tick_) * tick_;
     const Length flat = thicknessOver(board_, l, w, false);

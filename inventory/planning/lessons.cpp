@@ -34,6 +34,21 @@ std::string unseenLesson(const Learned& learned, const std::string& supplier, in
          " count on losing " + (expected == 0 ? "none." : std::to_string(expected) + ".");
 }
 
+namespace {
+
+/// Wood that is there may serve once its grain is looked at: none need be bought yet.
+bool waitsForGrain(const Part& part, const PlanRequest& request) {
+  const Length least = blankFor(part, request.shop).thickness;
+  return part.straight &&
+         std::any_of(request.boards.begin(), request.boards.end(), [&](const Board& board) {
+           return !board.grain && board.thickness >= least &&
+                  std::find(part.species.begin(), part.species.end(), board.species) !=
+                      part.species.end();
+         });
+}
+
+}  // namespace
+
 std::vector<ToBuy> toBuy(const std::vector<ShortPart>& shorts, const PlanRequest& request,
                          const Learned& known) {
   std::vector<ToBuy> all;
@@ -41,6 +56,7 @@ std::vector<ToBuy> toBuy(const std::vector<ShortPart>& shorts, const PlanRequest
     const auto part = std::find_if(request.job.parts.begin(), request.job.parts.end(),
                                    [&](const Part& p) { return p.line == missing.line; });
     if (part == request.job.parts.end() || missing.unseenOnly || part->species.empty()) continue;
+    if (waitsForGrain(*part, request)) continue;
     const Nominal nominal = leastNominal(blankFor(*part, request.shop).thickness);
     const std::string& species = part->species.front();
     auto wood = std::find_if(all.begin(), all.end(), [&](const ToBuy& w) {

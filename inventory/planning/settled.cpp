@@ -81,6 +81,7 @@ std::string standsText(const Choices& choices) {
   Choices own = choices;
   own.trustUnseen = false;
   std::erase_if(own.locks, [](const Lock& lock) { return !lock.byEye; });
+  std::erase_if(own.wishes, [](const Wish& wish) { return wish.byItself; });
   if (!(own == Choices{})) return " What you settled stands.";
   return choices.locks.empty() ? "" : " The other boards stay as planned.";
 }
@@ -100,7 +101,12 @@ std::string termsText(const Choices& choices) {
       "with what you laid by hand as it lies and nothing cut beside it between its own cuts");
   add(!choices.pins.empty(), "on the boards you pinned");
   add(!choices.keptOut.empty(), "without the boards you kept out");
-  add(!choices.wishes.empty(), "with your wishes counted in");
+  const auto wished = [&](bool byItself) {
+    return std::any_of(choices.wishes.begin(), choices.wishes.end(),
+                       [byItself](const Wish& wish) { return wish.byItself == byItself; });
+  };
+  add(wished(false), "with your wishes counted in");
+  add(wished(true), "with sisters of what was spoiled counted first");
   return terms;
 }
 

@@ -142,13 +142,11 @@ class Explainer {
   /// Leaves the boards that are straight enough; true where there are none, and says so.
   bool explainGrain(ShortPart& missing, std::vector<const Board*>& boards,
                     const std::string& wood) const {
-    const bool trusting = request_.choices.trustUnseen;
     std::vector<const Board*> straight, unknown;
     for (const Board* board : boards) {
       if (!board->grain) unknown.push_back(board);
       if (isStraight(*board, request_.shop)) straight.push_back(board);
     }
-    if (trusting) straight.insert(straight.end(), unknown.begin(), unknown.end());
     if (!straight.empty()) {
       boards = std::move(straight);
       return false;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <stdexcept>
 
+#include "inventory/records/zones.h"
 #include "inventory/wood/wide.h"
 
 namespace flitch {
@@ -72,8 +73,9 @@ Rect planedPlaceOn(const Defect& defect, Face face) {
 }
 
 void settle(Defect& defect) {
-  if (defect.face != DefectFace::a && defect.face != DefectFace::b) defect.depth.reset();
-  if (defect.face != DefectFace::through) defect.onB.reset();
+  const bool zone = isZone(defect.kind);
+  if (zone || (defect.face != DefectFace::a && defect.face != DefectFace::b)) defect.depth.reset();
+  if (zone || defect.face != DefectFace::through) defect.onB.reset();
 }
 
 Length Board::widthAtTag() const {

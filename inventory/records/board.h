@@ -47,8 +47,8 @@ struct Defect {
 /// way through.
 [[nodiscard]] Rect planedPlaceOn(const Defect& defect, Face face);
 
-/// Drops what a mark of its face does not have: a depth unless it is of one face, a place on face B
-/// unless it goes through.
+/// Drops what such a mark does not have: a depth unless it is of one face, a place on face B unless
+/// it goes through; a zone has neither.
 void settle(Defect& defect);
 
 /// Deviations measured with a straightedge over the whole board; all zero or more.

@@ -68,6 +68,7 @@ struct Wish {
   std::string words;            ///< "offcuts first"
   std::vector<BoardId> boards;  ///< wished for
   Money each;                   ///< counted for every other board that is opened
+  bool byItself = false;        ///< not the maker's: the book's own, for this plan alone
   friend bool operator==(const Wish&, const Wish&) = default;
 };
 

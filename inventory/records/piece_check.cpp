@@ -107,8 +107,7 @@ class PieceJudge {
                                    [&](const Layup& l) { return part->isSetUp(l.copy); }) &&
                        (!layups.empty() || part->isSetUp(p.copy));
     const Part asked = setUp ? asSetUp(*part) : *part;
-    const bool trusted = at_.request.choices.trustUnseen && !board_.grain;
-    if (asked.straight && !isStraight(board_, shop_) && !trusted) {
+    if (asked.straight && !isStraight(board_, shop_)) {
       fault(FaultKind::steepGrain, part->name + " must be of straight grain, and this board's is " +
                                        (board_.grain ? text(*board_.grain) : "not known"));
     }

@@ -98,6 +98,8 @@ struct ShopProfile {
   friend bool operator==(const ShopProfile&, const ShopProfile&) = default;
 };
 
+/// True for a board whose grain is known to be straight enough.
+[[nodiscard]] bool isStraight(const Board& board, const ShopProfile& shop);
 /// The profile a new book starts with: defaults above, in a metric book the whole millimetres next
 /// to them (common practice, no source), and the starting demand table.
 [[nodiscard]] ShopProfile startingProfile(Unit unit = Unit::inches);
@@ -107,8 +109,6 @@ struct ShopProfile {
 [[nodiscard]] const Demand* findDemand(const ShopProfile& shop, std::string_view name);
 /// Whether a mark of that kind may lie on such a face or edge. Gum counts as stain, a kind that no
 /// book starts with as an unsound knot; `good` and `show` are no defects.
-/// True for a board whose grain is known to be straight enough.
-[[nodiscard]] bool isStraight(const Board& board, const ShopProfile& shop);
 [[nodiscard]] bool allows(const Demand& demand, std::string_view kind);
 /// The same of one mark: of an allowed kind, and no larger than the limit of that kind.
 [[nodiscard]] bool allows(const Demand& demand, const Defect& mark);

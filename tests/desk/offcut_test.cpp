@@ -181,3 +181,29 @@ TEST_CASE("what lay outside the good zone stays barred") {
         Defect{"unsound knot", DefectFace::through, box(in(0), in(0), in(30), in(8))});
   CHECK(bad.note == "lay outside what was marked good");
 }
+
+TEST_CASE("a mark aslant stays so where all of it lies in the offcut, else it goes through") {
+  Board parent = plank(in(100), in(8), in(8));
+  parent.grain = GrainSlope{140};
+  parent.defects = {{"check", DefectFace::a, box(in(30), in(1), in(50), in(2)), in(0, 4)},
+                    {"sound knot", DefectFace::through, box(in(10), in(2), in(12), in(4)),
+                     std::nullopt, box(in(20), in(2), in(30), in(4))}};
+  const Board whole = offcutOf(parent, box(in(5), in(0), in(40), in(8)));
+  CHECK(whole.grain == GrainSlope{140});
+  REQUIRE(whole.defects.size() == 2);
+  CHECK(whole.defects[0] ==
+        Defect{"check", DefectFace::a, box(in(25), in(1), in(35), in(2)), in(0, 4)});
+  CHECK(whole.defects[1] == Defect{"sound knot", DefectFace::through,
+                                   box(in(5), in(2), in(7), in(4)), std::nullopt,
+                                   box(in(15), in(2), in(25), in(4))});
+  // Cut at 21 in: on face A it shows to 21 once planed, so the half left of it must not move.
+  const Board tag = offcutOf(parent, box(in(0), in(0), in(21), in(8)));
+  REQUIRE(tag.defects.size() == 1);
+  CHECK(tag.defects[0] ==
+        Defect{"sound knot", DefectFace::through, box(in(10), in(2), in(21), in(4))});
+  // Between its two ends, too.
+  const Board between = offcutOf(parent, box(in(14), in(0), in(18), in(8)));
+  REQUIRE(between.defects.size() == 1);
+  CHECK(between.defects[0].where == box(in(0), in(2), in(4), in(4)));
+  CHECK_FALSE(between.defects[0].onB);
+}

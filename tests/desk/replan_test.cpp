@@ -289,7 +289,9 @@ TEST_CASE("what was spoiled is made again from sisters of its board, as long as 
   REQUIRE(again.moved.size() == 1);
   CHECK(again.moved[0] == std::pair{mark, shop.now().board(taken)->tagText()});
   CHECK(again.count(Fate::stays) == 1);
-  CHECK(again.result.plan.choices.wishes.size() == 1);
+  REQUIRE(again.result.plan.choices.wishes.size() == 1);
+  CHECK(again.result.plan.choices.wishes[0].byItself);
+  CHECK(again.result.sentence.find("What you settled") == std::string::npos);
   CHECK(aroundText(again).find("its sisters come first: " + boards[3].tagText() + ".") !=
         std::string::npos);
 

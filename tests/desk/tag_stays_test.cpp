@@ -43,7 +43,7 @@ struct AtTag : Life {
     plan = shop.planned(job, {keptAtTag(board.id)});
     keep(shop.book, plan, false, shop.hand);
   }
-  [[nodiscard]] Sawn saw(const std::string& line) {
+  Sawn saw(const std::string& line) {
     const PaperLine read = readPaper(line, plan.plan.cuttings.front(), readingRules(shop.book));
     const Turn turn = turnOf(shop.now(), board.id, read, false, Unit::inches);
     return desk::saw(shop.book, job, {turn}, shop.hand);
@@ -144,12 +144,39 @@ TEST_CASE("a tag stays only on an offcut at its end, and a reading says so") {
 
 TEST_CASE("the tag hangs on what holds half of its end") {
   Board board;
-  board.tag = TagCode{TagKind::board, 7};
   board.outline.fill(Outline::tapered(in(50), in(8), in(6)));
-  CHECK(keepsTag(board, box(in(0), in(0), in(20), in(8))));
-  CHECK(keepsTag(board, box(in(0), in(4), in(20), in(8))));
-  CHECK_FALSE(keepsTag(board, box(in(0), in(4, 1), in(20), in(8))));
-  CHECK_FALSE(keepsTag(board, box(in(0, 1), in(0), in(20), in(8))));
-  board.tag.reset();
-  CHECK_FALSE(keepsTag(board, box(in(0), in(0), in(20), in(8))));
+  CHECK(holdsTagEnd(board, box(in(0), in(0), in(20), in(8))));
+  CHECK(holdsTagEnd(board, box(in(0), in(4), in(20), in(8))));
+  CHECK_FALSE(holdsTagEnd(board, box(in(0), in(4, 1), in(20), in(8))));
+  CHECK_FALSE(holdsTagEnd(board, box(in(0, 1), in(0), in(20), in(8))));
+}
+
+TEST_CASE("all of a life with a tag that went on is taken back, to the tag's own number") {
+  AtTag bench;
+  bench.saw("tag stays");
+  while (undoable(bench.shop.now())) undo(bench.shop.book, bench.shop.hand);
+  CHECK_FALSE(bench.shop.now().tagKnown(*bench.board.tag));
+  CHECK(prove(bench.shop.book).empty());
+}
+
+TEST_CASE("a short for the bin does not keep the tag, nor does a narrow strip") {
+  AtTag bench;
+  CHECK(bench.code([&] { bench.saw("keep none, bin 9 x 2, tag stays"); }) == "no-tag-end");
+  Cutting ripped = keptAtTag(bench.board.id);
+  // The length at the tag is ripped: 5 in thrown away, 2 7/8 in kept.
+  ripped.pieces[3].kind = PieceKind::cut;
+  const std::vector<Piece> strips{
+      sample::piece(3, PieceKind::unusable, box(in(1), in(0), in(33, 56), in(5))),
+      sample::piece(3, PieceKind::kerf, box(in(1), in(5), in(33, 56), in(5, 8))),
+      sample::piece(3, PieceKind::offcut, box(in(1), in(5, 8), in(33, 56), in(8)))};
+  ripped.pieces.insert(ripped.pieces.begin() + 4, strips.begin(), strips.end());
+  PlanRequest request;
+  request.job = bench.shop.now().job(bench.job).value();
+  request.shop = bench.shop.now().shop();
+  request.shop.keepWidth = in(2);
+  Deviation stays;
+  stays.tagStays = true;
+  CHECK(bench.code([&] {
+    static_cast<void>(asSawn(stays, {ripped, bench.now(bench.board.id), request, in(0, 8)}));
+  }) == "no-tag-end");
 }

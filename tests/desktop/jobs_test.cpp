@@ -189,3 +189,46 @@ TEST_CASE("Planning again stopped at once keeps the plan there was") {
   CHECK(after.plan.bound >= before.plan.bound);
   CHECK(d.window->jobs().sheet()->plan == after.plan);
 }
+
+TEST_CASE("Two plans of a job stand side by side, and its boards again") {
+  Driven d;
+  planNow(d);
+  Window& window = *d.window;
+  CHECK_FALSE(window.jobs().can(Act::twoPlans));
+  auto* view = d.named<PlanView>("Boards of the plan");
+  view->setFocus();
+  d.key(Qt::Key_Down);
+  window.trigger(Act::keepOutBoard);
+  planNow(d);
+  REQUIRE(d.book().plans(jobOf(d)).size() == 2);
+  REQUIRE(window.jobs().can(Act::twoPlans));
+  d.key(Qt::Key_B, Qt::ControlModifier | Qt::ShiftModifier);
+  auto* table = d.named<SheetTable>("Two plans side by side");
+  REQUIRE(table->isVisible());
+  CHECK(table->hasFocus());
+  CHECK_FALSE(view->isVisible());
+  const auto cell = [&](int row, int column) {
+    return table->model()->index(row, column).data().toString();
+  };
+  const std::string& sign = window.session().facts().sign;
+  const std::vector<PlanId> plans = d.book().plans(jobOf(d));
+  int costs = -1;
+  for (int row = 0; row < table->model()->rowCount(); ++row) {
+    if (cell(row, 0) == "cost in all") costs = row;
+  }
+  REQUIRE(costs >= 0);
+  for (int plan = 0; plan < 2; ++plan) {
+    const Money total = d.book().plan(plans[static_cast<std::size_t>(plan)])->plan.total();
+    CHECK(cell(costs, 1 + plan).toStdString() == text(total, sign));
+  }
+  // The price takes its place, and the boards come back.
+  window.trigger(Act::price);
+  CHECK_FALSE(table->isVisible());
+  CHECK(window.jobs().price().isVisible());
+  window.trigger(Act::twoPlans);
+  CHECK(table->isVisible());
+  CHECK_FALSE(window.jobs().price().isVisible());
+  window.trigger(Act::twoPlans);
+  CHECK_FALSE(table->isVisible());
+  CHECK(view->isVisible());
+}

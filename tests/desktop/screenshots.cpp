@@ -23,13 +23,14 @@ void showGrade(flitch::desktop::Window& window) {
   }
 }
 
-/// What the job costs, and its boards again.
-void showPrice(flitch::desktop::Window& window, const QString& name) {
-  window.trigger(flitch::desktop::Act::price);
+/// What the job costs, or its two newest plans, and its boards again.
+void showInstead(flitch::desktop::Window& window, flitch::desktop::Act what, const QString& name) {
+  if (!window.jobs().can(what)) return;
+  window.trigger(what);
   QApplication::processEvents();
   if (!window.grab().save(name)) throw std::runtime_error("cannot write " + name.toStdString());
   std::cout << name.toStdString() << '\n';
-  window.trigger(flitch::desktop::Act::price);
+  window.trigger(what);
 }
 
 /// The saw once more, with a knot said to have been found.
@@ -113,7 +114,9 @@ int main(int argc, char** argv) {
           }
           std::cout << name.toStdString() << '\n';
           if (place == desktop::Act::toJobs) {
-            showPrice(*window, QString(name).replace("/jobs-", "/jobs-price-"));
+            using desktop::Act;
+            showInstead(*window, Act::price, QString(name).replace("/jobs-", "/jobs-price-"));
+            showInstead(*window, Act::twoPlans, QString(name).replace("/jobs-", "/jobs-two-"));
           }
           if (place == desktop::Act::toSaw) {
             sayOtherwise(*window, QString(name).replace("/saw-", "/saw-otherwise-"));

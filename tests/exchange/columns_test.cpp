@@ -318,6 +318,8 @@ TEST_CASE("a mark may say how deep it goes, or where it comes out on face B") {
   CHECK(knot.onB->yTo == Length::inches(3));
   CHECK(deepRefusalOf("T0042-F,,check,through,12,17,1/16,,,,").find("has a depth") !=
         std::string::npos);
+  CHECK(deepRefusalOf("T0042-F,,good,through,12,17,,14,,,").find("only a defect has") !=
+        std::string::npos);
   CHECK(deepRefusalOf("T0042-F,,check,A,12,17,0,,,,").find("without any depth") !=
         std::string::npos);
   CHECK(deepRefusalOf("T0042-F,,check,A,12,17,,14,,,").find("goes through comes out on face B") !=

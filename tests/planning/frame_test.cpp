@@ -3,7 +3,9 @@
 
 #include "inventory/planning/board_frame.h"
 #include "inventory/planning/frame.h"
+#include "inventory/planning/planner.h"
 #include "inventory/records/refusal.h"
+#include "tests/planning/random_shop.h"
 #include "tests/records/bench.h"
 
 using namespace flitch;
@@ -306,10 +308,9 @@ TEST_CASE("a straight part comes from boards known to be straight enough") {
   Board& board = request.boards[0];
   CHECK_FALSE(allowed());  // nobody has looked
   request.choices.trustUnseen = true;
-  CHECK(allowed());
+  CHECK_FALSE(allowed());         // faces are trusted, no more
   board.grain = GrainSlope{119};  // 1 in 11.9 against 1 in 12
   CHECK_FALSE(allowed());
-  request.choices.trustUnseen = false;
   board.grain = GrainSlope{120};
   CHECK(allowed());
   board.grain = GrainSlope{};
@@ -317,4 +318,17 @@ TEST_CASE("a straight part comes from boards known to be straight enough") {
   board.grain = GrainSlope{80};
   request.shop.straightGrain = GrainSlope{80};
   CHECK(allowed());
+}
+
+TEST_CASE("a resawn part wider than the band saw takes comes out of a blank of its own") {
+  PlanRequest request = simple();
+  request.job.parts[0].copies = 2;  // as many as the board holds
+  request.job.parts[0].width = in(4);
+  request.job.parts[0].recipe = "resawn";
+  request.shop.resawHeight = in(4);  // the blank is 4 1/4 in wide
+  const PlanResult result = makePlan(request, bench::brief());
+  CHECK(result.plan.shorts.empty());
+  CHECK(check(result.plan, request).empty());
+  REQUIRE_FALSE(result.plan.cuttings.empty());
+  CHECK(result.plan.cuttings[0].layups.size() == 2);
 }

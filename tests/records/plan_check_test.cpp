@@ -304,6 +304,30 @@ const std::vector<Broken>& brokenPlans() {
        [](Good& g) {
          g.board().defects = {{"sound knot", DefectFace::a, inRect(10, 1, 1, 1)}};
        }},
+      {"a surface check a hair too deep to plane out", F::onMark,
+       [](Good& g) {
+         // 15/16 in flat, finished 13/16: 1/16 comes off each face.
+         g.board().defects = {
+             {"check", DefectFace::a, inRect(10, 1, 1, 1), in(0, 4) + Length::nanometres(1)}};
+       }},
+      {"a knot aslant that reaches the clear face below where it begins", F::onMark,
+       [](Good& g) {
+         // Face A at 30, face B at 4: half way at 17, so 17 to 31 on A once it is planed.
+         g.board().defects = {{"sound knot", DefectFace::through, inRect(30, 1, 1, 1), std::nullopt,
+                               inRect(4, 1, 1, 1)}};
+       }},
+      {"a check aslant on the sound back where it comes out", F::onMark,
+       [](Good& g) {
+         g.part1().faceA = "hidden";
+         g.board().defects = {{"check", DefectFace::through, inRect(40, 1, 1, 1), std::nullopt,
+                               inRect(10, 1, 1, 1)}};
+       }},
+      {"an edge in pith that goes through aslant", F::onMark,
+       [](Good& g) {
+         g.part1().faceA = g.part1().faceB = "hidden";
+         g.board().defects = {
+             {"pith", DefectFace::through, inRect(40, 1, 1, 1), std::nullopt, inRect(10, 3, 1, 1)}};
+       }},
       {"a knot nearer than the margin", F::onMark,
        [](Good& g) {
          // The blanks end at x = 22; the knot begins 1/4 in behind, the margin is 1/2 in.

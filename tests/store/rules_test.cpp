@@ -271,3 +271,29 @@ TEST_CASE_METHOD(Shop, "check names what was bent behind the book's back") {
     CHECK_THAT(sample::checked(book), Contains("Step 1"));
   }
 }
+
+TEST_CASE("a tag that went on stays so said, and never of a board on the rack") {
+  const sample::Folder folder;
+  Book book = Book::create(folder.file("shop.flitch"), sample::facts());
+  const auto received = sample::receive(book, {sample::plank(), sample::plank()});
+  book.change({"used by hand", {}, "", {}}, sample::hand(), [&](Writer& writer) {
+    const Board whole = writer.now().board(received.boards[0]).value();
+    Board left = whole;
+    left.kind = BoardKind::offcut;
+    left.parent = whole.id;
+    left.tag.reset();
+    left.delivery = {};
+    const BoardId id = writer.addBoard(left);
+    writer.passTag(whole.id, id);
+    writer.post(
+        {AccountKind::board, whole.id, AccountKind::board, id, whole.wood, whole.cost, -1, {}});
+  });
+  CHECK(sample::checked(book) == "");
+  sample::Behind behind(folder.file("shop.flitch"));
+  CHECK_THAT(behind.run("UPDATE tags_passed SET board = 2"), Contains("past_changed"));
+  CHECK_THAT(behind.run("DELETE FROM tags_passed"), Contains("past_changed"));
+  const std::string other = std::to_string(received.boards[1].value);
+  CHECK(behind.run("INSERT INTO tags_passed (id, board, serial, version) VALUES (9, " + other +
+                   ", 1, 1)") == "");
+  CHECK_THAT(sample::checked(book), Contains("its tag went on with a remainder"));
+}

@@ -165,6 +165,9 @@ void saySawn(const desk::Sawn& sawn, const Job& job, const Saw& command, const L
   answer.put("entry", sawn.entry.value);
   answer.put("wood_cost", sawn.woodCost);
   answer.put("offcuts", sawn.offcuts);
+  std::vector<std::string> toTag;
+  for (const Board& offcut : sawn.toTag) toTag.push_back(offcut.tagText());
+  answer.put("to_tag", toTag);
 }
 
 Answer run(const Saw& command, const Session& session) {

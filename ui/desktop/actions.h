@@ -71,6 +71,7 @@ enum class Act {
   cutSheets,
   partLabels,
   price,
+  twoPlans,
   estimate,
   quote,
   takeLines,

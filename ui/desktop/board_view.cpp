@@ -177,6 +177,7 @@ void BoardView::setZone() {
   const auto at = std::find(zoneKinds.begin(), zoneKinds.end(), kind);
   kind = at + 1 == zoneKinds.end() ? zoneKinds.front() : *(at + 1);
   kind_ = kind;
+  settle(board_->defects[static_cast<std::size_t>(chosen_)]);
   changedMarks(true);
 }
 
@@ -246,10 +247,7 @@ void BoardView::move(int dx, int dy, Qt::KeyboardModifiers modifiers) {
     const Rect was = where;
     where.x = kept(where.x + by * dx, all.x - where.dx / 2, all.right() - where.dx / 2);
     where.y = kept(where.y + by * (onB ? -dy : dy), all.y - where.dy / 2, all.top() - where.dy / 2);
-    if (mark.onB) {
-      mark.onB->x += where.x - was.x;
-      mark.onB->y += where.y - was.y;
-    }
+    moveAlong(mark, was, all);
   }
   hair_.x = where.x + where.dx / 2;
   hair_.y = where.y + where.dy / 2;

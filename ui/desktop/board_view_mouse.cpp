@@ -3,6 +3,7 @@
 #include <array>
 #include <cmath>
 
+#include "inventory/records/zones.h"
 #include "ui/desktop/board_view.h"
 #include "ui/desktop/snap.h"
 #include "ui/desktop/usual_mark.h"
@@ -85,8 +86,8 @@ void BoardView::mousePressEvent(QMouseEvent* event) {
     from_ = l.nearestOn(handledFace(), event->position());
   } else if (mark >= 0) {
     choose(mark);
-    const bool through =
-        board_->defects[static_cast<std::size_t>(mark)].face == DefectFace::through;
+    const Defect& taken = board_->defects[static_cast<std::size_t>(mark)];
+    const bool through = taken.face == DefectFace::through && !isZone(taken.kind);
     const bool onB = place && place->face == Face::b;
     pull_ = through && onB && (event->modifiers() & Qt::ShiftModifier) ? Pull::slant : Pull::move;
     from_ = place.value_or(l.nearestOn(handledFace(), event->position()));
@@ -134,10 +135,7 @@ void BoardView::pull(const BoardLayout& l, QPointF point, bool snap) {
     const Snap::Place corner = drawn(was.x + (now.x - from_.x), was.y + (now.y - from_.y));
     mark.where.x = std::clamp(corner.x, all.x - was.dx / 2, all.right() - was.dx / 2);
     mark.where.y = std::clamp(corner.y, all.y - was.dy / 2, all.top() - was.dy / 2);
-    if (mark.onB) {
-      mark.onB->x += mark.where.x - was.x;
-      mark.onB->y += mark.where.y - was.y;
-    }
+    moveAlong(mark, was, all);
   } else {
     const Snap::Place side = drawn((grip_.x < 0 ? was.x : was.right()) + (now.x - from_.x),
                                    (grip_.y < 0 ? was.y : was.top()) + (now.y - from_.y));

@@ -6,7 +6,9 @@
 #include <QFileInfo>
 #include <QPainter>
 #include <algorithm>
+#include <numeric>
 
+#include "inventory/desk/beside.h"
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/saw.h"
 #include "inventory/exchange/columns.h"
@@ -30,6 +32,8 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
       band_(look, this),
       view_(look, session.facts().unit, session.facts().sign, this),
       price_(look, actions, session.facts().unit, session.facts().sign, this),
+      besideModel_(session.facts().unit, session.facts().sign, this),
+      beside_(look, "Two plans side by side", this),
       facts_(look, session.facts().unit, session.facts().sign, this),
       take_(look, actions.at(Act::takeJob), this) {
   setAccessibleName("Jobs");
@@ -43,6 +47,9 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
     const QModelIndexList rows = parts_.selectionModel()->selectedRows();
     view_.setChosenLine(rows.isEmpty() ? 0 : model_.part(rows.front().row()).line);
   });
+  beside_.setModel(&besideModel_);
+  beside_.setSortingEnabled(false);
+  connect(&beside_, &SheetTable::left, this, [this] { parts_.setFocus(); });
   view_.setSettled(&settled_);
   connect(&view_, &PlanView::currentChanged, this, &JobsPlace::cellsChanged);
   connect(&view_, &PlanView::boardWanted, this, &JobsPlace::boardWanted);
@@ -112,6 +119,7 @@ void JobsPlace::readJob() {
     facts_.setSheet(&*sheet_);
   }
   readPrice();
+  readBeside();
   showPlanning();
   lay();
   emit cellsChanged();
@@ -168,6 +176,7 @@ bool JobsPlace::can(Act act) const {
     case Act::sawAsPlanned: return sheet_ && sheet_->unsawn() > 0 && !session_.planning();
     case Act::price:
     case Act::takeLines: return j != nullptr && !session_.planning();
+    case Act::twoPlans: return plans_ > 1 && !session_.planning();
     case Act::estimate:
     case Act::quote: return estimate_.has_value() && !session_.planning();
     default: return false;
@@ -206,11 +215,8 @@ void JobsPlace::carryOut(Act act) {
     case Act::cutSheets: cutSheets(); break;
     case Act::partLabels: partLabels(); break;
     case Act::sawAsPlanned: askSaw(); break;
-    case Act::price:
-      priceOpen_ = !priceOpen_;
-      readJob();
-      (priceOpen_ ? static_cast<QWidget&>(price_) : view_).setFocus();
-      break;
+    case Act::price: turnTo(shown_ == Shown::price ? Shown::boards : Shown::price); break;
+    case Act::twoPlans: turnTo(shown_ == Shown::twoPlans ? Shown::boards : Shown::twoPlans); break;
     case Act::estimate: writeEstimate(pdfPath("Estimate", " estimate")); break;
     case Act::quote: askQuote(); break;
     case Act::takeLines:
@@ -254,8 +260,10 @@ bool JobsPlace::find(const QString& text) {
   const bool sure = reading.verdict == TagReading::Verdict::right ||
                     reading.verdict == TagReading::Verdict::noCheck;
   if (!sheet_ || !sure) return false;
+  const std::optional<Board> wears = session_.book().read().boardByTag(reading.code);
+  if (!wears) return false;
   for (std::size_t i = 0; i < sheet_->boards.size(); ++i) {
-    if (sheet_->boards[i].board.tag == reading.code) {
+    if (sheet_->boards[i].board.id == wears->id) {
       view_.setCurrent(static_cast<int>(i));
       view_.setFocus(Qt::OtherFocusReason);
       return true;
@@ -266,8 +274,34 @@ bool JobsPlace::find(const QString& text) {
 
 std::vector<QWidget*> JobsPlace::areas() const {
   auto* self = const_cast<JobsPlace*>(this);
-  QWidget* shown = estimate_ ? static_cast<QWidget*>(&self->price_) : &self->view_;
-  return {&self->parts_, &self->head_, shown};
+  return {&self->parts_, &self->head_, &self->shownArea()};
+}
+
+QWidget& JobsPlace::shownArea() {
+  if (estimate_) return price_;
+  if (shown_ == Shown::twoPlans) return beside_;
+  return view_;
+}
+
+void JobsPlace::turnTo(Shown shown) {
+  shown_ = shown;
+  readJob();
+  shownArea().setFocus();
+}
+
+void JobsPlace::readBeside() {
+  const Job* j = job();
+  plans_ = 0;
+  if (j != nullptr) {
+    session_.attempt([&] {
+      const store::Snapshot now = session_.book().read();
+      plans_ = now.plans(j->id).size();
+      if (shown_ != Shown::twoPlans || plans_ < 2) return;
+      const auto& [unit, sign] = std::pair(session_.facts().unit, session_.facts().sign);
+      besideModel_.setTable(desk::sideBySide(desk::plansBeside(now, *j, unit), unit, sign));
+    });
+  }
+  if (shown_ == Shown::twoPlans && plans_ < 2) shown_ = Shown::boards;
 }
 
 void JobsPlace::takeJob() {
@@ -367,8 +401,9 @@ QRect JobsPlace::boardsHead() const { return {view_.x(), view_.y() - 32, view_.w
 void JobsPlace::lay() {
   const bool none = jobs_.empty();
   for (QWidget* w : std::initializer_list<QWidget*>{&parts_, &head_}) w->setVisible(!none);
-  view_.setVisible(!none && !estimate_);
-  price_.setVisible(!none && estimate_);
+  for (QWidget* w : std::initializer_list<QWidget*>{&view_, &price_, &beside_}) {
+    w->setVisible(!none && w == &shownArea());
+  }
   take_.setVisible(none);
   choice_.setVisible(jobs_.size() > 1);
   const bool wide = width() >= wideFrom;
@@ -396,6 +431,13 @@ void JobsPlace::lay() {
   y += bandHeight + 1 + 32;
   view_.setGeometry(left + 1, y, middle, height() - y);
   price_.setGeometry(left + 1, y - 32, middle, height() - y + 32);
+  // No wider and no higher than its rows, so that the figures stand beside each other.
+  const std::vector<int> columns = besideModel_.widths(420);
+  beside_.setGeometry(
+      left + 21, y, std::min(middle - 41, std::accumulate(columns.begin(), columns.end(), 2)),
+      std::min(height() - y,
+               SheetTable::headHeight + besideModel_.rowCount() * SheetTable::rowHeight + 2));
+  beside_.setWidths(columns);
   facts_.setGeometry(width() - right, 0, right, height());
   update();
 }
@@ -449,6 +491,11 @@ void JobsPlace::paintEvent(QPaintEvent*) {
   drawRule(painter, left, 0, left, height(), c.edge);
   drawRule(painter, left, head_.height(), left + 1 + head_.width(), head_.height(), c.edge);
   if (estimate_) return;
+  if (shown_ == Shown::twoPlans) {
+    drawText(painter, boardsHead().left() + 20, boardsHead().top() + 21,
+             q(besideModel_.table().title), 14, true, c.ink);
+    return;
+  }
   if (!sheet_) {
     if (!session_.planning()) {
       drawText(painter, left + 21, head_.height() + 40,

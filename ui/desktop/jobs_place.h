@@ -11,6 +11,8 @@
 #include "ui/desktop/plan_view.h"
 #include "ui/desktop/price_view.h"
 #include "ui/desktop/session.h"
+#include "ui/desktop/sheet_table.h"
+#include "ui/desktop/table_model.h"
 
 namespace flitch::desktop {
 
@@ -51,6 +53,7 @@ class JobsPlace : public Place {
   void resizeEvent(QResizeEvent* event) override;
 
  private:
+  enum class Shown { boards, price, twoPlans };
   void lay();
   void readJob();
   void showPlanning();
@@ -60,6 +63,10 @@ class JobsPlace : public Place {
   void askSaw();
   void askQuote();
   void readPrice();
+  void readBeside();
+  /// What stands below the head: the boards, the price or the two plans.
+  [[nodiscard]] QWidget& shownArea();
+  void turnTo(Shown shown);
   /// Where a PDF of the job goes, as the maker says; empty: nowhere.
   [[nodiscard]] QString pdfPath(const QString& title, const QString& name);
   void setTrust(bool trust);
@@ -89,8 +96,11 @@ class JobsPlace : public Place {
   Band band_;
   PlanView view_;
   PriceView price_;
-  bool priceOpen_ = false;
   std::optional<Estimate> estimate_;  ///< while the price is open
+  TableModel besideModel_;
+  SheetTable beside_;      ///< the two newest plans
+  std::size_t plans_ = 0;  ///< kept for the job
+  Shown shown_ = Shown::boards;
   PlanFacts facts_;
   Button take_;
 };

@@ -10,12 +10,11 @@
 
 // What a job costs: the part of the jobs' place that reads and writes prices.
 namespace flitch::desktop {
-namespace {}  // namespace
 
 void JobsPlace::readPrice() {
   estimate_.reset();
   const Job* j = job();
-  if (!priceOpen_ || j == nullptr) return;
+  if (shown_ != Shown::price || j == nullptr) return;
   session_.attempt([&] {
     const store::Snapshot now = session_.book().read();
     const Unit unit = session_.facts().unit;

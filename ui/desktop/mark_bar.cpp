@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "inventory/records/refusal.h"
+#include "inventory/records/zones.h"
 #include "inventory/wood/unreadable.h"
 #include "ui/desktop/actions.h"
 #include "ui/desktop/rack_model.h"
@@ -25,9 +26,10 @@ QString detailOf(const Defect& mark, Unit unit) {
 }
 
 /// What stands before it.
-QString detailTitle(DefectFace face) {
-  if (face == DefectFace::through) return "on B at";
-  return face == DefectFace::a || face == DefectFace::b ? "deep" : "";
+QString detailTitle(const Defect& mark) {
+  if (isZone(mark.kind)) return {};
+  if (mark.face == DefectFace::through) return "on B at";
+  return mark.face == DefectFace::a || mark.face == DefectFace::b ? "deep" : "";
 }
 
 }  // namespace
@@ -137,7 +139,7 @@ void MarkBar::setBoard(const std::optional<Board>& board, int chosen) {
   detail_.setText("");
   // Never hidden in between: it would lose the focus.
   const auto title = [&] {
-    return detailTitle(board_->defects[static_cast<std::size_t>(chosen_)].face);
+    return detailTitle(board_->defects[static_cast<std::size_t>(chosen_)]);
   };
   detail_.setVisible(any && !title().isEmpty());
   if (any) {
@@ -303,9 +305,9 @@ void MarkBar::paintEvent(QPaintEvent*) {
   drawText(painter, 16, 23, "Quick", 13, true, c.ink);
   int end = looked_[0]->x();
   if (!detail_.isHidden()) {
-    const DefectFace face = board_->defects[static_cast<std::size_t>(chosen_)].face;
-    drawText(painter, detail_.x() - 8, 23, detailTitle(face), 12, false, c.soft, Qt::AlignRight);
-    end = detail_.x() - 8 - textWidth(detailTitle(face), 12);
+    const QString title = detailTitle(board_->defects[static_cast<std::size_t>(chosen_)]);
+    drawText(painter, detail_.x() - 8, 23, title, 12, false, c.soft, Qt::AlignRight);
+    end = detail_.x() - 8 - textWidth(title, 12);
   }
   const int room = end - 312 - 12;
   const QString shown =

@@ -20,6 +20,7 @@ QString word(Settled settled) {
 void SettledBoards::read(const Choices& choices) {
   choices_ = choices;
   std::erase_if(choices_.locks, [](const Lock& lock) { return !lock.byEye; });
+  std::erase_if(choices_.wishes, [](const Wish& wish) { return wish.byItself; });
 }
 
 Settled SettledBoards::of(BoardId board) const {

@@ -67,4 +67,18 @@ Defect usualMark(const std::string& kind, const Board& board, Face face, Length 
   return mark;
 }
 
+void moveAlong(Defect& mark, const Rect& was, const Rect& all) {
+  if (!mark.onB) return;
+  const auto held = [](Length at, Length by, Length size, Length from, Length to) {
+    return kept(at + by, from - size / 2, to - size / 2) - at;
+  };
+  Rect& b = *mark.onB;
+  const Length dx = held(b.x, mark.where.x - was.x, b.dx, all.x, all.right());
+  const Length dy = held(b.y, mark.where.y - was.y, b.dy, all.y, all.top());
+  b.x += dx;
+  b.y += dy;
+  mark.where.x = was.x + dx;
+  mark.where.y = was.y + dy;
+}
+
 }  // namespace flitch::desktop

@@ -10,4 +10,8 @@ namespace flitch::desktop {
 [[nodiscard]] Defect usualMark(const std::string& kind, const Board& board, Face face, Length x,
                                Length y, Unit unit);
 
+/// Where a mark that goes through aslant comes out on face B goes along with what was moved from
+/// `was`; both are held on the board.
+void moveAlong(Defect& mark, const Rect& was, const Rect& all);
+
 }  // namespace flitch::desktop

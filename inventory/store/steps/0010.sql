@@ -1,12 +1,12 @@
 -- Step 10. Statements are separated by blank lines; units as in step 1.
 
 -- A sawn board whose tag still hangs on its remainder: the name it goes by. Rows are never changed,
--- only withdrawn.
+-- only withdrawn; a serial may be given back once its row is.
 
 CREATE TABLE tags_passed (
   id INTEGER PRIMARY KEY,
   board INTEGER NOT NULL REFERENCES boards (id),
-  serial INTEGER NOT NULL REFERENCES tags (serial),
+  serial INTEGER NOT NULL,
   withdrawn INTEGER NOT NULL DEFAULT 0 CHECK (withdrawn IN (0, 1)),
   version INTEGER NOT NULL REFERENCES entries (id)
 ) STRICT;
