@@ -2,11 +2,14 @@
 #include <QPainter>
 #include <catch2/catch.hpp>
 
+#include "inventory/desk/bins.h"
 #include "inventory/desk/photos.h"
 #include "inventory/desk/receive.h"
+#include "inventory/wood/unreadable.h"
 #include "labels/photo.h"
 #include "tests/desktop/drive.h"
 #include "tests/labels/outside_readers.h"
+#include "ui/desktop/bins_view.h"
 
 using namespace flitch;
 using namespace flitch::desktop;
@@ -210,5 +213,67 @@ TEST_CASE("The sheet shown before printing is the sheet that comes out, PDF and 
   // The same codes on both, and nothing on the three labels used before.
   for (int x = 0; x < preview.width(); ++x) {
     for (int y = 0; y < 120; ++y) REQUIRE(qGray(preview.pixel(x, y)) == 255);
+  }
+}
+
+TEST_CASE("Bins of shorts are made, filled, used and emptied from the rack by one line") {
+  const Logs d;
+  d.window->trigger(Act::bins);
+  auto* line = d.named<Field>("What was done with the bin");
+  auto* table = d.named<SheetTable>("Bins of untagged shorts");
+  auto* boards = d.named<SheetTable>("Boards on the rack");
+  REQUIRE(line->hasFocus());
+  CHECK_FALSE(table->isVisible());
+  CHECK_FALSE(boards->isVisible());
+  const auto typed = [&](const char* words) {
+    line->setFocus();
+    line->selectAll();
+    d.type(words);
+    d.key(Qt::Key_Return);
+  };
+  const auto holds = [&](std::size_t bin) {
+    return desk::estimatedFeet(d.book().bins().at(bin).wood);
+  };
+  typed("put 2");  // there is none yet
+  CHECK(line->trouble());
+  CHECK(d.book().bins().empty());
+  typed("new cherry");
+  REQUIRE(d.book().bins().size() == 1);
+  CHECK(line->text().isEmpty());
+  CHECK(table->isVisible());
+  typed("put 2");
+  CHECK(holds(0) == Feet{2000});
+  typed("used 0.5, for wedges");
+  CHECK(holds(0) == Feet{1500});
+  typed("thrown 9");  // more than there is
+  CHECK(holds(0) == Feet{1500});
+  CHECK_FALSE(line->text().isEmpty());
+  typed("burnt 1");
+  CHECK(line->trouble());
+  CHECK(line->accessibleDescription().contains("does not say what was done"));
+  typed("holds 1");
+  CHECK(holds(0) == Feet{1000});
+  CHECK_FALSE(d.window->rack().can(Act::printTags));
+  d.window->trigger(Act::undo);
+  CHECK(holds(0) == Feet{1500});
+  CHECK(d.window->session().book().check().empty());
+  line->setFocus();
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(line->isVisible());
+  CHECK(boards->isVisible());
+  CHECK(d.window->rack().can(Act::printTags));
+}
+
+TEST_CASE("A line on a bin is read as it is said") {
+  CHECK(readBinLine("put 2").feet == Feet{2000});
+  CHECK(readBinLine("PUT 1.5").work == desk::BinWork::put);
+  const BinLine used = readBinLine("used 1.5, Map Chest, top");
+  CHECK(used.work == desk::BinWork::used);
+  CHECK(used.feet == Feet{1500});
+  CHECK(used.word == "Map Chest, top");
+  CHECK(readBinLine("new white oak").species == "white oak");
+  for (const char* bad : {"", "put", "put a lot", "new", "2", "holds"}) {
+    CAPTURE(bad);
+    CHECK_THROWS_AS(readBinLine(bad), Unreadable);
   }
 }

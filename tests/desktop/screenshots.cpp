@@ -23,9 +23,9 @@ void showGrade(flitch::desktop::Window& window) {
   }
 }
 
-/// What the job costs, or its two newest plans, and its boards again.
+/// What stands in a place instead of its boards, and these again.
 void showInstead(flitch::desktop::Window& window, flitch::desktop::Act what, const QString& name) {
-  if (!window.jobs().can(what)) return;
+  if (!window.actions().at(what)->isEnabled()) return;
   window.trigger(what);
   QApplication::processEvents();
   if (!window.grab().save(name)) throw std::runtime_error("cannot write " + name.toStdString());
@@ -113,6 +113,10 @@ int main(int argc, char** argv) {
             throw std::runtime_error("cannot write " + name.toStdString());
           }
           std::cout << name.toStdString() << '\n';
+          if (place == desktop::Act::toRack) {
+            showInstead(*window, desktop::Act::bins,
+                        QString(name).replace("/rack-", "/rack-bins-"));
+          }
           if (place == desktop::Act::toJobs) {
             using desktop::Act;
             showInstead(*window, Act::price, QString(name).replace("/jobs-", "/jobs-price-"));

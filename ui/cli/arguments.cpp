@@ -293,6 +293,23 @@ class Reader {
     sub->add_flag("--new-tag", newTag_,
                   "The tag is lost or worn: the next takes its place, or the one named by --as");
     sub->add_option("--as", boardWork_.tag, "A blank tag that hangs on it now")->type_name("TAG");
+    const auto measured = [&](const char* name, const char* column, const char* what) {
+      sub->add_option_function<std::string>(
+             name,
+             [this, column](const std::string& typed) { boardWork_.measured[column] = typed; },
+             what)
+          ->type_name("SIZE");
+    };
+    measured("--thickness", "thickness", "Measured again, at its thinnest; \"\": not measured");
+    measured("--outline-a", "outline_a", "Edges of face A: \"8 3/4 - 8 1/4\", 0:0-14; end:0-16");
+    measured("--outline-b", "outline_b", "Edges of face B; \"\": as face A");
+    measured("--bow", "bow", "Out of the plane along the length");
+    measured("--bent-at", "bent_at", "Where the bow is a kink");
+    measured("--crook", "crook", "In the plane along the length");
+    measured("--hollow", "hollow", "The edge that is hollow with crook: near or far");
+    measured("--cup", "cup", "Across the width");
+    measured("--twist", "twist", "A corner lifted");
+    measured("--grain-slope", "grain_slope", "How steeply the grain runs out: 1 in 12, straight");
   }
 
   BoardWork boardWork() {
@@ -303,7 +320,8 @@ class Reader {
                                                    {letGo_, What::letGo},
                                                    {!boardWork_.moisture.empty(), What::reading},
                                                    {retire_->count() > 0, What::retire},
-                                                   {newTag_, What::newTag}};
+                                                   {newTag_, What::newTag},
+                                                   {!boardWork_.measured.empty(), What::measure}};
     int ways = 0;
     for (const auto& [is, what] : asked) {
       if (!is) continue;
@@ -312,12 +330,15 @@ class Reader {
     }
     if (ways != 1) {
       throw WrongUse{
-          "say one thing: --bay, --note, --keep-back, --let-go, --moisture, --retire or --new-tag"};
+          "say one thing: --bay, --note, --keep-back, --let-go, --moisture, --retire, --new-tag, "
+          "or "
+          "what was measured again"};
     }
     needCodes(boardWork_.boards);
-    if (boardWork_.what == What::newTag &&
-        (boardWork_.boards.tags.size() != 1 || !boardWork_.boards.file.empty())) {
-      throw WrongUse{"--new-tag is for one board"};
+    const bool one = boardWork_.boards.tags.size() == 1 && boardWork_.boards.file.empty();
+    if (boardWork_.what == What::newTag && !one) throw WrongUse{"--new-tag is for one board"};
+    if (boardWork_.what == What::measure && !one) {
+      throw WrongUse{"what was measured again is of one board"};
     }
     boardWork_.state = stateWords.at(state_);
     return boardWork_;

@@ -62,11 +62,14 @@ struct Codes {
 };
 /// One thing done to boards on the rack.
 struct BoardWork {
-  enum class What { move, note, keepBack, letGo, reading, retire, newTag };
+  enum class What { move, note, keepBack, letGo, reading, retire, newTag, measure };
   Codes boards;
   What what = What::move;
   std::string bay, note, moisture, on, reason, tag;
   MoistureState state = MoistureState::ready;
+  /// Of a board measured again, by the column of a tally: thickness, outline_a, bow, ...; the rest
+  /// stays.
+  std::map<std::string, std::string> measured;
 };
 struct Return {
   std::string tag, reason, expect;

@@ -1,9 +1,13 @@
+#include <algorithm>
 #include <fstream>
 #include <iostream>
+#include <map>
 
 #include "inventory/desk/count.h"
 #include "inventory/desk/names.h"
 #include "inventory/desk/rack_work.h"
+#include "inventory/desk/receive.h"
+#include "inventory/desk/reshape.h"
 #include "inventory/desk/returns.h"
 #include "inventory/wood/moisture.h"
 #include "inventory/wood/unreadable.h"
@@ -77,6 +81,42 @@ TagCode blankTagOf(const std::string& tag) {
   return reading.code;
 }
 
+/// The board with what was measured again, the rest as it stands.
+Board measuredAgain(const BoardWork& command, const Board& board, const store::Book& book) {
+  desk::ShapeTyped typed = desk::shapeOf(board, book.facts().unit);
+  const std::map<std::string, std::string*> fields{{"thickness", &typed.thickness},
+                                                   {"outline_a", &typed.outlineA},
+                                                   {"outline_b", &typed.outlineB},
+                                                   {"bow", &typed.bow},
+                                                   {"bent_at", &typed.bentAt},
+                                                   {"crook", &typed.crook},
+                                                   {"cup", &typed.cup},
+                                                   {"twist", &typed.twist},
+                                                   {"grain_slope", &typed.grain}};
+  for (const auto& [column, text] : command.measured) {
+    if (const auto field = fields.find(column); field != fields.end()) {
+      *field->second = text;
+    } else if (text == "near" || text == "far") {
+      typed.hollow = text == "far" ? Edge::far : Edge::near;
+    } else {
+      throw Refusal("bad-cell", Complaint{"--hollow", "`" + text + "` is no edge of a board", text,
+                                          "near, far"});
+    }
+  }
+  try {
+    return desk::reshaped(board, typed, desk::readingRules(book));
+  } catch (const Refusal& refusal) {
+    // A place of a tally's row, as the option that was typed.
+    std::vector<Complaint> complaints = refusal.complaints();
+    for (Complaint& complaint : complaints) {
+      std::string column = complaint.place.substr(complaint.place.rfind(':') + 1);
+      std::replace(column.begin(), column.end(), '_', '-');
+      complaint.place = "--" + column;
+    }
+    throw Refusal(refusal.code(), std::move(complaints));
+  }
+}
+
 }  // namespace
 
 Answer run(const BoardWork& command, const Session& session) {
@@ -115,6 +155,14 @@ Answer run(const BoardWork& command, const Session& session) {
       entry = desk::retire(book, boards, command.reason, session.hand);
       answer.say(names + " off the rack: " + command.reason + ".");
       break;
+    case What::measure: {
+      const Board measured = measuredAgain(command, boards.front(), book);
+      entry = desk::reshape(book, measured, session.hand);
+      answer.say(names + " is measured again: " + sizeText(measured, answer.unit()) + ", " +
+                 lengthText(measured.thickness, answer.unit()) + " thick" +
+                 (measured.grain ? ", grain " + text(*measured.grain) : "") + ".");
+      break;
+    }
     case What::newTag: {
       const desk::Retagged retagged = desk::replaceTag(
           book, boards.front(),

@@ -30,6 +30,7 @@ enum class Act {
   reprintTag,
   sisters,
   oldestFirst,
+  bins,
   shape,
   warp,
   photoCorners,

@@ -68,6 +68,11 @@ std::vector<Board> RackPlace::selected() const {
 }
 
 std::array<TitleCell, 3> RackPlace::cells() const {
+  if (binning_) {
+    return {TitleCell{"Bins", QString::number(bins_.count()), 150, 420},
+            TitleCell{"In them, by estimate", q(text(bins_.feet())) + " bf", 230, 300},
+            TitleCell{"Shown", "bins of untagged shorts", 300, 320}};
+  }
   const int shown = model_.rowCount();
   const std::size_t all = model_.boards().size();
   TitleCell first{"Shown", "no boards", 150, 420};
@@ -102,8 +107,13 @@ std::array<TitleCell, 3> RackPlace::cells() const {
 
 bool RackPlace::can(Act act) const {
   switch (act) {
+    case Act::takeTally:
+    case Act::bins: return true;
+    default: break;
+  }
+  if (binning_) return false;
+  switch (act) {
     case Act::clearFilter: return !empty();
-    case Act::takeTally: return true;
     case Act::printTags: return model_.rowCount() > 0;
     case Act::clearCuttings: {
       const desk::BoardGrade* grade = view_.board() ? grades_.known(*view_.board()) : nullptr;
@@ -125,6 +135,7 @@ bool RackPlace::can(Act act) const {
 
 void RackPlace::carryOut(Act act) {
   switch (act) {
+    case Act::bins: openBins(!binning_); break;
     case Act::clearFilter:
       model_.setLog("");
       filter_.setText("");

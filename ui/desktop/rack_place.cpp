@@ -30,7 +30,8 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
       bar_(look, session.facts().unit, this),
       shape_(look, session.facts().unit, this),
       corners_(look, this),
-      nothing_(session, look, actions, this) {
+      nothing_(session, look, actions, this),
+      bins_(session, look, this) {
   setAccessibleName("Rack");
   setFocusProxy(&filter_);
   state_.addItems({"State: on the rack", "State: free", "State: reserved", "State: kept back"});
@@ -90,6 +91,7 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
   connect(&shape_, &ShapeBar::leaveWanted, this, [this] { measureAgain(false); });
   connect(&corners_, &CornerView::kept, this, &RackPlace::keepCorners);
   connect(&corners_, &CornerView::leaveWanted, this, [this] { pullCorners(false); });
+  connect(&bins_, &BinsView::leaveWanted, this, [this] { openBins(false); });
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
   connect(&grades_, &GradeWork::answered, this, &RackPlace::showNotes);
   bar_.setKind("sound knot");
@@ -105,6 +107,7 @@ void RackPlace::refresh() {
   shop_ = now.shop();
   own_ = now.ownSpecies();
   if (now.rack().empty()) nothing_.refresh();
+  if (binning_) bins_.refresh();
   const exchange::ReadingRules rules = session_.readingRules();
   bar_.setRules(rules);
   shape_.setRules(rules);
@@ -175,7 +178,7 @@ void RackPlace::nothingFound() {
                                                 .arg(model_.boards().size());
   }
   update();
-  table_.setVisible(!empty() && noMatch_.isEmpty());
+  table_.setVisible(!empty() && !binning_ && noMatch_.isEmpty());
 }
 
 void RackPlace::keep(const Board& board) {
@@ -186,7 +189,18 @@ void RackPlace::keep(const Board& board) {
   if (view_.board() && mark < static_cast<int>(view_.board()->defects.size())) view_.choose(mark);
 }
 
+void RackPlace::openBins(bool open) {
+  view_.flush();
+  binning_ = open;
+  if (open) bins_.refresh();
+  lay();
+  nothingFound();
+  setFocus(Qt::OtherFocusReason);
+  emit cellsChanged();
+}
+
 void RackPlace::open(BoardId board) {
+  if (binning_) openBins(false);
   if (model_.rowOf(board) < 0) {
     model_.setLog("");
     filter_.setText("");
@@ -200,6 +214,7 @@ void RackPlace::open(BoardId board) {
 }
 
 bool RackPlace::find(const QString& text) {
+  if (binning_) openBins(false);
   filter_.setText(text);
   table_.setFocus(Qt::OtherFocusReason);
   return model_.rowCount() > 0;
@@ -207,15 +222,20 @@ bool RackPlace::find(const QString& text) {
 
 std::vector<QWidget*> RackPlace::areas() const {
   auto* self = const_cast<RackPlace*>(this);
+  if (binning_) return {&self->bins_};
   if (empty()) return {&self->nothing_};
   return {&self->filter_, &self->table_, &self->view_, self->bar_.first()};
 }
 
 void RackPlace::lay() {
-  const bool none = empty();
+  bins_.setGeometry(rect());
+  bins_.setVisible(binning_);
   nothing_.setGeometry(rect());
-  nothing_.setVisible(none);
-  setFocusProxy(none ? static_cast<QWidget*>(&nothing_) : &filter_);
+  nothing_.setVisible(empty() && !binning_);
+  const bool none = empty() || binning_;
+  setFocusProxy(binning_  ? static_cast<QWidget*>(&bins_)
+                : empty() ? static_cast<QWidget*>(&nothing_)
+                          : &filter_);
   for (QWidget* w : std::initializer_list<QWidget*>{&filter_, &state_, &tags_}) {
     w->setVisible(!none);
   }
@@ -267,7 +287,7 @@ void RackPlace::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();
   QPainter painter(this);
   painter.fillRect(rect(), c.sheet);
-  if (empty()) return;
+  if (empty() || binning_) return;
   if (!noMatch_.isEmpty()) {
     drawText(painter, 16, 76, noMatch_, 14, true, c.ink);
   }

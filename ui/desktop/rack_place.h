@@ -1,4 +1,5 @@
 #pragma once
+#include "ui/desktop/bins_view.h"
 #include "ui/desktop/board_facts.h"
 #include "ui/desktop/board_view.h"
 #include "ui/desktop/controls.h"
@@ -61,6 +62,7 @@ class RackPlace : public Place {
   void keepShape(const Board& board);
   void showSisters();
   [[nodiscard]] bool empty() const { return model_.boards().empty(); }
+  void openBins(bool open);
 
   Session& session_;
   const Look& look_;
@@ -81,7 +83,8 @@ class RackPlace : public Place {
   ShapeBar shape_;
   CornerView corners_;
   EmptyRack nothing_;
-  bool shaping_ = false, pulling_ = false;
+  BinsView bins_;
+  bool shaping_ = false, pulling_ = false, binning_ = false;
   TagPaper paper_;
   std::optional<Board> shownBefore_;  ///< the board drawn before an undo
   std::vector<Board> undone_;         ///< as boards stood before each undo, the newest last
