@@ -277,3 +277,62 @@ TEST_CASE("A line on a bin is read as it is said") {
     CHECK_THROWS_AS(readBinLine(bad), Unreadable);
   }
 }
+
+TEST_CASE("What was done to the boards chosen is said in one line") {
+  const Logs d;
+  d.rack().open(d.came[0].id);
+  const auto now = [&](std::size_t n) { return *d.book().board(d.came[n].id); };
+  d.window->trigger(Act::sayDone);
+  auto* line = d.named<Field>("What was done to the boards");
+  REQUIRE(line->hasFocus());
+  const auto typed = [&](const char* words) {
+    line->setFocus();
+    line->selectAll();
+    d.type(words);
+    d.key(Qt::Key_Return);
+  };
+  typed("bay C9");
+  CHECK(now(0).bay == "C9");
+  CHECK(now(1).bay != "C9");
+  CHECK(line->text().isEmpty());
+  typed("note For the door");
+  CHECK(now(0).note == "For the door");
+  typed("note");
+  CHECK(now(0).note.empty());
+  typed("keep back");
+  CHECK(now(0).keptBack);
+  typed("let go");
+  CHECK_FALSE(now(0).keptBack);
+  typed("moisture 13.5 resting");
+  REQUIRE(now(0).readings.size() == 1);
+  CHECK(now(0).readings[0].tenthsPercent == 135);
+  CHECK(now(0).readings[0].state == MoistureState::resting);
+  typed("moisture wet");
+  CHECK(line->trouble());
+  CHECK(now(0).readings.size() == 1);
+  typed("burn it");
+  CHECK(line->trouble());
+  const std::optional<TagCode> worn = now(0).tag;
+  typed("new tag");
+  CHECK(now(0).tag != worn);
+  // Of all boards chosen, in one entry.
+  auto* table = d.named<SheetTable>("Boards on the rack");
+  table->selectAll();
+  REQUIRE(d.rack().selected().size() == d.came.size());
+  const EntryId before = d.book().lastEntry();
+  typed("bay D1");
+  CHECK(d.book().lastEntry().value == before.value + 1);
+  for (std::size_t n = 0; n < d.came.size(); ++n) CHECK(now(n).bay == "D1");
+  table->selectAll();
+  typed("new tag");  // one board at a time
+  CHECK_FALSE(line->text().isEmpty());
+  d.rack().open(d.came[2].id);
+  typed("retire split in two");
+  CHECK_FALSE(now(2).onRack());
+  CHECK(d.window->session().book().check().empty());
+  d.window->trigger(Act::undo);
+  CHECK(now(2).onRack());
+  line->setFocus();
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(line->isVisible());
+}

@@ -114,6 +114,8 @@ int main(int argc, char** argv) {
           }
           std::cout << name.toStdString() << '\n';
           if (place == desktop::Act::toRack) {
+            showInstead(*window, desktop::Act::sayDone,
+                        QString(name).replace("/rack-", "/rack-line-"));
             showInstead(*window, desktop::Act::bins,
                         QString(name).replace("/rack-", "/rack-bins-"));
           }

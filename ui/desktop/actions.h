@@ -31,6 +31,7 @@ enum class Act {
   sisters,
   oldestFirst,
   bins,
+  sayDone,
   shape,
   warp,
   photoCorners,

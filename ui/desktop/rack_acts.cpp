@@ -1,14 +1,64 @@
 #include <QFileDialog>
 #include <algorithm>
 
+#include "inventory/desk/count.h"
+#include "inventory/desk/rack_work.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reshape.h"
 #include "ui/desktop/rack_place.h"
 
 namespace flitch::desktop {
 
+QString RackPlace::chosenText() const {
+  const std::vector<Board> boards = selected();
+  return boards.size() == 1 ? tagText(boards.front()) : QString("%1 boards").arg(boards.size());
+}
+
+void RackPlace::openLine(bool open) {
+  saying_ = open;
+  line_.setBoards(chosenText());
+  lay();
+  (open ? static_cast<QWidget&>(line_) : table_).setFocus(Qt::OtherFocusReason);
+}
+
+void RackPlace::doTo(const BoardWords& words) {
+  using What = BoardWords::What;
+  const std::vector<Board> boards = selected();
+  const QString names = chosenText();
+  QString tag;
+  const bool kept = session_.attempt([&] {
+    store::Book& book = session_.book();
+    const store::Hand hand = session_.hand();
+    switch (words.what) {
+      case What::move:
+        desk::moveTo(book, boards, desk::bayOrNew(book.read(), words.text), hand);
+        break;
+      case What::note: desk::note(book, boards, words.text, hand); break;
+      case What::keepBack: desk::keepBack(book, boards, true, hand); break;
+      case What::letGo: desk::keepBack(book, boards, false, hand); break;
+      case What::reading:
+        desk::takeReading(book, boards, {today(), words.tenthsPercent, words.state}, hand);
+        break;
+      case What::retire: desk::retire(book, boards, words.text, hand); break;
+      case What::newTag:
+        if (boards.size() != 1) {
+          throw Refusal("one-board",
+                        Complaint{"", "A new tag is for one board", "", "one board chosen"});
+        }
+        tag = q(text(desk::replaceTag(book, boards.front(), std::nullopt, hand).tag));
+        break;
+    }
+  });
+  if (!kept) return;
+  line_.clear();
+  session_.look();
+  emit said(names + ": " + (tag.isEmpty() ? readingOf(words) : "has the tag " + tag + " now") + ".",
+            false);
+}
+
 void RackPlace::measureAgain(bool open) {
   shaping_ = open;
+  saying_ = false;
   lay();
   if (!open) view_.setFocus(Qt::OtherFocusReason);
 }
@@ -121,6 +171,7 @@ bool RackPlace::can(Act act) const {
     }
     case Act::oldestFirst: return model_.rowCount() > 0;
     case Act::addPhoto:
+    case Act::sayDone:
     case Act::shape:
     case Act::warp: return view_.board().has_value();
     case Act::reprintTag: return view_.board() && view_.board()->tag;
@@ -136,6 +187,7 @@ bool RackPlace::can(Act act) const {
 void RackPlace::carryOut(Act act) {
   switch (act) {
     case Act::bins: openBins(!binning_); break;
+    case Act::sayDone: openLine(!saying_); break;
     case Act::clearFilter:
       model_.setLog("");
       filter_.setText("");

@@ -31,7 +31,8 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
       shape_(look, session.facts().unit, this),
       corners_(look, this),
       nothing_(session, look, actions, this),
-      bins_(session, look, this) {
+      bins_(session, look, this),
+      line_(look, this) {
   setAccessibleName("Rack");
   setFocusProxy(&filter_);
   state_.addItems({"State: on the rack", "State: free", "State: reserved", "State: kept back"});
@@ -63,8 +64,10 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
             chosen_ = model_.at(now.row()).id;
             showBoard(model_.at(now.row()));
           });
-  connect(table_.selectionModel(), &QItemSelectionModel::selectionChanged, this,
-          [this] { emit cellsChanged(); });
+  connect(table_.selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
+    if (saying_) line_.setBoards(chosenText());
+    emit cellsChanged();
+  });
   connect(&table_, &SheetTable::entered, this, [this] { view_.setFocus(Qt::TabFocusReason); });
   connect(&table_, &QTableView::clicked, this, [this] { table_.setFocus(Qt::MouseFocusReason); });
   connect(&table_, &SheetTable::left, this, [this] { filter_.setFocus(Qt::BacktabFocusReason); });
@@ -91,6 +94,8 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
   connect(&shape_, &ShapeBar::leaveWanted, this, [this] { measureAgain(false); });
   connect(&corners_, &CornerView::kept, this, &RackPlace::keepCorners);
   connect(&corners_, &CornerView::leaveWanted, this, [this] { pullCorners(false); });
+  connect(&line_, &BoardLine::entered, this, &RackPlace::doTo);
+  connect(&line_, &BoardLine::leaveWanted, this, [this] { openLine(false); });
   connect(&bins_, &BinsView::leaveWanted, this, [this] { openBins(false); });
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
   connect(&grades_, &GradeWork::answered, this, &RackPlace::showNotes);
@@ -240,8 +245,9 @@ void RackPlace::lay() {
     w->setVisible(!none);
   }
   view_.setVisible(!none && !pulling_);
-  bar_.setVisible(!none && !pulling_ && !shaping_);
-  shape_.setVisible(!none && !pulling_ && shaping_);
+  bar_.setVisible(!none && !pulling_ && !shaping_ && !saying_);
+  shape_.setVisible(!none && !pulling_ && shaping_ && !saying_);
+  line_.setVisible(!none && !pulling_ && saying_);
   corners_.setVisible(!none && pulling_);
   const bool wide = width() >= wideFrom;
   facts_.setVisible(!none && wide);
@@ -272,6 +278,7 @@ void RackPlace::lay() {
     bar_.setGeometry(0, barTop, width(), MarkBar::barHeight);
   }
   shape_.setGeometry(bar_.geometry());
+  line_.setGeometry(bar_.geometry());
   corners_.setGeometry(view_.geometry().united(bar_.geometry()));
   table_.setWidths(columnWidths);
   update();

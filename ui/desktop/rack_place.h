@@ -1,6 +1,7 @@
 #pragma once
 #include "ui/desktop/bins_view.h"
 #include "ui/desktop/board_facts.h"
+#include "ui/desktop/board_line.h"
 #include "ui/desktop/board_view.h"
 #include "ui/desktop/controls.h"
 #include "ui/desktop/empty_rack.h"
@@ -63,6 +64,11 @@ class RackPlace : public Place {
   void showSisters();
   [[nodiscard]] bool empty() const { return model_.boards().empty(); }
   void openBins(bool open);
+  /// The line for what was done to the boards chosen, in place of the marks' bar.
+  void openLine(bool open);
+  void doTo(const BoardWords& words);
+  /// "T0042-F", "3 boards".
+  [[nodiscard]] QString chosenText() const;
 
   Session& session_;
   const Look& look_;
@@ -84,7 +90,8 @@ class RackPlace : public Place {
   CornerView corners_;
   EmptyRack nothing_;
   BinsView bins_;
-  bool shaping_ = false, pulling_ = false, binning_ = false;
+  BoardLine line_;
+  bool shaping_ = false, pulling_ = false, binning_ = false, saying_ = false;
   TagPaper paper_;
   std::optional<Board> shownBefore_;  ///< the board drawn before an undo
   std::vector<Board> undone_;         ///< as boards stood before each undo, the newest last
