@@ -208,13 +208,15 @@ class CuttingDrawing {
     written_.emplace_back(left, base - high, right - left, high * 1.3);
   }
 
-  /// All blanks of the part chosen are framed.
+  /// All blanks of the part chosen are framed; on a narrow one the frame lies on its edges, off its
+  /// words.
   void chosen(const Piece& piece) {
     const QRectF box = view_.page(piece.at);
+    const double pen = std::min(2 * u_, box.height() * 0.1);
+    const double in = std::min(2.5 * u_, box.height() * 0.06);
     if (look_.chosenLine == piece.line && piece.line > 0)
-      ink_.emplace_back(
-          Area{face_.within(QPolygonF(box.adjusted(2.5 * u_, 2.5 * u_, -2.5 * u_, -2.5 * u_))),
-               Fill::none, Tone::wood, 2 * u_, Tone::blue, Dash::solid});
+      ink_.emplace_back(Area{face_.within(QPolygonF(box.adjusted(2.5 * u_, in, -2.5 * u_, -in))),
+                             Fill::none, Tone::wood, pen, Tone::blue, Dash::solid});
   }
 
   /// Hand marks that do not fit stand below the board, a line leads to their blanks; those of
