@@ -326,6 +326,9 @@ TEST_CASE("What was done to the boards chosen is said in one line") {
   table->selectAll();
   typed("new tag");  // one board at a time
   CHECK_FALSE(line->text().isEmpty());
+  d.rack().open(d.came[1].id);
+  typed("return honeycombed end");
+  CHECK_FALSE(now(1).onRack());
   d.rack().open(d.came[2].id);
   typed("retire split in two");
   CHECK_FALSE(now(2).onRack());

@@ -66,7 +66,8 @@ constexpr std::array table{
               "Shows what lies untagged in the bins, or the boards again.", "Ctrl+Shift+B",
               inRack | inDrawing, "", "folder-open"},
     ActionRow{Act::sayDone, "say-done", "Say what was done",
-              "Moves, notes, keeps back, measures moisture of, retires or tags the boards chosen.",
+              "Moves, notes, keeps back, measures moisture of, retires, returns or tags the boards "
+              "chosen.",
               "Ctrl+M", inRack | inDrawing, "a board chosen", "document-edit"},
     ActionRow{Act::shape, "shape", "Taper and outline",
               "Measures the board again: outline points of both faces, thickness.", "Ctrl+T",

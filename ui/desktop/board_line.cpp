@@ -13,7 +13,7 @@ namespace {
 
 constexpr const char* boardWords =
     "bay B3 · note for the door · keep back · let go · moisture 8.5 ready · retire split in two · "
-    "new tag";
+    "return honeycombed end · new tag";
 
 /// What stands behind a first word, as typed.
 std::string behind(const std::string& text, std::size_t word) {
@@ -54,6 +54,7 @@ BoardWords readBoardWords(const std::string& text) {
   if (said.empty()) throw unreadable;
   if (verb == "bay") return {What::move, said, 0, MoistureState::ready};
   if (verb == "retire") return {What::retire, said, 0, MoistureState::ready};
+  if (verb == "return") return {What::sendBack, said, 0, MoistureState::ready};
   if (verb == "moisture") return moistureOf(plain(said));
   throw unreadable;
 }
@@ -69,6 +70,7 @@ QString readingOf(const BoardWords& words) {
     case What::reading:
       return q(moistureText(words.tenthsPercent)) + " today, " + q(std::string(word(words.state)));
     case What::retire: return "off the rack: " + q(words.text);
+    case What::sendBack: return "back to the yard, its cost expected as credit: " + q(words.text);
     case What::newTag: return "the next tag hangs on it, in place of its own";
   }
   return {};

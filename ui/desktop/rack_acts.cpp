@@ -5,9 +5,20 @@
 #include "inventory/desk/rack_work.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/reshape.h"
+#include "inventory/desk/returns.h"
 #include "ui/desktop/rack_place.h"
 
 namespace flitch::desktop {
+
+namespace {
+
+void needOne(const std::vector<Board>& boards) {
+  if (boards.size() == 1) return;
+  throw Refusal("one-board",
+                Complaint{"", "That is done to one board at a time", "", "one board chosen"});
+}
+
+}  // namespace
 
 QString RackPlace::chosenText() const {
   const std::vector<Board> boards = selected();
@@ -40,11 +51,12 @@ void RackPlace::doTo(const BoardWords& words) {
         desk::takeReading(book, boards, {today(), words.tenthsPercent, words.state}, hand);
         break;
       case What::retire: desk::retire(book, boards, words.text, hand); break;
+      case What::sendBack:
+        needOne(boards);
+        desk::sendBack(book, boards.front(), words.text, std::nullopt, hand);
+        break;
       case What::newTag:
-        if (boards.size() != 1) {
-          throw Refusal("one-board",
-                        Complaint{"", "A new tag is for one board", "", "one board chosen"});
-        }
+        needOne(boards);
         tag = q(text(desk::replaceTag(book, boards.front(), std::nullopt, hand).tag));
         break;
     }
