@@ -78,11 +78,15 @@ class Framer {
     const Length flat = thicknessOver(board_, l, w, false);
     if (flat < blank.thickness) return noClass;
     const Length bent = thicknessOver(board_, l, w, true);
+    const bool clearOfKink = bent < blank.thickness;
+    const bool edgesInside = blank.across > 1;
     const Asking asked{&demandNamed(shop_, part.faceA, part),
                        &demandNamed(shop_, part.faceB, part),
                        &demandNamed(shop_, part.edges[0], part),
                        &demandNamed(shop_, part.edges[1], part),
-                       bent<blank.thickness, blank.showing, blank.across> 1,
+                       clearOfKink,
+                       blank.showing,
+                       edgesInside,
                        deepestOut(planedOff(blank, std::max(bent, blank.thickness), shop_))};
     bool lies = false;
     for (int o = 0; o < orientations; ++o) lies = lies || seen(asked, o);

@@ -88,6 +88,7 @@ Board aBoard() {
 CutPlan aPlan() {
   CutPlan plan;
   plan.choices.keptOut = {BoardId{3}};
+  plan.choices.wishes = {{"offcuts first", {BoardId{5}}, Money::units(3)}};
   plan.shorts.push_back({3, 2, true, "no face has been looked at"});
   plan.waiting = {1, 8};
   Cutting cutting{BoardId{7}, {}, {}};
