@@ -65,17 +65,18 @@ BinsView::BinsView(Session& session, const Look& look, QWidget* parent)
       look_(look),
       model_(session.facts().unit, session.facts().sign, this),
       table_(look, "Bins of untagged shorts", this),
-      line_(look, "What was done with the bin", "put 2", "", this) {
+      line_(look, this) {
   setAccessibleName("Bins of untagged shorts");
   setFocusProxy(&line_);
+  line_.setAbout("What was done with the bin", "put 2", QString(binWords));
   table_.setModel(&model_);
   table_.setSortingEnabled(false);
   connect(table_.selectionModel(), &QItemSelectionModel::currentRowChanged, this, &BinsView::read);
   connect(&table_, &SheetTable::entered, this, [this] { line_.setFocus(Qt::TabFocusReason); });
   connect(&table_, &SheetTable::left, this, &BinsView::leaveWanted);
-  connect(&line_, &QLineEdit::textChanged, this, &BinsView::read);
-  connect(&line_, &QLineEdit::returnPressed, this, &BinsView::keep);
-  connect(&line_, &Field::left, this, [this](int way) {
+  connect(&line_, &SaidLine::edited, this, &BinsView::read);
+  connect(&line_, &SaidLine::entered, this, &BinsView::keep);
+  connect(&line_, &SaidLine::left, this, [this](int way) {
     if (way > 0) {
       table_.setFocus(Qt::TabFocusReason);
     } else {
@@ -115,34 +116,30 @@ int BinsView::lineTop() const {
 }
 
 void BinsView::read() {
-  reading_.clear();
-  trouble_ = false;
-  if (!line_.text().trimmed().isEmpty()) {
-    try {
-      const BinLine line = readBinLine(line_.text().toStdString());
-      const Bin* bin = chosen();
-      if (!line.species.empty()) {
-        reading_ = "A bin for shorts of " + q(line.species);
-      } else if (bin == nullptr) {
-        trouble_ = true;
-        reading_ = "There is no bin yet: new cherry makes one.";
-      } else {
-        reading_ = sayingOf(line.work).arg(q(text(line.feet)), q(bin->name));
-        if (!line.word.empty()) reading_ += ": " + q(line.word);
-      }
-    } catch (const Unreadable& error) {
-      trouble_ = true;
-      reading_ = QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted));
-    }
+  if (line_.typed().isEmpty()) {
+    line_.tell("", false);
+    return;
   }
-  line_.setTrouble(trouble_);
-  line_.setAccessibleDescription(reading_);
-  update();
+  try {
+    const BinLine line = readBinLine(line_.typed().toStdString());
+    const Bin* bin = chosen();
+    if (!line.species.empty()) {
+      line_.tell("A bin for shorts of " + q(line.species), false);
+    } else if (bin == nullptr) {
+      line_.tell("There is no bin yet: new cherry makes one.", true);
+    } else {
+      line_.tell(sayingOf(line.work).arg(q(text(line.feet)), q(bin->name)) +
+                     (line.word.empty() ? QString() : ": " + q(line.word)),
+                 false);
+    }
+  } catch (const Unreadable& error) {
+    line_.tell(QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted)), true);
+  }
 }
 
 void BinsView::keep() {
-  if (trouble_ || line_.text().trimmed().isEmpty()) return;
-  const BinLine line = readBinLine(line_.text().toStdString());
+  if (line_.trouble() || line_.typed().isEmpty()) return;
+  const BinLine line = readBinLine(line_.typed().toStdString());
   const bool kept = session_.attempt([&] {
     if (!line.species.empty()) {
       desk::addBin(session_.book(), {{}, line.species + " shorts", line.species, "", {}},
@@ -163,7 +160,7 @@ void BinsView::keep() {
     desk::changeBin(session_.book(), chosen()->id, line.work, line.feet, job, why, session_.hand());
   });
   if (!kept) return;
-  line_.setText("");
+  line_.setTyped("");
   session_.look();
   refresh();
 }
@@ -176,7 +173,7 @@ void BinsView::resizeEvent(QResizeEvent*) {
                      std::min(height() - 62 - 116, high));
   table_.setWidths(columns);
   table_.setVisible(!bins_.empty());
-  line_.setGeometry(binMargin, lineTop() + 32, 360, 32);
+  line_.setGeometry(0, lineTop(), width(), SaidLine::barHeight);
 }
 
 void BinsView::paintEvent(QPaintEvent*) {
@@ -190,19 +187,8 @@ void BinsView::paintEvent(QPaintEvent*) {
     drawText(painter, binMargin, 96, "There is no bin yet: new cherry makes one for its shorts.",
              14, true, c.ink);
   }
-  const int top = lineTop();
-  drawRule(painter, 0, top, width(), top, c.rule);
-  drawText(painter, binMargin, top + 22, "What was done with the bin", 13, true, c.ink);
-  const int at = line_.x() + line_.width() + 16;
-  drawText(painter, at, top + 53,
-           elided(reading_.isEmpty() ? QString(binWords) : reading_, 13, false,
-                  width() - at - binMargin),
-           13, false,
-           trouble_             ? c.red
-           : reading_.isEmpty() ? c.soft
-                                : c.ink);
-  drawText(painter, binMargin, top + 92, "Enter keeps it · Esc shows the boards again", 12, false,
-           c.soft);
+  drawText(painter, binMargin, lineTop() + SaidLine::barHeight + 24,
+           "Enter keeps it · Esc shows the boards again", 12, false, c.soft);
 }
 
 }  // namespace flitch::desktop

@@ -1,6 +1,6 @@
 #pragma once
 #include "inventory/desk/bins.h"
-#include "ui/desktop/controls.h"
+#include "ui/desktop/said_line.h"
 #include "ui/desktop/session.h"
 #include "ui/desktop/sheet_table.h"
 #include "ui/desktop/table_model.h"
@@ -47,9 +47,7 @@ class BinsView : public QWidget {
   std::vector<Bin> bins_;
   TableModel model_;
   SheetTable table_;
-  Field line_;
-  QString reading_;
-  bool trouble_ = false;
+  SaidLine line_;
 };
 
 }  // namespace flitch::desktop

@@ -1,6 +1,5 @@
 #include "ui/desktop/board_line.h"
 
-#include <QPainter>
 #include <array>
 
 #include "inventory/wood/moisture.h"
@@ -76,60 +75,30 @@ QString readingOf(const BoardWords& words) {
   return {};
 }
 
-BoardLine::BoardLine(const Look& look, QWidget* parent)
-    : QWidget(parent),
-      look_(look),
-      field_(look, "What was done to the boards", "bay B3", "", this) {
+BoardLine::BoardLine(const Look& look, QWidget* parent) : SaidLine(look, parent) {
   setAccessibleName("What was done to the boards");
-  setFocusProxy(&field_);
-  connect(&field_, &QLineEdit::textChanged, this, &BoardLine::read);
-  connect(&field_, &QLineEdit::returnPressed, this, &BoardLine::keep);
-  connect(&field_, &Field::left, this, &BoardLine::leaveWanted);
-  connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
+  setAbout("What was done to the boards", "bay B3", QString(boardWords));
+  connect(this, &SaidLine::edited, this, &BoardLine::read);
+  connect(this, &SaidLine::entered, this, [this] {
+    if (!trouble() && !typed().isEmpty()) emit said(readBoardWords(typed().toStdString()));
+  });
 }
 
-void BoardLine::setBoards(const QString& boards) {
-  boards_ = boards;
-  update();
+void BoardLine::clear() {
+  setTyped("");
+  read();
 }
 
 void BoardLine::read() {
-  reading_.clear();
-  trouble_ = false;
-  if (!field_.text().trimmed().isEmpty()) {
-    try {
-      reading_ = readingOf(readBoardWords(field_.text().toStdString()));
-    } catch (const Unreadable& error) {
-      trouble_ = true;
-      reading_ = QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted));
-    }
+  if (typed().isEmpty()) {
+    tell("", false);
+    return;
   }
-  field_.setTrouble(trouble_);
-  field_.setAccessibleDescription(reading_);
-  update();
-}
-
-void BoardLine::keep() {
-  if (trouble_ || field_.text().trimmed().isEmpty()) return;
-  emit entered(readBoardWords(field_.text().toStdString()));
-}
-
-void BoardLine::resizeEvent(QResizeEvent*) { field_.setGeometry(16, 28, 360, 32); }
-
-void BoardLine::paintEvent(QPaintEvent*) {
-  const Colours& c = look_.colours();
-  QPainter painter(this);
-  painter.fillRect(rect(), c.sheet);
-  drawRule(painter, 0, 0, width(), 0, c.rule);
-  drawText(painter, 16, 20, "What was done to " + boards_, 13, true, c.ink);
-  const int at = field_.x() + field_.width() + 16;
-  drawText(
-      painter, at, 49,
-      elided(reading_.isEmpty() ? QString(boardWords) : reading_, 13, false, width() - at - 16), 13,
-      false,
-      trouble_             ? c.red
-      : reading_.isEmpty() ? c.soft
-                           : c.ink);
+  try {
+    tell(readingOf(readBoardWords(typed().toStdString())), false);
+  } catch (const Unreadable& error) {
+    tell(QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted)), true);
+  }
 }
 
 }  // namespace flitch::desktop

@@ -1,8 +1,6 @@
 #pragma once
-#include <QWidget>
-
 #include "inventory/records/board.h"
-#include "ui/desktop/controls.h"
+#include "ui/desktop/said_line.h"
 
 namespace flitch::desktop {
 
@@ -21,30 +19,17 @@ struct BoardWords {
 [[nodiscard]] QString readingOf(const BoardWords& words);
 
 /// In place of the marks' bar: one line for what was done to the boards chosen.
-class BoardLine : public QWidget {
+class BoardLine : public SaidLine {
   Q_OBJECT
  public:
   BoardLine(const Look& look, QWidget* parent);
-  /// "T0042-F", "5 boards": of what is said.
-  void setBoards(const QString& boards);
-  void clear() { field_.setText(""); }
+  void clear();
 
  signals:
-  void entered(const flitch::desktop::BoardWords& words);
-  void leaveWanted();
-
- protected:
-  void paintEvent(QPaintEvent* event) override;
-  void resizeEvent(QResizeEvent* event) override;
+  void said(const flitch::desktop::BoardWords& words);
 
  private:
   void read();
-  void keep();
-
-  const Look& look_;
-  QString boards_, reading_;
-  bool trouble_ = false;
-  Field field_;
 };
 
 }  // namespace flitch::desktop

@@ -27,7 +27,7 @@ QString RackPlace::chosenText() const {
 
 void RackPlace::openLine(bool open) {
   saying_ = open;
-  line_.setBoards(chosenText());
+  line_.setTitle("What was done to " + chosenText());
   lay();
   (open ? static_cast<QWidget&>(line_) : table_).setFocus(Qt::OtherFocusReason);
 }

@@ -65,7 +65,7 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
             showBoard(model_.at(now.row()));
           });
   connect(table_.selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
-    if (saying_) line_.setBoards(chosenText());
+    if (saying_) line_.setTitle("What was done to " + chosenText());
     emit cellsChanged();
   });
   connect(&table_, &SheetTable::entered, this, [this] { view_.setFocus(Qt::TabFocusReason); });
@@ -94,8 +94,8 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
   connect(&shape_, &ShapeBar::leaveWanted, this, [this] { measureAgain(false); });
   connect(&corners_, &CornerView::kept, this, &RackPlace::keepCorners);
   connect(&corners_, &CornerView::leaveWanted, this, [this] { pullCorners(false); });
-  connect(&line_, &BoardLine::entered, this, &RackPlace::doTo);
-  connect(&line_, &BoardLine::leaveWanted, this, [this] { openLine(false); });
+  connect(&line_, &BoardLine::said, this, &RackPlace::doTo);
+  connect(&line_, &BoardLine::left, this, [this] { openLine(false); });
   connect(&bins_, &BinsView::leaveWanted, this, [this] { openBins(false); });
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
   connect(&grades_, &GradeWork::answered, this, &RackPlace::showNotes);

@@ -209,7 +209,7 @@ void SawPlace::showBoard() {
   const auto at = atSaw_.find(board_);
   view_.setMade(at == atSaw_.end() ? 0 : at->second.made);
   if (bar_.about() == SawLine::About::spoiled && bar_.typing()) return;
-  bar_.setTyped(at == atSaw_.end() ? QString() : at->second.otherwise);
+  bar_.showTyped(at == atSaw_.end() ? QString() : at->second.otherwise);
   readLine();
 }
 

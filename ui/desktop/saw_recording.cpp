@@ -134,7 +134,7 @@ void SawPlace::markFound() {
   if (!done) return;
   // It is in the book now: entered with the board once more it would be there twice.
   atSaw_[board_].otherwise.clear();
-  bar_.setTyped({});
+  bar_.showTyped({});
   readLine();
   askAround("Planned again around the mark: ");
 }
