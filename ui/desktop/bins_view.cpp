@@ -13,7 +13,7 @@ namespace {
 
 constexpr const char* binWords =
     "put 2 · used 1.5, Map chest · thrown 3, split · holds 4.5 · new cherry";
-constexpr int binMargin = 16;
+constexpr int binMargin = 24;  // as the line has
 
 QString sayingOf(desk::BinWork work) {
   switch (work) {
