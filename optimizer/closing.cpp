@@ -5,8 +5,11 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <map>
 #include <memory>
+#include <numeric>
 #include <queue>
+#include <utility>
 
 #include "optimizer/index.h"
 #include "optimizer/wide.h"
@@ -14,10 +17,17 @@
 namespace flitch::optimizer {
 namespace {
 
-constexpr int fraction = 16;  ///< bits of a multiplier behind the point
+constexpr int fraction = 16;           ///< bits of a multiplier behind the point
+constexpr std::size_t mostGroups = 8;  ///< of boards that supply the same needs
+constexpr std::size_t mostTried = 8;   ///< branches of a node that are tried
+constexpr int pivotsTried = 40;
+constexpr int cutRounds = 8;  ///< at the root
+constexpr std::size_t cutsAtOnce = 10;
+constexpr double finest = 1000;  ///< weight of the dearest need
 
 /// One step down the tree.
 struct Branch {
+  static constexpr std::size_t none = static_cast<std::size_t>(-1);
   int stock = 0;
   int need = -1;              ///< -1: opened or not
   std::int64_t most = 0;      ///< the lower side: at most so many units, or not opened
@@ -25,7 +35,7 @@ struct Branch {
   std::size_t column = none;  ///< instead of a need: this column, upper: taken once more
   std::int64_t times = 0;     ///< of column or recipe: at most, or at least one more
   std::size_t recipe = none;  ///< instead of a stock: this recipe, upper: once more
-  static constexpr std::size_t none = static_cast<std::size_t>(-1);
+  std::size_t group = none;   ///< instead of a stock: boards opened of this group
 };
 
 struct Node {
@@ -33,6 +43,7 @@ struct Node {
   std::size_t number = 0;  ///< in order of birth
   std::shared_ptr<const Node> parent;
   Branch branch;
+  std::vector<std::size_t> needless;  ///< columns that no cheaper plan below here is made of
 };
 using NodeAt = std::shared_ptr<Node>;
 
@@ -40,6 +51,20 @@ struct Worse {
   bool operator()(const NodeAt& a, const NodeAt& b) const {
     return a->bound != b->bound ? a->bound > b->bound : a->number > b->number;
   }
+};
+
+/// A row that every plan in whole numbers keeps and fractions of boards may break: mixed integer
+/// rounding (Nemhauser and Wolsey 1990) of needs taken together. Of a row  sum a x >= b  in k-ths,
+/// r = b mod k not 0:  sum (floor(a / k) r + min(a mod k, r)) x >= ceil(b / k) r. Whole numbers.
+struct Rounding {
+  std::vector<std::int64_t> columns, needs, recipes;  ///< factors; of needs: of what is missing
+  std::int64_t least = 0;
+};
+
+/// Needs weighed, in k-ths; those left out count nothing.
+struct Weighing {
+  std::int64_t k = 1;
+  std::vector<std::pair<std::size_t, std::int64_t>> weights;
 };
 
 class PivotHalt : public ClpEventHandler {
@@ -63,6 +88,7 @@ class Tree {
     byStock_.resize(problem.stock.size());
     for (std::size_t c = 0; c < columns_.size(); ++c)
       byStock_[index(columns_[c]->stock)].push_back(c);
+    findGroups();
     load();
   }
 
@@ -84,6 +110,174 @@ class Tree {
   }
 
  private:
+  /// All boards, and those that can supply the same needs: how many are opened is a whole number
+  /// too, and says much where some parts need boards that others do without.
+  void findGroups() {
+    std::map<std::vector<char>, std::vector<std::size_t>> alike;
+    std::vector<std::size_t> all;
+    for (std::size_t s = 0; s < byStock_.size(); ++s) {
+      if (byStock_[s].empty()) continue;
+      std::vector<char> supplies(problem_.needs.size(), 0);
+      for (const std::size_t c : byStock_[s])
+        for (std::size_t n = 0; n < supplies.size(); ++n)
+          if (columns_[c]->units[n] > 0) supplies[n] = 1;
+      alike[supplies].push_back(s);
+      all.push_back(s);
+    }
+    groups_.push_back(std::move(all));
+    if (alike.size() > 1 && alike.size() <= mostGroups)
+      for (auto& [supplies, stocks] : alike) groups_.push_back(std::move(stocks));
+    groupsOf_.resize(byStock_.size());
+    for (std::size_t g = 0; g < groups_.size(); ++g)
+      for (const std::size_t s : groups_[g]) groupsOf_[s].push_back(g);
+  }
+  [[nodiscard]] int cutRow(std::size_t cut) const {
+    return groupRow(groups_.size()) + static_cast<int>(cut);
+  }
+
+  static std::int64_t rounded(std::int64_t a, std::int64_t k, std::int64_t r) {
+    const std::int64_t rest = (a % k + k) % k;
+    return (a - rest) / k * r + std::min(rest, r);
+  }
+  /// Ways to take needs together: one, two or three at small weights; all of them, and those that
+  /// one kind of board alone supplies, at their multipliers, so that boards count by what they
+  /// bring.
+  [[nodiscard]] std::vector<Weighing> weighings(const std::vector<std::size_t>& used) const {
+    std::vector<Weighing> all;
+    const std::size_t needs = problem_.needs.size();
+    const auto wanted = [&](std::size_t n) { return problem_.needs[n].amount > 0; };
+    for (std::size_t n = 0; n < needs; ++n) {
+      if (!wanted(n)) continue;
+      for (std::int64_t k = 2; k <= 12; ++k)
+        for (std::int64_t a = 1; a < k; ++a)
+          if (std::gcd(a, k) == 1) all.push_back({k, {{n, a}}});
+      for (std::size_t m = n + 1; m < needs; ++m) {
+        if (!wanted(m)) continue;
+        for (std::int64_t k = 2; k <= 4; ++k)
+          for (std::int64_t a = 1; a < k; ++a)
+            for (std::int64_t b = 1; b < k; ++b) all.push_back({k, {{n, a}, {m, b}}});
+        for (std::size_t l = m + 1; l < needs; ++l)
+          if (wanted(l)) all.push_back({2, {{n, 1}, {m, 1}, {l, 1}}});
+      }
+    }
+    for (std::size_t g = 0; g < groups_.size(); ++g) {
+      std::vector<char> elsewhere(needs, 0);
+      for (std::size_t c = 0; c < columns_.size(); ++c) {
+        const std::vector<std::size_t>& of = groupsOf_[index(columns_[c]->stock)];
+        if (std::find(of.begin(), of.end(), g) != of.end()) continue;
+        for (std::size_t n = 0; n < needs; ++n)
+          if (columns_[c]->units[n] > 0) elsewhere[n] = 1;
+      }
+      Weighing by;
+      double dearest = 0;
+      for (std::size_t n = 0; n < needs; ++n)
+        if (wanted(n) && elsewhere[n] == 0) dearest = std::max(dearest, model_.getRowPrice()[n]);
+      for (std::size_t n = 0; n < needs; ++n)
+        if (wanted(n) && elsewhere[n] == 0)
+          if (const auto weight = std::llround(finest * model_.getRowPrice()[n] / dearest);
+              weight > 0)
+            by.weights.push_back({n, weight});
+      std::vector<std::int64_t> sizes;
+      for (const std::size_t c : used)
+        if (const std::int64_t size = weighed(columns_[c]->units, by); size > 1)
+          sizes.push_back(size);
+      std::sort(sizes.begin(), sizes.end());
+      sizes.erase(std::unique(sizes.begin(), sizes.end()), sizes.end());
+      for (const std::int64_t size : sizes) {
+        by.k = size;
+        all.push_back(by);
+      }
+    }
+    return all;
+  }
+
+  /// Adds the rounded rows that the programme's optimum breaks most. False: it breaks none.
+  bool separate() {
+    const double* x = model_.getColSolution();
+    std::vector<std::size_t> used;
+    for (std::size_t c = 0; c < columns_.size(); ++c)
+      if (x[c] > 1e-7) used.push_back(c);
+    const double* missing = x + columns_.size();
+    const double* made = missing + problem_.needs.size();
+    struct Broken {
+      double depth;
+      Weighing by;
+    };
+    std::vector<Broken> broken;
+    for (const Weighing& by : weighings(used)) {
+      work_ += used.size() / 8 + 1;
+      const std::int64_t b = amountOf(by), r = b % by.k;
+      if (r == 0) continue;
+      double left = static_cast<double>((b + by.k - r) / by.k * r), norm = 0;
+      const auto take = [&](std::int64_t a, double share) {
+        if (a == 0) return;
+        const auto factor = static_cast<double>(rounded(a, by.k, r));
+        left -= factor * share;
+        norm += factor * factor;
+      };
+      for (const auto& [n, weight] : by.weights) take(weight, missing[n]);
+      for (const std::size_t c : used) take(weighed(columns_[c]->units, by), x[c]);
+      for (std::size_t q = 0; q < problem_.recipes.size(); ++q)
+        if (made[q] > 1e-7) take(weighed(problem_.recipes[q], by), made[q]);
+      if (left > 1e-3 * static_cast<double>(r)) broken.push_back({left / std::sqrt(norm + 1), by});
+    }
+    std::stable_sort(broken.begin(), broken.end(),
+                     [](const Broken& a, const Broken& b) { return a.depth > b.depth; });
+    if (broken.size() > cutsAtOnce) broken.resize(cutsAtOnce);
+    for (const Broken& row : broken) add(row.by);
+    return !broken.empty();
+  }
+  [[nodiscard]] static std::int64_t weighed(const std::vector<std::int64_t>& units,
+                                            const Weighing& by) {
+    std::int64_t sum = 0;
+    for (const auto& [n, weight] : by.weights) sum += weight * units[n];
+    return sum;
+  }
+  [[nodiscard]] static std::int64_t weighed(const Recipe& recipe, const Weighing& by) {
+    std::int64_t sum = 0;
+    for (const auto& [n, weight] : by.weights) {
+      if (index(recipe.makes) == n) sum += weight;
+      for (const Supply& use : recipe.uses)
+        if (index(use.need) == n) sum -= weight * use.amount;
+    }
+    return sum;
+  }
+  [[nodiscard]] std::int64_t amountOf(const Weighing& by) const {
+    std::int64_t sum = 0;
+    for (const auto& [n, weight] : by.weights) sum += weight * problem_.needs[n].amount;
+    return sum;
+  }
+  void add(const Weighing& by) {
+    const std::int64_t b = amountOf(by), r = b % by.k;
+    Rounding cut;
+    cut.least = (b + by.k - r) / by.k * r;
+    cut.needs.assign(problem_.needs.size(), 0);
+    for (const auto& [n, weight] : by.weights) cut.needs[n] = rounded(weight, by.k, r);
+    for (const Column* column : columns_)
+      cut.columns.push_back(rounded(weighed(column->units, by), by.k, r));
+    for (const Recipe& recipe : problem_.recipes)
+      cut.recipes.push_back(rounded(weighed(recipe, by), by.k, r));
+    std::vector<int> at;
+    std::vector<double> values;
+    int column = 0;
+    for (const auto* factors : {&cut.columns, &cut.needs, &cut.recipes})
+      for (const std::int64_t factor : *factors) {
+        if (factor != 0) {
+          at.push_back(column);
+          values.push_back(static_cast<double>(factor));
+        }
+        ++column;
+      }
+    model_.addRow(static_cast<int>(at.size()), at.data(), values.data(),
+                  static_cast<double>(cut.least), COIN_DBL_MAX);
+    work_ += 10 * at.size();
+    cuts_.push_back(std::move(cut));
+  }
+
+  [[nodiscard]] int groupRow(std::size_t group) const {
+    return static_cast<int>(problem_.needs.size() + problem_.stock.size() + group);
+  }
+
   void load() {
     const int needs = static_cast<int>(problem_.needs.size());
     model_.setLogLevel(0);
@@ -92,6 +286,12 @@ class Tree {
       model_.addRow(0, nullptr, nullptr, static_cast<double>(need.amount), COIN_DBL_MAX);
     for (const Stock& stock : problem_.stock)
       model_.addRow(0, nullptr, nullptr, stock.least, stock.copies);
+    for (const std::vector<std::size_t>& group : groups_) {
+      std::int64_t most = 0;
+      for (const std::size_t s : group) most += problem_.stock[s].copies;
+      mostOf_.push_back(most);
+      model_.addRow(0, nullptr, nullptr, 0, static_cast<double>(most));
+    }
     std::vector<CoinBigIndex> starts{0};
     std::vector<int> rows;
     std::vector<double> values, costs;
@@ -103,6 +303,10 @@ class Tree {
         }
       rows.push_back(needs + column->stock);
       values.push_back(1);
+      for (const std::size_t g : groupsOf_[index(column->stock)]) {
+        rows.push_back(groupRow(g));
+        values.push_back(1);
+      }
       starts.push_back(static_cast<CoinBigIndex>(rows.size()));
       costs.push_back(static_cast<double>(column->cost));
     }
@@ -138,22 +342,27 @@ class Tree {
       recipes_.push_back({0, mostTimes(problem_, recipe)});
     least_.clear();
     for (const Stock& stock : problem_.stock) least_.push_back(stock.least);
-    for (const Node* node = &leaf; node->parent; node = node->parent.get()) {
-      const Branch& branch = node->branch;
-      const auto narrow = [&](std::int64_t& low, std::int64_t& high) {
-        if (branch.upper)
-          low = std::max(low, branch.times + 1);
-        else
-          high = std::min(high, branch.times);
-      };
-      if (branch.recipe != Branch::none) {
-        narrow(recipes_[branch.recipe].low, recipes_[branch.recipe].high);
-        continue;
-      }
-      if (branch.column != Branch::none) {
-        narrow(low_[branch.column], high_[branch.column]);
-        continue;
-      }
+    opened_.clear();
+    for (const std::int64_t most : mostOf_) opened_.push_back({0, most});
+    for (const Node* node = &leaf; node != nullptr; node = node->parent.get()) {
+      for (const std::size_t c : node->needless) high_[c] = 0;
+      if (node->parent) narrowTo(node->branch);
+    }
+  }
+  void narrowTo(const Branch& branch) {
+    const auto narrow = [&](std::int64_t& low, std::int64_t& high) {
+      if (branch.upper)
+        low = std::max(low, branch.times + 1);
+      else
+        high = std::min(high, branch.times);
+    };
+    if (branch.group != Branch::none) {
+      narrow(opened_[branch.group].low, opened_[branch.group].high);
+    } else if (branch.recipe != Branch::none) {
+      narrow(recipes_[branch.recipe].low, recipes_[branch.recipe].high);
+    } else if (branch.column != Branch::none) {
+      narrow(low_[branch.column], high_[branch.column]);
+    } else {
       for (const std::size_t c : byStock_[index(branch.stock)]) {
         const bool isUpper =
             branch.need < 0 || columns_[c]->units[index(branch.need)] > branch.most;
@@ -163,62 +372,104 @@ class Tree {
     }
   }
 
-  /// Lagrangian bound of the node at hand at CLP's multipliers; also finds what columns may still
-  /// be part of a cheaper plan.
-  Worth bound() {
+  /// A row's multiplier, in 2^-fraction.
+  [[nodiscard]] Worth dual(int row) const {
+    const double price = model_.getRowPrice()[row];
+    return static_cast<Worth>(std::floor(std::ldexp(std::isfinite(price) ? price : 0.0, fraction)));
+  }
+
+  /// Lagrangian bound of the node at hand at CLP's multipliers. Columns that no plan cheaper than
+  /// the cheapest known takes go to `needless`.
+  Worth bound(std::vector<std::size_t>& needless) {
     std::vector<Worth> unit;  // in 2^-fraction
     Wide sum = 0;
+    // What is missing must not pay: multipliers of a need and of its cuts keep to its shortage.
+    std::vector<Wide> most;
+    for (const Need& need : problem_.needs) most.push_back(Wide{need.shortage} << fraction);
+    struct Weight {
+      const Rounding* cut;
+      Wide price;
+    };
+    std::vector<Weight> cuts;
+    for (std::size_t q = 0; q < cuts_.size(); ++q) {
+      Wide price = std::max<Worth>(0, dual(cutRow(q)));
+      for (std::size_t n = 0; n < most.size(); ++n)
+        if (cuts_[q].needs[n] > 0) price = std::min(price, most[n] / cuts_[q].needs[n]);
+      if (price == 0) continue;
+      for (std::size_t n = 0; n < most.size(); ++n) most[n] -= price * cuts_[q].needs[n];
+      sum += price * cuts_[q].least;
+      cuts.push_back({&cuts_[q], price});
+    }
     for (std::size_t n = 0; n < problem_.needs.size(); ++n) {
-      const Need& need = problem_.needs[n];
-      const double dual = model_.getRowPrice()[n];
-      const double most = static_cast<double>(need.shortage);
-      const double clipped = std::isfinite(dual) ? std::clamp(dual, 0.0, most) : 0.0;
-      const auto scaled = static_cast<std::int64_t>(std::floor(std::ldexp(clipped, fraction)));
-      unit.push_back(
-          static_cast<std::int64_t>(std::min(Wide{scaled}, Wide{need.shortage} << fraction)));
-      sum += Wide{need.amount} * unit.back();
+      unit.push_back(static_cast<Worth>(std::clamp<Wide>(dual(static_cast<int>(n)), 0, most[n])));
+      sum += Wide{problem_.needs[n].amount} * unit.back();
     }
     for (std::size_t r = 0; r < recipes_.size(); ++r) {
       const Range& times = recipes_[r];
       if (times.low > times.high) return std::numeric_limits<Worth>::max();
-      const Wide reduced = reducedCost(problem_.recipes[r], unit, fraction);
+      Wide reduced = reducedCost(problem_.recipes[r], unit, fraction);
+      for (const Weight& weight : cuts) reduced -= weight.price * weight.cut->recipes[r];
       sum += reduced * (reduced > 0 ? times.low : times.high);
+    }
+    std::vector<Worth> opening;  // of each group: what opening one of its boards earns
+    for (std::size_t g = 0; g < groups_.size(); ++g) {
+      const Range& boards = opened_[g];
+      if (boards.low > boards.high) return std::numeric_limits<Worth>::max();
+      opening.push_back(dual(groupRow(g)));
+      sum += Wide{opening.back()} * (opening.back() > 0 ? boards.low : boards.high);
     }
     struct Room {
       Wide reduced;
       std::int64_t copies;
+      std::size_t column;
     };
     std::vector<Room> rooms;
+    struct Spare {
+      Wide more;  ///< than the best of its board
+      std::size_t column;
+    };
+    std::vector<Spare> spares;
     for (std::size_t s = 0; s < byStock_.size(); ++s) {
       rooms.clear();
       std::int64_t left = problem_.stock[s].copies, must = least_[s];
+      Wide earned = 0;
+      for (const std::size_t g : groupsOf_[s]) earned += opening[g];
       for (const std::size_t c : byStock_[s]) {
         if (high_[c] == 0) continue;
-        Wide reduced = Wide{columns_[c]->cost} << fraction;
+        Wide reduced = (Wide{columns_[c]->cost} << fraction) - earned;
         for (std::size_t n = 0; n < unit.size(); ++n)
           reduced -= Wide{unit[n]} * columns_[c]->units[n];
+        for (const Weight& weight : cuts) reduced -= weight.price * weight.cut->columns[c];
         sum += reduced * low_[c];
         left -= low_[c];
         must -= low_[c];
-        if (high_[c] > low_[c]) rooms.push_back({reduced, high_[c] - low_[c]});
+        if (high_[c] > low_[c]) rooms.push_back({reduced, high_[c] - low_[c], c});
       }
       if (left < 0) return std::numeric_limits<Worth>::max();
       std::sort(rooms.begin(), rooms.end(),
                 [](const Room& a, const Room& b) { return a.reduced < b.reduced; });
+      Wide own = 0;
       for (const Room& room : rooms) {
         const std::int64_t forced = std::clamp<std::int64_t>(must, 0, room.copies);
         const std::int64_t taken = room.reduced < 0 ? std::min(left, room.copies) : forced;
         if (taken <= 0) break;
-        sum += room.reduced * taken;
+        own += room.reduced * taken;
         left -= taken;
         must -= taken;
       }
+      sum += own;
       if (must > 0) return std::numeric_limits<Worth>::max();  // nothing is left to open it with
+      if (problem_.stock[s].copies == 1)
+        for (const Room& room : rooms) spares.push_back({room.reduced - own, room.column});
     }
     work_ += columns_.size() * unit.size() / 16 + 100;
-    const Wide step = Wide{1} << fraction;
-    const Wide whole = sum >= 0 ? (sum + step - 1) / step : -((-sum) / step);
-    return static_cast<Worth>(whole);
+    const auto rounded = [](Wide sum16) {
+      const Wide step = Wide{1} << fraction;
+      return sum16 >= 0 ? (sum16 + step - 1) / step : -((-sum16) / step);
+    };
+    for (const Spare& spare : spares)
+      if (rounded(sum + spare.more) >= cheapest_) needless.push_back(spare.column);
+    return static_cast<Worth>(rounded(sum));
   }
 
   /// Solves a node; gives its cheaper child, the other one waits. Null: nothing is left here.
@@ -229,18 +480,14 @@ class Tree {
     }
     ++visited_;
     restrictTo(*node);
-    for (std::size_t c = 0; c < columns_.size(); ++c)
-      model_.setColumnBounds(static_cast<int>(c), static_cast<double>(low_[c]),
-                             static_cast<double>(high_[c]));
-    for (std::size_t r = 0; r < recipes_.size(); ++r)
-      model_.setColumnBounds(static_cast<int>(columns_.size() + problem_.needs.size() + r),
-                             static_cast<double>(recipes_[r].low),
-                             static_cast<double>(recipes_[r].high));
-    for (std::size_t s = 0; s < least_.size(); ++s)
-      model_.setRowLower(static_cast<int>(problem_.needs.size() + s), least_[s]);
-    model_.dual();
-    work_ += 100 * static_cast<std::uint64_t>(std::max(0, model_.numberIterations())) + 1000;
-    const Worth own = std::max(node->bound, bound());
+    apply();
+    solve();
+    if (!node->parent)
+      for (int round = 0; round < cutRounds && model_.status() == 0 && !halt_.now(); ++round) {
+        if (!separate()) break;
+        solve();
+      }
+    const Worth own = std::max(node->bound, bound(node->needless));
     node->bound = own;
     if (own >= cheapest_) return nullptr;
     if (model_.status() != 0) {  // halted, or CLP gave up: the node stays open
@@ -252,6 +499,11 @@ class Tree {
     offer(x);
     if (own >= cheapest_) return nullptr;
     return split(node, x);
+  }
+
+  void solve() {
+    model_.dual();
+    work_ += 100 * static_cast<std::uint64_t>(std::max(0, model_.numberIterations())) + 1000;
   }
 
   /// A plan of the columns taken whole.
@@ -268,15 +520,17 @@ class Tree {
     closed_.better = std::move(draft);
   }
 
-  NodeAt split(const NodeAt& node, const std::vector<double>& x) {
-    Branch best;
-    double bestScore = 0;
+  struct Candidate {
+    Branch branch;
+    double score;  ///< how undecided, by how much money hangs on it
+  };
+  /// What is not whole, the most promising first.
+  [[nodiscard]] std::vector<Candidate> candidates(const std::vector<double>& x) const {
+    std::vector<Candidate> found;
     const auto consider = [&](const Branch& branch, double share, double weight) {
       const double part = share - std::floor(share);
-      const double score = std::min(part, 1 - part) * weight;
-      if (score <= std::max(bestScore, 1e-6)) return;
-      bestScore = score;
-      best = branch;
+      if (std::min(part, 1 - part) > 1e-6)
+        found.push_back({branch, std::min(part, 1 - part) * weight});
     };
     for (std::size_t s = 0; s < byStock_.size(); ++s) {
       const int stock = static_cast<int>(s);
@@ -290,20 +544,39 @@ class Tree {
       const double weight = static_cast<double>(problem_.stock[s].cost) + 1;
       if (problem_.stock[s].copies > 1) {
         for (const std::size_t c : used) {
-          Branch branch{stock, -1, 0, false, c, static_cast<std::int64_t>(std::floor(x[c] + 1e-7))};
+          Branch branch;
+          branch.stock = stock;
+          branch.column = c;
+          branch.times = static_cast<std::int64_t>(std::floor(x[c] + 1e-7));
           consider(branch, x[c], weight);
         }
         continue;
       }
-      consider({stock, -1, 0, false}, opened, weight * 2);
+      Branch open;
+      open.stock = stock;
+      consider(open, opened, weight * 2);
       for (std::size_t n = 0; n < problem_.needs.size(); ++n)
         for (const std::size_t at : used) {
-          const std::int64_t most = columns_[at]->units[n];
+          Branch branch;
+          branch.stock = stock;
+          branch.need = static_cast<int>(n);
+          branch.most = columns_[at]->units[n];
           double above = 0;
           for (const std::size_t c : used)
-            if (columns_[c]->units[n] > most) above += x[c];
-          consider({stock, static_cast<int>(n), most, false}, above, weight);
+            if (columns_[c]->units[n] > branch.most) above += x[c];
+          consider(branch, above, weight);
         }
+    }
+    for (std::size_t g = 0; g < groups_.size(); ++g) {
+      double boards = 0, weight = 0;
+      for (const std::size_t s : groups_[g]) {
+        for (const std::size_t c : byStock_[s]) boards += x[c];
+        weight += static_cast<double>(problem_.stock[s].cost);
+      }
+      Branch branch;
+      branch.group = g;
+      branch.times = static_cast<std::int64_t>(std::floor(boards + 1e-7));
+      consider(branch, boards, 4 * weight / static_cast<double>(groups_[g].size()) + 1);
     }
     const double* made = model_.getColSolution() + columns_.size() + problem_.needs.size();
     for (std::size_t r = 0; r < recipes_.size(); ++r) {
@@ -312,16 +585,88 @@ class Tree {
       branch.times = static_cast<std::int64_t>(std::floor(made[r] + 1e-7));
       consider(branch, made[r], static_cast<double>(problem_.recipes[r].cost) + 1);
     }
-    if (bestScore == 0) {
+    std::stable_sort(found.begin(), found.end(),
+                     [](const Candidate& a, const Candidate& b) { return a.score > b.score; });
+    return found;
+  }
+
+  /// Sets the model's bounds to those at hand.
+  void apply() {
+    for (std::size_t c = 0; c < columns_.size(); ++c)
+      model_.setColumnBounds(static_cast<int>(c), static_cast<double>(low_[c]),
+                             static_cast<double>(high_[c]));
+    for (std::size_t r = 0; r < recipes_.size(); ++r)
+      model_.setColumnBounds(static_cast<int>(columns_.size() + problem_.needs.size() + r),
+                             static_cast<double>(recipes_[r].low),
+                             static_cast<double>(recipes_[r].high));
+    for (std::size_t s = 0; s < least_.size(); ++s)
+      model_.setRowLower(static_cast<int>(problem_.needs.size() + s), least_[s]);
+    for (std::size_t g = 0; g < opened_.size(); ++g)
+      model_.setRowBounds(groupRow(g), static_cast<double>(opened_[g].low),
+                          static_cast<double>(opened_[g].high));
+  }
+
+  /// The branch whose worse side raises the programme's cost most, and the other side too: each
+  /// of the most promising is tried for some pivots (strong branching: Applegate, Bixby, Chvatal
+  /// and Cook 1995).
+  /// `upper` of what comes back: the cheaper side.
+  Branch strongest(const NodeAt& node, const std::vector<Candidate>& found) {
+    const double from = model_.objectiveValue(), all = static_cast<double>(cheapest_);
+    const int pivots = model_.maximumIterations();
+    const std::size_t entries =
+        static_cast<std::size_t>(model_.numberRows() + model_.numberColumns());
+    const std::vector<unsigned char> basis(model_.statusArray(), model_.statusArray() + entries);
+    Branch best = found.front().branch;
+    best.upper = true;
+    double bestScore = -1;
+    for (std::size_t f = 0; f < std::min(found.size(), mostTried) && !halt_.now(); ++f) {
+      double gain[2];
+      for (const bool upper : {false, true}) {
+        restrictTo(*node);
+        Branch side = found[f].branch;
+        side.upper = upper;
+        narrowTo(side);
+        apply();
+        model_.setMaximumIterations(pivotsTried);
+        model_.dual();
+        work_ += 100 * static_cast<std::uint64_t>(std::max(0, model_.numberIterations())) + 300;
+        const bool ended = model_.status() == 1;  // no plan there
+        const double to = ended ? all : std::min(all, model_.objectiveValue());
+        gain[upper ? 1 : 0] = std::max(to - from, 1.0);
+        std::copy(basis.begin(), basis.end(), model_.statusArray());
+      }
+      const double score = gain[0] * gain[1];
+      if (score <= bestScore) continue;
+      bestScore = score;
+      best = found[f].branch;
+      best.upper = gain[1] <= gain[0];
+    }
+    model_.setMaximumIterations(pivots);
+    return best;
+  }
+
+  [[nodiscard]] Branch oneMore(std::size_t column) const {
+    Branch branch;
+    branch.stock = columns_[column]->stock;
+    branch.column = column;
+    branch.times = low_[column];
+    return branch;
+  }
+
+  NodeAt split(const NodeAt& node, const std::vector<double>& x) {
+    const std::vector<Candidate> found = candidates(x);
+    Branch best;
+    if (!found.empty()) best = strongest(node, found);
+    if (found.empty()) {
       // Whole already, but for what rounding left open: take the columns one by one.
       for (std::size_t c = 0; c < x.size() && best.column == Branch::none; ++c)
-        if (x[c] > 0.5 && low_[c] < high_[c] && low_[c] < std::lround(x[c]))
-          best = {columns_[c]->stock, -1, 0, false, c, low_[c]};
+        if (x[c] > 0.5 && low_[c] < high_[c] && low_[c] < std::lround(x[c])) best = oneMore(c);
       if (best.column == Branch::none)
         for (std::size_t c = 0; c < x.size() && best.column == Branch::none; ++c)
-          if (low_[c] < high_[c]) best = {columns_[c]->stock, -1, 0, false, c, low_[c]};
+          if (low_[c] < high_[c]) best = oneMore(c);
       if (best.column == Branch::none) return nullptr;  // one plan, and it was offered
     }
+    const bool cheaper = best.upper || found.empty();
     NodeAt sides[2];
     for (const bool upper : {false, true}) {
       auto child = std::make_shared<Node>();
@@ -332,8 +677,9 @@ class Tree {
       child->branch.upper = upper;
       sides[upper ? 1 : 0] = std::move(child);
     }
-    open_.push(sides[0]);
-    return sides[1];
+    const std::size_t first = cheaper ? 1 : 0;
+    open_.push(sides[1 - first]);
+    return sides[first];
   }
 
   const Problem& problem_;
@@ -348,6 +694,10 @@ class Tree {
   std::vector<Range> recipes_;  ///< how often each may be made
   std::vector<std::int64_t> low_, high_;
   std::vector<int> least_;
+  std::vector<std::vector<std::size_t>> groups_, groupsOf_;  ///< stocks of a group, groups of one
+  std::vector<std::int64_t> mostOf_;                         ///< boards there are of each group
+  std::vector<Rounding> cuts_;
+  std::vector<Range> opened_;  ///< boards opened of each group
   std::priority_queue<NodeAt, std::vector<NodeAt>, Worse> open_;
   Worth cheapest_ = 0;
   Closed closed_;

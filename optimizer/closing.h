@@ -22,9 +22,11 @@ struct Closed {
 /// Branch and bound over columns that are all there is: every way of cutting that can be part of a
 /// plan cheaper than `below` (listing.h). A node leaves each stock some of its columns; its bound
 /// is the Lagrangian one at CLP's multipliers, rounded to 2^-16 of a unit and summed in whole
-/// numbers, so it holds whatever CLP says. Branches: a board opened or not; what it supplies of a
-/// need at most k or more. The best bound first, its cheaper child at once. Same input, same
-/// answer, unless halted.
+/// numbers, so it holds whatever CLP says. At the root needs taken together are rounded (mixed
+/// integer rounding). Branches: how many boards are opened, of all and of those that supply the
+/// same needs; a board opened or not; what it supplies of a need at most k or more; the most
+/// promising are tried before one is taken. Columns that no cheaper plan takes are left out below a
+/// node. The best bound first, its cheaper child at once. Same input, same answer, unless halted.
 [[nodiscard]] Closed close(const Problem& problem, const std::vector<const Column*>& columns,
                            const Closing& closing, const Halt& halt, Filling& spent);
 
