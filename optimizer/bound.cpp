@@ -4,6 +4,7 @@
 #include <cstdlib>
 #include <numeric>
 
+#include "optimizer/ration.h"
 #include "optimizer/recipes.h"
 #include "optimizer/wide.h"
 
@@ -62,9 +63,11 @@ std::vector<Priced> pricesAt(const Problem& problem, std::span<const Worth> unit
 Multipliers::Multipliers(const Problem& rest, const Multipliers& before)
     : problem_(rest),
       master_(rest),
+      wanted_(flitch::optimizer::wanted(rest)),
       best_(before.best_),
       nothing_(before.nothing_),
       last_(before.last_),
+      rations_(before.rations_),
       single_(before.single_),
       forPlans_(true) {
   for (std::size_t n = 0; n < best_.size(); ++n)
@@ -74,13 +77,12 @@ Multipliers::Multipliers(const Problem& rest, const Multipliers& before)
                          ? before.worth_[s]
                          : carriedBound(rest, rest.stock[s], last_[s], best_, Caps::drop));
   bound_ = lagrangian(rest, best_, worth_);
-  const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(rest);
   std::vector<std::size_t> most;
   for (const Stock& stock : rest.stock)
     most.push_back(stock.copies == 0   ? 0
                    : stock.copies == 1 ? mostKnown
                                        : before.master_.columns().size());
-  const auto known = cheapestColumns(before.master_.columns(), best_, wanted, most);
+  const auto known = cheapestColumns(before.master_.columns(), best_, wanted_, most);
   for (std::size_t s = 0; s < known.size(); ++s)
     for (const Column* column : known[s]) master_.add(static_cast<int>(s), column->pattern);
 }
@@ -200,14 +202,11 @@ Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& b
 
 Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Worth> unit,
                                      std::span<const Priced> prices, const Halt& halt) const {
-  const Worth cost = problem_.stock[static_cast<std::size_t>(s)].cost;
+  const Stock& stock = problem_.stock[static_cast<std::size_t>(s)];
   // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
-  const Worth floor = cost / 10 * 9;
-  const bool listed =
-      !forPlans_ && caps_ == Caps::keep && problem_.saw.stages == 3 && !problem_.saw.trim;
-  const Best best = pricers.of(s).best(prices, {.caps = listed      ? Caps::drop
-                                                        : forPlans_ ? Caps::keep
-                                                                    : caps_,
+  const Worth floor = stock.cost / 10 * 9;
+  const bool bar = pricers.of(s).isBar();
+  const Best best = pricers.of(s).best(prices, {.caps = forPlans_ || bar ? Caps::keep : Caps::drop,
                                                 .reach = reach_,
                                                 .states = 20000,
                                                 .floor = floor,
@@ -215,14 +214,43 @@ Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Wo
   Answer answer;
   answer.spent = {best.work + 100, 1, 0};
   answer.most = best.upperBound;
-  if (best.value > cost)
-    answer.patterns.push_back(pricers.kept(s, withinCaps(best.pattern, prices)));
-  if (!listed || best.capsKept || answer.most <= floor) return answer;
-  // The units that count, exactly.
-  const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(problem_);
+  Worth reached = 0;  // by what plans can use
+  const auto take = [&](const Pattern& pattern) {
+    Pattern kept = pricers.kept(s, withinCaps(pattern, prices));
+    const std::vector<std::int64_t> units = supplies(kept, problem_);
+    Worth value = stock.cost - cost(kept, problem_, stock);
+    for (std::size_t n = 0; n < units.size(); ++n)
+      value += unit[n] * std::min(units[n], wanted_[n]);
+    reached = std::max(reached, value);
+    if (value > stock.cost || answer.patterns.empty()) answer.patterns.push_back(std::move(kept));
+  };
+  if (best.value > stock.cost) take(best.pattern);
+  if (forPlans_ || bar || reach_ == Reach::quick || answer.most <= std::max(floor, reached))
+    return answer;
+  const Rationed rationed = ration(pricers.of(s), problem_, stock, best,
+                                   {.unit = unit,
+                                    .wanted = wanted_,
+                                    .prices = rations_[static_cast<std::size_t>(s)],
+                                    .floor = floor,
+                                    .halt = &halt});
+  answer.spent += {rationed.work + 100 * rationed.asked, rationed.asked, 0};
+  answer.most = std::min(answer.most, rationed.most);
+  answer.rations = rationed.prices;
+  for (const Pattern& pattern : rationed.patterns) take(pattern);
+  if (caps_ == Caps::drop || answer.most <= std::max(floor, reached)) return answer;
+  if (!pricers.lister(s).lists(wanted_)) {
+    const Best kept = pricers.of(s).best(
+        prices, {.caps = Caps::keep, .states = 20000, .floor = floor, .halt = &halt});
+    answer.spent += {kept.work + 100, 1, 0};
+    answer.most = std::min(answer.most, kept.upperBound);
+    if (kept.value > stock.cost) take(kept.pattern);
+    return answer;
+  }
+  // The units that count and the offcuts that plans keep, exactly.
   const Listing listing = pricers.lister(s).list({.unit = unit,
-                                                  .wanted = wanted,
-                                                  .floor = floor,
+                                                  .wanted = wanted_,
+                                                  .prices = answer.rations,
+                                                  .floor = std::max(floor, reached - 1),
                                                   .all = false,
                                                   .enough = 1,
                                                   .labels = 50000,
@@ -230,7 +258,7 @@ Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Wo
   answer.spent.effort += listing.work;
   answer.most = std::min(answer.most, listing.most());
   for (std::size_t w = 0; w < std::min(mostWays, listing.ways.size()); ++w)
-    if (listing.ways[w].value > cost) answer.patterns.push_back(listing.ways[w].pattern);
+    if (listing.ways[w].value > stock.cost) answer.patterns.push_back(listing.ways[w].pattern);
   return answer;
 }
 
@@ -271,9 +299,10 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
     pricers.crew().each(answers.size(), [&](std::size_t a) {
       answers[a] = ask(pricers, order[asked + a], unit, prices, halt);
     });
-    for (const Answer& answer : answers) {
+    for (Answer& answer : answers) {
       const auto s = static_cast<std::size_t>(order[asked++]);
       spent += answer.spent;
+      if (!answer.rations.empty()) rations_[s] = std::move(answer.rations);
       bool fresh = false;
       for (const Pattern& pattern : answer.patterns)
         fresh = master_.add(static_cast<int>(s), pattern) || fresh;

@@ -40,7 +40,11 @@ struct PricedAt {
 class Multipliers {
  public:
   explicit Multipliers(const Problem& problem)
-      : problem_(problem), master_(problem), last_(problem.stock.size()) {
+      : problem_(problem),
+        master_(problem),
+        wanted_(flitch::optimizer::wanted(problem)),
+        last_(problem.stock.size()),
+        rations_(problem.stock.size()) {
     for (const Stock& stock : problem.stock) single_ = single_ && stock.copies == 1;
   }
 
@@ -73,6 +77,10 @@ class Multipliers {
   [[nodiscard]] Worth bound() const { return bound_; }
   /// What a copy of each stock is worth at the best multipliers, at most.
   [[nodiscard]] const std::vector<Worth>& worth() const { return worth_; }
+  /// Prices on the units of a stock that bounded it well when it was last asked; may be empty.
+  [[nodiscard]] std::span<const Worth> rations(int stock) const {
+    return rations_[static_cast<std::size_t>(stock)];
+  }
   /// What a copy of each stock costs more than it can be worth at the last multipliers, at least.
   [[nodiscard]] const std::vector<Worth>& reduced() const { return reduced_; }
 
@@ -80,6 +88,7 @@ class Multipliers {
   struct Answer {
     Worth most = 0;                 ///< no pattern is worth more
     std::vector<Pattern> patterns;  ///< that pay
+    std::vector<Worth> rations;     ///< prices on units that bound the board; empty: not looked for
     Filling spent;
   };
   /// What one board says at some multipliers.
@@ -97,10 +106,12 @@ class Multipliers {
 
   const Problem& problem_;
   Master master_;
-  std::vector<Worth> best_;     ///< multipliers of the best bound
-  std::vector<Worth> worth_;    ///< of a copy of each stock at these, at most
-  std::vector<Worth> nothing_;  ///< likewise where the parts are worth nothing
-  std::vector<PricedAt> last_;  ///< by stock; without multipliers: never priced
+  std::vector<std::int64_t> wanted_;         ///< units of each need that count
+  std::vector<Worth> best_;                  ///< multipliers of the best bound
+  std::vector<Worth> worth_;                 ///< of a copy of each stock at these, at most
+  std::vector<Worth> nothing_;               ///< likewise where the parts are worth nothing
+  std::vector<PricedAt> last_;               ///< by stock; without multipliers: never priced
+  std::vector<std::vector<Worth>> rations_;  ///< by stock: the last prices on its units (ration.h)
   std::vector<Worth> reduced_;
   Worth bound_ = std::numeric_limits<Worth>::min();
   bool single_ = true;     ///< no two boards are equal

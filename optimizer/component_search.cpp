@@ -149,7 +149,7 @@ bool ComponentSearch::closeGap(const Halt& halt) {
   const std::uint64_t before = spent_.effort;
   const Worth from = cost();
   const std::optional<std::vector<Column>> ways = listWays(halt);
-  nextTry_ = spent_.effort + 2 * (spent_.effort - before);
+  nextTry_ = spent_.effort + 4 * (spent_.effort - before);
   if (ways) {
     std::vector<const Column*> columns;
     for (const Column& way : *ways) columns.push_back(&way);

@@ -9,6 +9,8 @@ namespace flitch::optimizer {
 namespace {
 
 /// What asking a board costs beside its states, so that every loop comes to its effort limit.
+constexpr std::size_t recutStates = 20000;
+constexpr std::uint64_t recutWork = 300000;
 constexpr std::uint64_t pricingEffort = 100;
 
 }  // namespace
@@ -148,9 +150,10 @@ Pattern recut(const Pattern& pattern, const Problem& problem, int stock, Pricers
     if (pieces[i] > 0) prices.push_back({static_cast<int>(i), each, pieces[i]});
   const Best best = pricers.of(stock).best(prices, {.caps = Caps::keep,
                                                     .reach = Reach::all,
-                                                    .states = 20000,
+                                                    .states = recutStates,
                                                     .floor = (all - 1) * each,
-                                                    .halt = &halt});
+                                                    .halt = &halt,
+                                                    .most = recutWork});
   spent += {best.work + pricingEffort, 1, 0};
   Pattern again = pricers.kept(stock, withinCaps(best.pattern, prices));
   const bool same = supplies(again, problem) == supplies(pattern, problem);

@@ -116,9 +116,10 @@ void enrich(const Problem& problem, Multipliers& multipliers, Pricers& pricers, 
     listings[a] =
         pricers.lister(asked[a]).list({.unit = unit,
                                        .wanted = wanted,
+                                       .prices = multipliers.rations(asked[a]),
                                        .floor = problem.stock[index(asked[a])].cost / 10 * 8,
                                        .enough = waysOfBoard,
-                                       .labels = 30000,
+                                       .labels = 10000,
                                        .halt = &halt});
   });
   for (std::size_t a = 0; a < asked.size(); ++a) {

@@ -77,6 +77,19 @@ Listing Lister::list(const Ask& ask) const {
   return listing;
 }
 
+bool Lister::lists(std::span<const std::int64_t> wanted) const {
+  if (problem_.saw.stages != 3 || problem_.saw.trim) return false;
+  std::vector<bool> counted(wanted.size(), false);
+  for (std::size_t i = 0; i < problem_.items.size(); ++i) {
+    const auto need = index(problem_.items[i].need);
+    if (wanted[need] > Units::largest) return false;
+    if (wanted[need] > 0 && std::any_of(lays_.begin(), lays_.end(),
+                                        [&](const Lay& lay) { return lay.itemLength[i] > 0; }))
+      counted[need] = true;
+  }
+  return static_cast<std::size_t>(std::count(counted.begin(), counted.end(), true)) <= Units::lanes;
+}
+
 // ---- labels ------------------------------------------------------------------------------------
 
 ListingSide::ListingSide(const Lay& lay, const Problem& problem, const Lister::Ask& ask)
@@ -115,13 +128,13 @@ ListingSide::ListingSide(const Lay& lay, const Problem& problem, const Lister::A
     if (kind.pieces.empty()) continue;
     kinds_.push_back(std::move(kind));
   }
-  links_.resize(kinds_.size());
-  linked_.resize(kinds_.size());
+  for (auto& byView : links_) byView.resize(kinds_.size());
+  for (auto& byView : linked_) byView.resize(kinds_.size());
   for (auto& byView : chains_) byView.resize(kinds_.size());
   worths_.resize(kinds_.size());
   all_.resize(index(lay.length));
   for (std::size_t k = 0; k < kinds_.size(); ++k) {
-    links_[k].resize(kinds_[k].kind->views.size());
+    for (auto& byView : links_) byView[k].resize(kinds_[k].kind->views.size());
     for (auto& byView : chains_) byView[k].resize(kinds_[k].kind->views.size());
     worths_[k].resize(kinds_[k].kind->views.size());
   }
@@ -429,10 +442,19 @@ ListingSide::Front ListingSide::stack(const Section& section, Worth need) {
 
 Worth ListingSide::most() {
   if (tooMany_) return 0;
+  const auto bounded = [&] {
+    boundByStretches();
+    return tooMany_ ? std::numeric_limits<Worth>::max() / 4 : restBound_[0] + back_;
+  };
+  if (!ask_.prices.empty()) {
+    for (std::size_t n = 0; n < lane_.size(); ++n)
+      if (lane_[n] >= 0) price_[index(lane_[n])] = ask_.prices[n];
+    weighAll();
+    return bounded();
+  }
   const auto bound = [&](double level) {
     levelTo(level);
-    boundByStretches();
-    return restBound_[0] + back_;
+    return bounded();
   };
   const double start = fillingLevel();
   double level = std::numeric_limits<double>::infinity();
@@ -453,8 +475,8 @@ Worth ListingSide::most() {
   constexpr double factor = 0.75;
   search(start, factor);
   if (level == start || std::isinf(level)) search(start / factor, 1 / factor);
-  if (least > ask_.floor) bound(level);
-  return tooMany_ ? std::numeric_limits<Worth>::max() / 4 : least;
+  if (least > ask_.floor) least = bound(level);
+  return least;
 }
 
 bool ListingSide::run(Worth floor, std::vector<Listed>& ways) {

@@ -44,6 +44,8 @@ class Lister {
   struct Ask {
     std::span<const Worth> unit;           ///< multiplier of each need
     std::span<const std::int64_t> wanted;  ///< units of each need that count
+    /// Prices on the units of each need that bound a board well (ration.h); empty: looked for here.
+    std::span<const Worth> prices = {};
     Worth floor = 0;
     /// true: every way that no other beats whatever its units are worth; false: only such as no
     /// other beats at these multipliers, the best among them, in a fraction of the time.
@@ -57,6 +59,8 @@ class Lister {
   Lister(const Problem& problem, std::span<const Lay> lays) : problem_(problem), lays_(lays) {}
 
   [[nodiscard]] Listing list(const Ask& ask) const;
+  /// Whether it can: the saw, and not too many needs that fit.
+  [[nodiscard]] bool lists(std::span<const std::int64_t> wanted) const;
 
  private:
   const Problem& problem_;

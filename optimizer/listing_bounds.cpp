@@ -56,6 +56,10 @@ void ListingSide::levelTo(double level) {
       price_[lane] =
           std::max(price_[lane], static_cast<Worth>(over / static_cast<double>(item.supplies)));
     }
+  weighAll();
+}
+
+void ListingSide::weighAll() {
   back_ = 0;
   for (std::size_t l = 0; l < price_.size(); ++l) {
     price_[l] = std::min(price_[l], unit_[l]);
@@ -77,24 +81,30 @@ void ListingSide::levelTo(double level) {
 
 void ListingSide::forget() {
   for (std::size_t k = 0; k < kinds_.size(); ++k) {
-    linked_[k].assign(kinds_[k].kind->views.size(), 0);
+    for (auto& byView : linked_) byView[k].assign(kinds_[k].kind->views.size(), 0);
     for (auto& byView : chains_)
       for (std::vector<Place>& chain : byView[k]) chain.clear();
   }
 }
 
-/// Chain of pieces along a strip: places rising, each worth more than all before.
-void ListingSide::prices(std::size_t k, std::size_t view, Tick u1) {
-  std::vector<Link>& links = links_[k][view];
+const std::vector<ListingSide::Link>& ListingSide::linksOf(std::size_t k, std::size_t view, Tick u1,
+                                                           bool lifted) {
+  std::vector<Link>& links = links_[lifted ? 1 : 0][k][view];
+  char& known = linked_[lifted ? 1 : 0][k][view];
+  if (known != 0) return links;
+  known = 1;
   links.assign(1, {u1, 0});
-  const StripKind::View& seen = kinds_[k].kind->views[view];
+  const StripKind& kind = *kinds_[k].kind;
+  const StripKind::View& seen = kind.views[view];
+  const Worth tick = lay_.cellWorth(fraction) * kind.width;
   for (std::size_t l = 0; l < links.size(); ++l) {
     const Link from = links[l];
     for (const Piece& piece : kinds_[k].pieces) {
-      if (piece.low <= 0) continue;
+      const Worth more = lifted ? (piece.low << fraction) - tick * piece.size : piece.low;
+      if (more <= 0) continue;
       const Tick at = nextPlace(seen.starts[index(piece.place)], from.next);
       if (at < 0) continue;
-      const Link made{at + piece.size + lay_.kerfU, from.low + piece.low};
+      const Link made{at + piece.size + lay_.kerfU, from.low + more};
       auto after = std::upper_bound(links.begin() + static_cast<std::ptrdiff_t>(l), links.end(),
                                     made.next, [](Tick n, const Link& x) { return n < x.next; });
       if ((after - 1)->low >= made.low) continue;
@@ -106,19 +116,31 @@ void ListingSide::prices(std::size_t k, std::size_t view, Tick u1) {
     }
   }
   work_ += links.size();
-  linked_[k][view] = 1;
+  return links;
 }
 
 Worth ListingSide::stripWorth(std::size_t k, std::size_t view, Tick u1, Tick u2, bool offcuts) {
-  if (linked_[k][view] == 0) prices(k, view, u1);
-  const std::vector<Link>& links = links_[k][view];
   const StripKind& kind = *kinds_[k].kind;
-  const auto last = std::upper_bound(links.begin(), links.end(), u2 + lay_.kerfU,
-                                     [](Tick n, const Link& x) { return n < x.next; });
-  Worth most = (last - 1)->low;
-  if (!offcuts || kind.offcutWorth.empty()) return most;
-  const Worth whole = kind.offcutWorth[index(u2 - u1)] - lay_.cutU;
-  most += std::max<Worth>(0, whole);
+  const auto reached = [&](bool lifted) {
+    const std::vector<Link>& links = linksOf(k, view, u1, lifted);
+    const auto last = std::upper_bound(links.begin(), links.end(), u2 + lay_.kerfU,
+                                       [](Tick n, const Link& x) { return n < x.next; });
+    return (last - 1)->low;
+  };
+  Worth most = reached(false);
+  if (!offcuts || kind.offcutWorth.empty() || u2 - u1 < lay_.leastU()) return most;
+  // All clear cells as offcut, but those that pieces take.
+  Tick cells = 0, longest = 0;
+  for (const Run& run : kind.views[view].clear) {
+    if (run.from >= u2) break;
+    const Tick own = std::min(run.to + 1, u2) - std::max(run.from, u1);
+    cells += std::max(0, own);
+    longest = std::max(longest, own);
+  }
+  if (longest < lay_.leastU()) return most;
+  if (!kind.views[view].apart) cells = u2 - u1;
+  const Worth tick = lay_.cellWorth(fraction) * kind.width;
+  most = std::max(most, ((tick * cells + reached(true)) >> fraction) - lay_.cutU);
   if (pricing_.live[kinds_[k].number].empty()) return most;
   return std::min(most, clear_.strip(kinds_[k].number)[u2 - u1]);
 }

@@ -52,7 +52,7 @@ class ListingSide {
   };
   struct Link {  ///< of a chain with one value
     Tick next = 0;
-    Worth low = 0;
+    Worth low = 0;  ///< lifted: in 2^-fraction
   };
   struct Place {
     Tick next = 0;
@@ -75,11 +75,15 @@ class ListingSide {
   void findPlaces();
   /// Puts prices on the units wanted so that no piece is worth more than `level` a cell.
   void levelTo(double level);
+  /// All that follows from the prices.
+  void weighAll();
   /// The level at which the pieces wanted would fill the board.
   [[nodiscard]] double fillingLevel() const;
   void boundByStretches();
   [[nodiscard]] Worth sectionBound(Tick u1, Tick u2);
-  void prices(std::size_t k, std::size_t view, Tick u1);
+  /// A chain of pieces from u1 on: places rising, each worth more than all before. Lifted: the
+  /// worth of the cells they take, were these offcut, taken off.
+  const std::vector<Link>& linksOf(std::size_t k, std::size_t view, Tick u1, bool lifted);
   [[nodiscard]] Worth stripWorth(std::size_t k, std::size_t view, Tick u1, Tick u2, bool offcuts);
   void forget();
   /// Fills above_: what the rows from each on are worth at most.
@@ -118,8 +122,8 @@ class ListingSide {
   std::vector<Worth> upTo_, rest_;              ///< best low value before a place, from a place on
   std::vector<std::vector<Section>> all_;       ///< by place; empty: not found yet
   std::vector<std::vector<Section>> sections_;  ///< by place, those that may pay
-  std::vector<std::vector<std::vector<Link>>> links_;
-  std::vector<std::vector<char>> linked_;
+  std::vector<std::vector<std::vector<Link>>> links_[2];  ///< pieces; pieces less what they lie on
+  std::vector<std::vector<char>> linked_[2];
   struct Strips {
     Tick last;  ///< row they may start at
     const int* viewAt;

@@ -83,7 +83,7 @@ Best Pricer::free(std::span<const Worth> values, const Ask& ask) {
   if (ask.reach == Reach::all)
     for (std::size_t l = 0; l < lays_.size(); ++l) {
       if (isPlain(lays_[l])) continue;
-      Filled quick = programmes_[l].run(values, Reach::quick, floor, best.work, ask.halt);
+      Filled quick = programmes_[l].run(values, Reach::quick, floor, best.work, ask.halt, ask.most);
       if (quick.value <= best.value) continue;
       best.value = quick.value;
       best.pattern = std::move(quick.pattern);
@@ -96,7 +96,7 @@ Best Pricer::free(std::span<const Worth> values, const Ask& ask) {
       filled = plainBest(lays_[l], problem_.saw, values, best.work, ask.halt);
       done = filled.value > 0 || ask.halt == nullptr || !ask.halt->now();
     }
-    if (!done) filled = programmes_[l].run(values, ask.reach, floor, best.work, ask.halt);
+    if (!done) filled = programmes_[l].run(values, ask.reach, floor, best.work, ask.halt, ask.most);
     best.upperBound = std::max(best.upperBound, filled.upperBound);
     if (filled.value > best.value) {
       best.value = filled.value;

@@ -193,7 +193,7 @@ void Programme::wholeOffcuts(Workspace& w, Tick u, bool rises) {
 }
 
 Filled Programme::run(std::span<const Worth> values, Reach reach, Worth floor, std::uint64_t& work,
-                      const Halt* halt) {
+                      const Halt* halt, std::uint64_t most) {
   Filled filled;
   Workspace& w = prepare(values);
   const Spent spent{w, work};
@@ -201,6 +201,9 @@ Filled Programme::run(std::span<const Worth> values, Reach reach, Worth floor, s
   if (filled.upperBound <= floor) return filled;
   w.halt = halt;
   w.halted = false;
+  w.mostWork = most < std::numeric_limits<std::uint64_t>::max() - w.work()
+                   ? w.work() + most
+                   : std::numeric_limits<std::uint64_t>::max();
   w.nextLook = 0;
   sharpen(w);
   // Where marks leave much of the board useless that bound is far off.

@@ -1,5 +1,6 @@
 #pragma once
 #include <cstdint>
+#include <limits>
 #include <span>
 #include <vector>
 
@@ -38,9 +39,11 @@ class Programme {
   Programme(const Lay& lay, const Saw& saw);
 
   /// values: of each item of the problem; not above zero: not cut. Only patterns worth more than
-  /// `floor` are looked for. Adds to work. Halted: the best so far, upperBound from the columns.
+  /// `floor` are looked for. Adds to work. Halted, or past `most` work: the best so far, upperBound
+  /// from the columns.
   [[nodiscard]] Filled run(std::span<const Worth> values, Reach reach, Worth floor,
-                           std::uint64_t& work, const Halt* halt = nullptr);
+                           std::uint64_t& work, const Halt* halt = nullptr,
+                           std::uint64_t most = std::numeric_limits<std::uint64_t>::max());
   /// Bounds kept from earlier calls are forgotten: what follows does not depend on them.
   void forget();
   /// A bound on the value of any pattern, cheap.

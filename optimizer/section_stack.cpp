@@ -154,6 +154,7 @@ void Sections::offcutsFrom(Tick v1, Worth base, Tick before, bool beforeIsOffcut
     const Worth perRow = pricing_->cell * cells;
     const Tick first = std::max(v + 1, v1 + lay.leastV());
     for (Tick v2 = quick_ ? std::max(first, end) : first; v2 <= end; ++v2) {
+      ++work;
       const std::size_t at = index(v2 + lay.kerfV);
       // With each row more the offcut gains no more than what is left loses.
       if (base + ((perRow * (v2 - v1)) >> fraction) + fromRow_[at] < need) break;
@@ -163,7 +164,6 @@ void Sections::offcutsFrom(Tick v1, Worth base, Tick before, bool beforeIsOffcut
       if (v2 < end && !stepping && v2 + lay.kerfV + pricing_->widest <= plain &&
           (v2 + lay.kerfV > width || border_[at] == 0))
         continue;
-      ++work;
       const Worth worth = offcutsIn(runs_, v2 - v1, nullptr) - lay.cutV;
       if (worth <= 0 || base + worth + fromRow_[at] <= need) continue;
       const Step step{before, beforeIsOffcut, {-1, v1, v2}};

@@ -1,4 +1,6 @@
 #pragma once
+#include <limits>
+
 #include "optimizer/programme.h"
 #include "optimizer/rest.h"
 
@@ -26,17 +28,18 @@ struct Workspace {
   Runs whole;                     ///< columns that one offcut may take whole
   const Halt* halt = nullptr;
   bool halted = false;
+  std::uint64_t mostWork = std::numeric_limits<std::uint64_t>::max();
   std::uint64_t nextLook = 0;  ///< the halt is asked again at this work
 
   [[nodiscard]] std::uint64_t work() const {
     return rest.work() + clear.work() + sections.work + sections.strips.work;
   }
-  /// Looks at the halt now and then.
+  /// Looks at the halt and the work now and then.
   bool stopped() {
-    if (halted || halt == nullptr || work() < nextLook) return halted;
+    if (halted || work() < nextLook) return halted;
     constexpr std::uint64_t lookEvery = 20000;
     nextLook = work() + lookEvery;
-    return halted = halt->now();
+    return halted = work() > mostWork || (halt != nullptr && halt->now());
   }
   [[nodiscard]] Worth needed(Tick next) const {
     const auto at = static_cast<std::size_t>(next);
