@@ -14,6 +14,7 @@ namespace {
 
 constexpr std::size_t nodesOfTree = 5000;
 constexpr std::uint64_t boundAhead = 2500000;  ///< a board: work for the bound before any for plans
+constexpr std::uint64_t polishShare = 8;       ///< of all work, at most one in so many parts
 constexpr std::uint64_t divePause = 3;         ///< between two dives, in work of one
 constexpr std::size_t mostLabels = 2000000;    ///< of one board
 
@@ -78,13 +79,16 @@ void ComponentSearch::improve(std::uint64_t work, const Halt& halt) {
 
 void ComponentSearch::polish(const Halt& halt) {
   if (draft_.cost() == polished_) return;
-  for (std::size_t b = 0; b < draft_.boards().size() && !halt.now(); ++b) {
+  for (std::size_t b = 0; b < draft_.boards().size(); ++b) {
+    if (halt.now() || polishEffort_ > spent_.effort / polishShare) return;  // goes on later
     const Opened& board = draft_.boards()[b];
     const Stock& stock = problem_.stock[static_cast<std::size_t>(board.stock)];
     const auto [known, fresh] =
         recuts_.try_emplace({board.stock, supplies(board.pattern, problem_)}, board.pattern);
     if (fresh) {
+      const std::uint64_t before = spent_.effort;
       known->second = recut(board.pattern, problem_, board.stock, pricers_, halt, spent_);
+      polishEffort_ += spent_.effort - before;
     }
     using flitch::optimizer::cost;
     if (cost(known->second, problem_, stock) < cost(board.pattern, problem_, stock)) {
@@ -112,19 +116,16 @@ void ComponentSearch::boundStep(const Halt& halt) {
 
 void ComponentSearch::planStep(const Halt& halt) {
   const std::uint64_t before = spent_.effort;
-  if (planEffort_ >= nextDive_) {
-    std::optional<Draft> found = dive(problem_, bounds_, pricers_, random_, halt, spent_);
-    if (found) offer(std::move(*found));
-    planEffort_ += spent_.effort - before;
-    nextDive_ = planEffort_ + divePause * (spent_.effort - before);
-    return;
-  }
-  if (bounds_.converged() && turn_++ % 8 == 0)
-    enrich(problem_, bounds_, pricers_, turn_ == 1 ? 0 : 6, random_, halt, spent_);
   const std::size_t columns = bounds_.master().columns().size();
   if (columns > chosenFrom_ + chosenFrom_ / 5) {
     chosenFrom_ = columns;
-    rechoose(draft_, problem_, bounds_, bounds_.converged() ? 2000 : 200, halt, spent_);
+    rechoose(draft_, problem_, bounds_, bounds_.converged() ? 2000 : 500, halt, spent_);
+  } else if (bounds_.converged() && planEffort_ >= nextDive_) {
+    std::optional<Draft> found = dive(problem_, bounds_, pricers_, random_, halt, spent_);
+    if (found) offer(std::move(*found));
+    nextDive_ = planEffort_ + (divePause + 1) * (spent_.effort - before);
+  } else if (bounds_.converged() && turn_++ % 8 == 0) {
+    enrich(problem_, bounds_, pricers_, turn_ == 1 ? 0 : 6, random_, halt, spent_);
   } else {
     replan(draft_, problem_, bounds_, pricers_, random_, halt, spent_);
   }

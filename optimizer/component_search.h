@@ -66,7 +66,7 @@ class ComponentSearch {
   const Problem& problem_;
   Pricers pricers_;
   Multipliers bounds_;
-  std::uint64_t boundEffort_ = 0, planEffort_ = 0;
+  std::uint64_t boundEffort_ = 0, planEffort_ = 0, polishEffort_ = 0;
   std::size_t chosenFrom_ = 0;  ///< columns there were when a whole plan was last chosen
   Draft draft_;
   std::mt19937_64 random_;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <stdexcept>
 #include <string>
+#include <thread>
 
 #include "optimizer/components.h"
 #include "optimizer/condense.h"
@@ -17,6 +18,11 @@ constexpr std::size_t fewBoards = 100;
 
 double secondsSince(Clock::time_point start) {
   return std::chrono::duration<double>(Clock::now() - start).count();
+}
+
+int processors() {
+  constexpr unsigned most = 8;
+  return static_cast<int>(std::clamp(std::thread::hardware_concurrency(), 1U, most));
 }
 
 /// The boards of a known plan that belong to a component, in its own numbers.
@@ -65,7 +71,9 @@ Solution solve(const Problem& problem, const Limits& limits, std::stop_token sto
                               std::chrono::duration<double>(std::clamp(limits.seconds, 0.0, 1e6)))};
   const Condensed condensed = condense(problem);
   const std::vector<Component> components = split(condensed.problem);
-  Searches searches(components, limits);
+  Limits shared = limits;
+  if (shared.threads <= 0) shared.threads = processors();
+  Searches searches(components, shared);
 
   int plans = 0;
   Progress told;

@@ -14,7 +14,7 @@ struct Limits {
   std::int64_t seed = 1;
   Worth goodEnough = 0;        ///< stop when cost - bound is at most this
   int goodEnoughPermille = 0;  ///< or at most this share of the cost
-  int threads = 1;
+  int threads = 0;             ///< 0: one for each processor, at most 8
 };
 
 struct Progress {

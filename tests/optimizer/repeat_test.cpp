@@ -42,7 +42,7 @@ TEST_CASE("same problem, seed and effort on one and on two threads: same solutio
     Draw draw(seed + 1300000);
     const Problem problem =
         draw.oneIn(2) ? twoWoods(draw) : randomShop(draw, {{40, 12, 8}, 10, 10});
-    Limits limits{.seconds = 100, .effort = 30000, .seed = 3};
+    Limits limits{.seconds = 100, .effort = 30000, .seed = 3, .threads = 1};
     const Solution one = solve(problem, limits);
     limits.threads = 2;
     INFO("seed " << seed);
