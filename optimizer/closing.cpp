@@ -7,11 +7,10 @@
 #include <limits>
 #include <map>
 #include <memory>
-#include <numeric>
 #include <queue>
-#include <utility>
 
 #include "optimizer/index.h"
+#include "optimizer/rounding.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
@@ -23,7 +22,6 @@ constexpr std::size_t mostTried = 8;   ///< branches of a node that are tried
 constexpr int pivotsTried = 40;
 constexpr int cutRounds = 8;  ///< at the root
 constexpr std::size_t cutsAtOnce = 10;
-constexpr double finest = 1000;  ///< weight of the dearest need
 
 /// One step down the tree.
 struct Branch {
@@ -51,20 +49,6 @@ struct Worse {
   bool operator()(const NodeAt& a, const NodeAt& b) const {
     return a->bound != b->bound ? a->bound > b->bound : a->number > b->number;
   }
-};
-
-/// A row that every plan in whole numbers keeps and fractions of boards may break: mixed integer
-/// rounding (Nemhauser and Wolsey 1990) of needs taken together. Of a row  sum a x >= b  in k-ths,
-/// r = b mod k not 0:  sum (floor(a / k) r + min(a mod k, r)) x >= ceil(b / k) r. Whole numbers.
-struct Rounding {
-  std::vector<std::int64_t> columns, needs, recipes;  ///< factors; of needs: of what is missing
-  std::int64_t least = 0;
-};
-
-/// Needs weighed, in k-ths; those left out count nothing.
-struct Weighing {
-  std::int64_t k = 1;
-  std::vector<std::pair<std::size_t, std::int64_t>> weights;
 };
 
 class PivotHalt : public ClpEventHandler {
@@ -135,143 +119,31 @@ class Tree {
     return groupRow(groups_.size()) + static_cast<int>(cut);
   }
 
-  static std::int64_t rounded(std::int64_t a, std::int64_t k, std::int64_t r) {
-    const std::int64_t rest = (a % k + k) % k;
-    return (a - rest) / k * r + std::min(rest, r);
-  }
-  /// Ways to take needs together: one, two or three at small weights; all of them, and those that
-  /// one kind of board alone supplies, at their multipliers, so that boards count by what they
-  /// bring.
-  [[nodiscard]] std::vector<Weighing> weighings(const std::vector<std::size_t>& used) const {
-    std::vector<Weighing> all;
-    const std::size_t needs = problem_.needs.size();
-    const auto wanted = [&](std::size_t n) { return problem_.needs[n].amount > 0; };
-    for (std::size_t n = 0; n < needs; ++n) {
-      if (!wanted(n)) continue;
-      for (std::int64_t k = 2; k <= 12; ++k)
-        for (std::int64_t a = 1; a < k; ++a)
-          if (std::gcd(a, k) == 1) all.push_back({k, {{n, a}}});
-      for (std::size_t m = n + 1; m < needs; ++m) {
-        if (!wanted(m)) continue;
-        for (std::int64_t k = 2; k <= 4; ++k)
-          for (std::int64_t a = 1; a < k; ++a)
-            for (std::int64_t b = 1; b < k; ++b) all.push_back({k, {{n, a}, {m, b}}});
-        for (std::size_t l = m + 1; l < needs; ++l)
-          if (wanted(l)) all.push_back({2, {{n, 1}, {m, 1}, {l, 1}}});
-      }
-    }
-    for (std::size_t g = 0; g < groups_.size(); ++g) {
-      std::vector<char> elsewhere(needs, 0);
-      for (std::size_t c = 0; c < columns_.size(); ++c) {
-        const std::vector<std::size_t>& of = groupsOf_[index(columns_[c]->stock)];
-        if (std::find(of.begin(), of.end(), g) != of.end()) continue;
-        for (std::size_t n = 0; n < needs; ++n)
-          if (columns_[c]->units[n] > 0) elsewhere[n] = 1;
-      }
-      Weighing by;
-      double dearest = 0;
-      for (std::size_t n = 0; n < needs; ++n)
-        if (wanted(n) && elsewhere[n] == 0) dearest = std::max(dearest, model_.getRowPrice()[n]);
-      for (std::size_t n = 0; n < needs; ++n)
-        if (wanted(n) && elsewhere[n] == 0)
-          if (const auto weight = std::llround(finest * model_.getRowPrice()[n] / dearest);
-              weight > 0)
-            by.weights.push_back({n, weight});
-      std::vector<std::int64_t> sizes;
-      for (const std::size_t c : used)
-        if (const std::int64_t size = weighed(columns_[c]->units, by); size > 1)
-          sizes.push_back(size);
-      std::sort(sizes.begin(), sizes.end());
-      sizes.erase(std::unique(sizes.begin(), sizes.end()), sizes.end());
-      for (const std::int64_t size : sizes) {
-        by.k = size;
-        all.push_back(by);
-      }
-    }
-    return all;
-  }
-
   /// Adds the rounded rows that the programme's optimum breaks most. False: it breaks none.
   bool separate() {
     const double* x = model_.getColSolution();
-    std::vector<std::size_t> used;
-    for (std::size_t c = 0; c < columns_.size(); ++c)
-      if (x[c] > 1e-7) used.push_back(c);
-    const double* missing = x + columns_.size();
-    const double* made = missing + problem_.needs.size();
-    struct Broken {
-      double depth;
-      Weighing by;
-    };
-    std::vector<Broken> broken;
-    for (const Weighing& by : weighings(used)) {
-      work_ += used.size() / 8 + 1;
-      const std::int64_t b = amountOf(by), r = b % by.k;
-      if (r == 0) continue;
-      double left = static_cast<double>((b + by.k - r) / by.k * r), norm = 0;
-      const auto take = [&](std::int64_t a, double share) {
-        if (a == 0) return;
-        const auto factor = static_cast<double>(rounded(a, by.k, r));
-        left -= factor * share;
-        norm += factor * factor;
-      };
-      for (const auto& [n, weight] : by.weights) take(weight, missing[n]);
-      for (const std::size_t c : used) take(weighed(columns_[c]->units, by), x[c]);
-      for (std::size_t q = 0; q < problem_.recipes.size(); ++q)
-        if (made[q] > 1e-7) take(weighed(problem_.recipes[q], by), made[q]);
-      if (left > 1e-3 * static_cast<double>(r)) broken.push_back({left / std::sqrt(norm + 1), by});
-    }
-    std::stable_sort(broken.begin(), broken.end(),
-                     [](const Broken& a, const Broken& b) { return a.depth > b.depth; });
-    if (broken.size() > cutsAtOnce) broken.resize(cutsAtOnce);
-    for (const Broken& row : broken) add(row.by);
-    return !broken.empty();
-  }
-  [[nodiscard]] static std::int64_t weighed(const std::vector<std::int64_t>& units,
-                                            const Weighing& by) {
-    std::int64_t sum = 0;
-    for (const auto& [n, weight] : by.weights) sum += weight * units[n];
-    return sum;
-  }
-  [[nodiscard]] static std::int64_t weighed(const Recipe& recipe, const Weighing& by) {
-    std::int64_t sum = 0;
-    for (const auto& [n, weight] : by.weights) {
-      if (index(recipe.makes) == n) sum += weight;
-      for (const Supply& use : recipe.uses)
-        if (index(use.need) == n) sum -= weight * use.amount;
-    }
-    return sum;
-  }
-  [[nodiscard]] std::int64_t amountOf(const Weighing& by) const {
-    std::int64_t sum = 0;
-    for (const auto& [n, weight] : by.weights) sum += weight * problem_.needs[n].amount;
-    return sum;
-  }
-  void add(const Weighing& by) {
-    const std::int64_t b = amountOf(by), r = b % by.k;
-    Rounding cut;
-    cut.least = (b + by.k - r) / by.k * r;
-    cut.needs.assign(problem_.needs.size(), 0);
-    for (const auto& [n, weight] : by.weights) cut.needs[n] = rounded(weight, by.k, r);
-    for (const Column* column : columns_)
-      cut.columns.push_back(rounded(weighed(column->units, by), by.k, r));
-    for (const Recipe& recipe : problem_.recipes)
-      cut.recipes.push_back(rounded(weighed(recipe, by), by.k, r));
-    std::vector<int> at;
-    std::vector<double> values;
-    int column = 0;
-    for (const auto* factors : {&cut.columns, &cut.needs, &cut.recipes})
-      for (const std::int64_t factor : *factors) {
-        if (factor != 0) {
-          at.push_back(column);
-          values.push_back(static_cast<double>(factor));
+    const Shares shares{{x, columns_.size()},
+                        {x + columns_.size(), problem_.needs.size()},
+                        {x + columns_.size() + problem_.needs.size(), problem_.recipes.size()}};
+    std::vector<Rounding> broken = brokenRoundings(problem_, columns_, shares, cutsAtOnce, work_);
+    for (Rounding& cut : broken) {
+      std::vector<int> at;
+      std::vector<double> values;
+      int column = 0;
+      for (const auto* factors : {&cut.columns, &cut.needs, &cut.recipes})
+        for (const std::int64_t factor : *factors) {
+          if (factor != 0) {
+            at.push_back(column);
+            values.push_back(static_cast<double>(factor));
+          }
+          ++column;
         }
-        ++column;
-      }
-    model_.addRow(static_cast<int>(at.size()), at.data(), values.data(),
-                  static_cast<double>(cut.least), COIN_DBL_MAX);
-    work_ += 10 * at.size();
-    cuts_.push_back(std::move(cut));
+      model_.addRow(static_cast<int>(at.size()), at.data(), values.data(),
+                    static_cast<double>(cut.least), COIN_DBL_MAX);
+      work_ += 10 * at.size();
+      cuts_.push_back(std::move(cut));
+    }
+    return !broken.empty();
   }
 
   [[nodiscard]] int groupRow(std::size_t group) const {
