@@ -7,6 +7,7 @@
 #include <cmath>
 #include <csignal>
 #include <iostream>
+#include <optional>
 #include <sstream>
 #include <thread>
 
@@ -146,15 +147,19 @@ Answer list(const Photos& command, const Session& session) {
   const Board board = desk::boardNamed(now, command.board);
   Answer answer = answerOf(book);
   Table table;
-  table.columns = {{"number", "number", true}, {"face", "face", false},   {"taken", "taken", false},
-                   {"size", "pixels", false},  {"placed", "lies", false}, {"file", "file", false}};
-  for (const Photo& photo : now.photos(board.id)) {
-    const std::string face = !photo.face ? "" : *photo.face == Face::a ? "A" : "B";
-    table.rows.push_back({photo.id.value, face, photo.takenOn,
-                          std::to_string(photo.width) + " × " + std::to_string(photo.height),
-                          std::string(photo.corners ? "to scale" : ""), photo.fileName});
-    if (!command.save.empty()) save(shown(now, photo, board), command.save, photo.id);
-  }
+  table.columns = {{"number", "number", true}, {"board", "board", false}, {"face", "face", false},
+                   {"taken", "taken", false},  {"size", "pixels", false}, {"placed", "lies", false},
+                   {"file", "file", false}};
+  // What was taken of the boards it was sawn from shows the same wood.
+  for (std::optional<Board> of = board; of; of = of->parent ? now.board(of->parent) : std::nullopt)
+    for (const Photo& photo : now.photos(of->id)) {
+      const std::string face = !photo.face ? "" : *photo.face == Face::a ? "A" : "B";
+      table.rows.push_back({photo.id.value, of->tagText() + (of->id == board.id ? "" : ", sawn"),
+                            face, photo.takenOn,
+                            std::to_string(photo.width) + " × " + std::to_string(photo.height),
+                            std::string(photo.corners ? "to scale" : ""), photo.fileName});
+      if (!command.save.empty()) save(shown(now, photo, *of), command.save, photo.id);
+    }
   answer.put("board", board.tagText());
   if (table.rows.empty()) answer.say("There is no photo of " + board.tagText() + ".");
   if (table.rows.empty()) {
