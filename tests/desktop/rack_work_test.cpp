@@ -4,12 +4,14 @@
 
 #include "inventory/desk/bins.h"
 #include "inventory/desk/photos.h"
+#include "inventory/desk/rack_work.h"
 #include "inventory/desk/receive.h"
 #include "inventory/wood/unreadable.h"
 #include "labels/photo.h"
 #include "tests/desktop/drive.h"
 #include "tests/labels/outside_readers.h"
 #include "ui/desktop/bins_view.h"
+#include "ui/desktop/count_view.h"
 
 using namespace flitch;
 using namespace flitch::desktop;
@@ -338,4 +340,156 @@ TEST_CASE("What was done to the boards chosen is said in one line") {
   line->setFocus();
   d.key(Qt::Key_Escape);
   CHECK_FALSE(line->isVisible());
+}
+
+namespace {
+
+/// Boards 0 to 2 by the book in bay C1, board 3 in bay D1; both bays have tags.
+struct Bays : Logs {
+  std::vector<QString> bays;
+  Bays() {
+    store::Book& book = window->session().book();
+    const store::Hand& hand = window->session().hand();
+    desk::moveTo(book, {came[0], came[1], came[2]}, "C1", hand);
+    desk::moveTo(book, {came[3]}, "D1", hand);
+    for (const TagCode tag : desk::tagBays(book, {"C1", "D1"}, hand)) {
+      bays.push_back(q(text(tag)));
+    }
+    window->session().look();
+  }
+  /// As a scanner types it.
+  void scan(QString code) const {
+    type(code.remove('-'));
+    key(Qt::Key_Return);
+  }
+  [[nodiscard]] std::vector<QString> list(const char* name) const {
+    const auto* table = named<SheetTable>(name);
+    std::vector<QString> all;
+    for (int row = 0; row < table->model()->rowCount(); ++row)
+      all.push_back(table->model()->index(row, 0).data().toString());
+    CHECK(table->isVisible() == !all.empty());
+    return all;
+  }
+  [[nodiscard]] QString bayNow(std::size_t board) const {
+    return q(book().board(came[board].id)->bay);
+  }
+};
+
+using Tags = std::vector<QString>;
+
+}  // namespace
+
+TEST_CASE("A bay is counted by scanning: three lists fill, one entry posts it") {
+  const Bays d;
+  d.window->trigger(Act::countBay);
+  CHECK_FALSE(d.rack().can(Act::postCount));
+  CHECK_FALSE(d.named<SheetTable>("Boards on the rack")->isVisible());
+  d.scan(d.bays[0]);
+  REQUIRE(d.rack().can(Act::postCount));
+  CHECK(d.list("Still to be seen") == Tags{d.tag(0), d.tag(1), d.tag(2)});
+  d.scan(d.tag(1));
+  d.scan(d.tag(3));
+  d.scan(d.tag(1));  // once more is once
+  CHECK(d.list("Here") == Tags{d.tag(1)});
+  CHECK(d.list("Not expected") == Tags{d.tag(3)});
+  CHECK(d.list("Still to be seen") == Tags{d.tag(0), d.tag(2)});
+
+  // Misread, and the tag of another bay: told, nothing counted.
+  QSignalSpy said(&d.rack(), &Place::said);
+  QString wrong = d.tag(2);
+  wrong.back() = wrong.back() == QChar('A') ? QChar('C') : QChar('A');
+  d.scan(wrong);
+  d.scan(d.bays[1]);
+  REQUIRE(said.size() == 2);
+  CHECK(said[0].at(1).toBool());
+  CHECK(said[1].at(1).toBool());
+  CHECK(said[1].at(0).toString().contains("C1 is being counted, not D1"));
+  CHECK(d.list("Here") == Tags{d.tag(1)});
+
+  // Left half-way, it is there again; the newest codes are taken back one by one.
+  d.key(Qt::Key_Escape);
+  CHECK(d.named<SheetTable>("Boards on the rack")->isVisible());
+  d.window->trigger(Act::countBay);
+  d.scan(d.tag(0));
+  CHECK(d.list("Here") == Tags{d.tag(1), d.tag(0)});
+  const EntryId before = d.book().lastEntry();
+  d.window->trigger(Act::undo);
+  CHECK(d.list("Here") == Tags{d.tag(1)});
+  CHECK(d.book().lastEntry().value == before.value);
+
+  d.scan(d.tag(0));
+  d.window->trigger(Act::postCount);
+  CHECK(d.book().lastEntry().value == before.value + 1);
+  CHECK_FALSE(d.rack().can(Act::postCount));
+  CHECK(d.bayNow(3) == "C1");
+  CHECK_FALSE(d.book().board(d.came[2].id)->onRack());
+  CHECK(d.book().board(d.came[0].id)->onRack());
+  CHECK(d.window->session().book().check().empty());
+  // Nothing is typed back now, so undo takes the entry.
+  d.window->trigger(Act::undo);
+  CHECK(d.book().board(d.came[2].id)->onRack());
+  CHECK(d.bayNow(3) == "D1");
+}
+
+TEST_CASE("What is typed into a count is shown before it is taken") {
+  const Bays d;
+  d.window->trigger(Act::countBay);
+  auto* line = d.named<CountView>("Count a bay")->findChild<Field*>();
+  REQUIRE(line->hasFocus());
+  const auto typed = [&](const QString& words) {
+    line->selectAll();
+    d.type(words);
+  };
+  typed("z9");
+  CHECK(line->trouble());
+  CHECK(line->accessibleDescription().contains("There is no bay z9"));
+  typed("c1");
+  d.key(Qt::Key_Return);
+  REQUIRE(d.rack().can(Act::postCount));
+  // A number by hand, without its check character: species and size stand beside it.
+  typed(QString::number(d.came[2].tag->serial));
+  CHECK(line->accessibleDescription().contains("cherry 4/4"));
+  d.key(Qt::Key_Return);
+  CHECK(d.list("Here") == Tags{d.tag(2)});
+  typed("untagged 2");
+  d.key(Qt::Key_Return);
+  typed("not " + d.tag(2));
+  d.key(Qt::Key_Return);
+  CHECK(d.list("Here").empty());
+  typed("not " + d.tag(2));
+  d.key(Qt::Key_Return);
+  CHECK_FALSE(line->text().isEmpty());
+  typed("9999");
+  CHECK(line->trouble());
+  typed("drop");
+  d.key(Qt::Key_Return);
+  CHECK_FALSE(d.rack().can(Act::postCount));
+  CHECK(line->text().isEmpty());
+}
+
+TEST_CASE("A line of a count is read as it is said") {
+  CHECK(readCountWords("T0042-F").code == "T0042-F");
+  CHECK(readCountWords(" 42 ").code == "42");
+  CHECK(readCountWords("Not t0042-f").what == CountWords::What::takeOut);
+  CHECK(readCountWords("untagged 3").untagged == 3);
+  CHECK(readCountWords("DROP").what == CountWords::What::drop);
+  for (const char* bad : {"", "untagged -1", "untagged 3.5", "untagged many", "untagged 10000"}) {
+    CAPTURE(bad);
+    CHECK_THROWS_AS(readCountWords(bad), Unreadable);
+  }
+}
+
+TEST_CASE("A bay's tag shows what lies there, and moves what is chosen when that is being said") {
+  const Bays d;
+  auto* filter = d.named<Field>("Filter the rack");
+  filter->setFocus();
+  d.scan(d.bays[1]);
+  CHECK(filter->text() == "D1");
+  CHECK(d.tags() == Tags{d.tag(3)});
+  d.window->trigger(Act::clearFilter);
+  d.rack().open(d.came[0].id);
+  d.window->trigger(Act::sayDone);
+  d.scan(d.bays[1]);
+  CHECK(d.bayNow(0) == "D1");
+  CHECK(d.bayNow(1) == "C1");
 }

@@ -33,6 +33,21 @@ void showInstead(flitch::desktop::Window& window, flitch::desktop::Act what, con
   window.trigger(what);
 }
 
+/// Counts some of the first bay, and what lies there by mistake.
+void countSome(flitch::desktop::Window& window) {
+  const flitch::store::Snapshot now = window.session().book().read();
+  if (now.bays().empty()) return;
+  window.toPlace(flitch::desktop::Act::toRack);
+  window.trigger(flitch::desktop::Act::countBay);
+  window.rack().takeCode(flitch::desktop::q(now.bays().front()));
+  for (const flitch::Board& board : now.rack()) {
+    if (!board.tag || board.tag->serial % 3 != 0) continue;
+    if (board.bay != now.bays().front() && board.tag->serial % 7 != 0) continue;
+    window.rack().takeCode(flitch::desktop::q(text(*board.tag)));
+  }
+  window.trigger(flitch::desktop::Act::countBay);
+}
+
 /// The saw once more, with a knot said to have been found.
 void sayOtherwise(flitch::desktop::Window& window, const QString& name) {
   window.trigger(flitch::desktop::Act::knotFound);
@@ -87,6 +102,7 @@ int main(int argc, char** argv) {
       window->jobs().showJob(named->id);
     }
     window->show();
+    countSome(*window);
     for (const QSize size : {QSize(1280, 720), QSize(2560, 1440)}) {
       window->resize(size);
       for (bool night : {false, true}) {
@@ -118,6 +134,8 @@ int main(int argc, char** argv) {
                         QString(name).replace("/rack-", "/rack-line-"));
             showInstead(*window, desktop::Act::bins,
                         QString(name).replace("/rack-", "/rack-bins-"));
+            showInstead(*window, desktop::Act::countBay,
+                        QString(name).replace("/rack-", "/rack-count-"));
           }
           if (place == desktop::Act::toJobs) {
             using desktop::Act;

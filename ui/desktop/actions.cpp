@@ -69,6 +69,12 @@ constexpr std::array table{
               "Moves, notes, keeps back, measures moisture of, retires, returns or tags the boards "
               "chosen.",
               "Ctrl+M", inRack | inDrawing, "a board chosen", "document-edit"},
+    ActionRow{Act::countBay, "count-bay", "Count a bay",
+              "Holds a bay's boards against what is scanned there, or shows the boards again.",
+              "Ctrl+B", inRack | inDrawing, "", "view-task"},
+    ActionRow{Act::postCount, "post-count", "Post the count",
+              "Boards not seen are missing from now on; those not expected belong to this bay.",
+              "Ctrl+Return", inRack, "a bay being counted", "document-save"},
     ActionRow{Act::shape, "shape", "Taper and outline",
               "Measures the board again: outline points of both faces, thickness.", "Ctrl+T",
               inRack | inDrawing, "a board chosen", "draw-polygon"},

@@ -32,6 +32,8 @@ enum class Act {
   oldestFirst,
   bins,
   sayDone,
+  countBay,
+  postCount,
   shape,
   warp,
   photoCorners,

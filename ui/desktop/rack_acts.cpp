@@ -130,7 +130,21 @@ std::vector<Board> RackPlace::selected() const {
 }
 
 std::array<TitleCell, 3> RackPlace::cells() const {
-  if (binning_) {
+  if (counting()) {
+    const desk::Counted& bay = count_.counted();
+    const std::size_t strange =
+        bay.unexpected.size() + bay.found.size() + bay.gone.size() + bay.blank.size();
+    return {TitleCell{"Counting", bay.bay.empty() ? QString("no bay yet") : "bay " + q(bay.bay),
+                      150, 420},
+            TitleCell{"Here",
+                      QString("%1 of %2 boards")
+                          .arg(bay.seen.size())
+                          .arg(bay.seen.size() + bay.missing.size()),
+                      230, 300},
+            TitleCell{"Not expected", strange == 0 ? QString("nothing") : QString::number(strange),
+                      300, 320}};
+  }
+  if (binning()) {
     return {TitleCell{"Bins", QString::number(bins_.count()), 150, 420},
             TitleCell{"In them, by estimate", q(text(bins_.feet())) + " bf", 230, 300},
             TitleCell{"Shown", "bins of untagged shorts", 300, 320}};
@@ -170,10 +184,12 @@ std::array<TitleCell, 3> RackPlace::cells() const {
 bool RackPlace::can(Act act) const {
   switch (act) {
     case Act::takeTally:
-    case Act::bins: return true;
+    case Act::bins:
+    case Act::countBay: return true;
+    case Act::postCount: return counting() && count_.canPost();
     default: break;
   }
-  if (binning_) return false;
+  if (over_ != nullptr) return false;
   switch (act) {
     case Act::clearFilter: return !empty();
     case Act::printTags: return model_.rowCount() > 0;
@@ -198,7 +214,9 @@ bool RackPlace::can(Act act) const {
 
 void RackPlace::carryOut(Act act) {
   switch (act) {
-    case Act::bins: openBins(!binning_); break;
+    case Act::bins: showOver(binning() ? nullptr : &bins_); break;
+    case Act::countBay: showOver(counting() ? nullptr : &count_); break;
+    case Act::postCount: count_.post(); break;
     case Act::sayDone: openLine(!saying_); break;
     case Act::clearFilter:
       model_.setLog("");

@@ -5,6 +5,7 @@
 #include <QScrollBar>
 #include <algorithm>
 
+#include "inventory/desk/names.h"
 #include "inventory/desk/receive.h"
 
 namespace flitch::desktop {
@@ -32,6 +33,7 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
       corners_(look, this),
       nothing_(session, look, actions, this),
       bins_(session, look, this),
+      count_(session, look, this),
       line_(look, this) {
   setAccessibleName("Rack");
   setFocusProxy(&filter_);
@@ -96,7 +98,10 @@ RackPlace::RackPlace(Session& session, const Look& look, const Actions& actions,
   connect(&corners_, &CornerView::leaveWanted, this, [this] { pullCorners(false); });
   connect(&line_, &BoardLine::said, this, &RackPlace::doTo);
   connect(&line_, &BoardLine::left, this, [this] { openLine(false); });
-  connect(&bins_, &BinsView::leaveWanted, this, [this] { openBins(false); });
+  connect(&bins_, &BinsView::leaveWanted, this, [this] { showOver(nullptr); });
+  connect(&count_, &CountView::leaveWanted, this, [this] { showOver(nullptr); });
+  connect(&count_, &CountView::changed, this, &Place::cellsChanged);
+  connect(&count_, &CountView::said, this, &Place::said);
   connect(&look_, &Look::changed, this, qOverload<>(&QWidget::update));
   connect(&grades_, &GradeWork::answered, this, &RackPlace::showNotes);
   bar_.setKind("sound knot");
@@ -112,7 +117,8 @@ void RackPlace::refresh() {
   shop_ = now.shop();
   own_ = now.ownSpecies();
   if (now.rack().empty()) nothing_.refresh();
-  if (binning_) bins_.refresh();
+  if (binning()) bins_.refresh();
+  count_.refresh();
   const exchange::ReadingRules rules = session_.readingRules();
   bar_.setRules(rules);
   shape_.setRules(rules);
@@ -183,7 +189,7 @@ void RackPlace::nothingFound() {
                                                 .arg(model_.boards().size());
   }
   update();
-  table_.setVisible(!empty() && !binning_ && noMatch_.isEmpty());
+  table_.setVisible(!empty() && over_ == nullptr && noMatch_.isEmpty());
 }
 
 void RackPlace::keep(const Board& board) {
@@ -194,10 +200,10 @@ void RackPlace::keep(const Board& board) {
   if (view_.board() && mark < static_cast<int>(view_.board()->defects.size())) view_.choose(mark);
 }
 
-void RackPlace::openBins(bool open) {
+void RackPlace::showOver(QWidget* view) {
   view_.flush();
-  binning_ = open;
-  if (open) bins_.refresh();
+  over_ = view;
+  if (binning()) bins_.refresh();
   lay();
   nothingFound();
   setFocus(Qt::OtherFocusReason);
@@ -205,7 +211,7 @@ void RackPlace::openBins(bool open) {
 }
 
 void RackPlace::open(BoardId board) {
-  if (binning_) openBins(false);
+  if (over_ != nullptr) showOver(nullptr);
   if (model_.rowOf(board) < 0) {
     model_.setLog("");
     filter_.setText("");
@@ -219,28 +225,46 @@ void RackPlace::open(BoardId board) {
 }
 
 bool RackPlace::find(const QString& text) {
-  if (binning_) openBins(false);
+  if (over_ != nullptr) showOver(nullptr);
   filter_.setText(text);
   table_.setFocus(Qt::OtherFocusReason);
   return model_.rowCount() > 0;
 }
 
+bool RackPlace::takeCode(const QString& code) {
+  if (counting()) {
+    count_.take(code);
+    return true;
+  }
+  const TagReading reading = readTag(code.toStdString());
+  const bool moves = saying_ && over_ == nullptr && !selected().empty() &&
+                     reading.verdict == TagReading::Verdict::right &&
+                     reading.code.kind == TagKind::bay;
+  if (moves) {
+    session_.attempt([&] {
+      doTo({BoardWords::What::move, desk::bayNamed(session_.book().read(), code.toStdString()), 0,
+            MoistureState::ready});
+    });
+  }
+  return moves;
+}
+
 std::vector<QWidget*> RackPlace::areas() const {
   auto* self = const_cast<RackPlace*>(this);
-  if (binning_) return {&self->bins_};
+  if (over_ != nullptr) return {over_};
   if (empty()) return {&self->nothing_};
   return {&self->filter_, &self->table_, &self->view_, self->bar_.first()};
 }
 
 void RackPlace::lay() {
-  bins_.setGeometry(rect());
-  bins_.setVisible(binning_);
+  for (QWidget* view : std::initializer_list<QWidget*>{&bins_, &count_}) {
+    view->setGeometry(rect());
+    view->setVisible(view == over_);
+  }
   nothing_.setGeometry(rect());
-  nothing_.setVisible(empty() && !binning_);
-  const bool none = empty() || binning_;
-  setFocusProxy(binning_  ? static_cast<QWidget*>(&bins_)
-                : empty() ? static_cast<QWidget*>(&nothing_)
-                          : &filter_);
+  nothing_.setVisible(empty() && over_ == nullptr);
+  const bool none = empty() || over_ != nullptr;
+  setFocusProxy(over_ != nullptr ? over_ : empty() ? static_cast<QWidget*>(&nothing_) : &filter_);
   for (QWidget* w : std::initializer_list<QWidget*>{&filter_, &state_, &tags_}) {
     w->setVisible(!none);
   }
@@ -294,7 +318,7 @@ void RackPlace::paintEvent(QPaintEvent*) {
   const Colours& c = look_.colours();
   QPainter painter(this);
   painter.fillRect(rect(), c.sheet);
-  if (empty() || binning_) return;
+  if (empty() || over_ != nullptr) return;
   if (!noMatch_.isEmpty()) {
     drawText(painter, 16, 76, noMatch_, 14, true, c.ink);
   }

@@ -4,6 +4,7 @@
 #include "ui/desktop/board_line.h"
 #include "ui/desktop/board_view.h"
 #include "ui/desktop/controls.h"
+#include "ui/desktop/count_view.h"
 #include "ui/desktop/empty_rack.h"
 #include "ui/desktop/grade_work.h"
 #include "ui/desktop/mark_bar.h"
@@ -30,9 +31,14 @@ class RackPlace : public Place {
   void carryOut(Act act) override;
   void refresh() override;
   bool find(const QString& text) override;
+  /// Takes a scanned code where it has a meaning of its own: any while a bay is counted, a bay's
+  /// while it is said what was done to the boards chosen. Returns whether it was taken.
+  bool takeCode(const QString& code);
   [[nodiscard]] std::vector<QWidget*> areas() const override;
   void beforeUndo() override { shownBefore_ = view_.board(); }
   void afterUndo() override;
+  [[nodiscard]] bool canUndoTyping() const override { return counting() && count_.canPost(); }
+  void undoTyping() override { count_.takeBack(); }
   [[nodiscard]] bool canRedo() const override;
   void redo() override;
   void open(BoardId board);
@@ -63,7 +69,10 @@ class RackPlace : public Place {
   void keepShape(const Board& board);
   void showSisters();
   [[nodiscard]] bool empty() const { return model_.boards().empty(); }
-  void openBins(bool open);
+  /// Shows one of the views over the rack in its place, or the boards again.
+  void showOver(QWidget* view);
+  [[nodiscard]] bool binning() const { return over_ == &bins_; }
+  [[nodiscard]] bool counting() const { return over_ == &count_; }
   /// The line for what was done to the boards chosen, in place of the marks' bar.
   void openLine(bool open);
   void doTo(const BoardWords& words);
@@ -90,8 +99,10 @@ class RackPlace : public Place {
   CornerView corners_;
   EmptyRack nothing_;
   BinsView bins_;
+  CountView count_;
+  QWidget* over_ = nullptr;  ///< bins_, count_, or the boards
   BoardLine line_;
-  bool shaping_ = false, pulling_ = false, binning_ = false, saying_ = false;
+  bool shaping_ = false, pulling_ = false, saying_ = false;
   TagPaper paper_;
   std::optional<Board> shownBefore_;  ///< the board drawn before an undo
   std::vector<Board> undone_;         ///< as boards stood before each undo, the newest last

@@ -257,8 +257,14 @@ void Window::findTyped() {
 void Window::openCode(const QString& code) {
   band_->close();
   const TagReading reading = readTag(code.toStdString());
-  if (&place() != rack_ && place().find(code)) return;
+  if (&place() == rack_ ? rack_->takeCode(code) : place().find(code)) return;
   session_->attempt([&] {
+    if (reading.verdict == TagReading::Verdict::right && reading.code.kind == TagKind::bay) {
+      const QString bay = q(desk::bayNamed(session_->book().read(), code.toStdString()));
+      toPlace(Act::toRack);
+      if (rack_->find(bay)) say("What lies in bay " + bay, false);
+      return;
+    }
     const Board board = desk::boardNamed(session_->book().read(), code.toStdString());
     if (!board.onRack()) {
       say(q(text(reading.code)) + " is not on the rack any more.", true);
@@ -287,6 +293,12 @@ void Window::readPictures(const QStringList& paths) {
       }
     }
     if (codes.size() == 1 && troubles.isEmpty()) return openCode(codes.front());
+    // A picture of the ends of a stack: every tag of it is counted.
+    if (&place() == rack_ && !codes.isEmpty() && rack_->takeCode(codes.front())) {
+      for (const QString& code : codes.mid(1)) rack_->takeCode(code);
+      codes.clear();
+      if (troubles.isEmpty()) return;
+    }
     tellCodes(codes, troubles);
   });
 }
