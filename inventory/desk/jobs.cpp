@@ -5,8 +5,10 @@
 #include <set>
 
 #include "inventory/desk/names.h"
+#include "inventory/desk/set_aside.h"
 #include "inventory/planning/sizes.h"
 #include "inventory/records/choices.h"
+#include "inventory/records/set_aside.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/unreadable.h"
 
@@ -187,6 +189,7 @@ PlanRequest request(const Book& book, JobId job, const Choices& choices) {
   request.choices = choices;
   request.made = snapshot.made(job);
   request.laid = snapshot.laid(job);
+  request.keptForOthers = keptForOthers(snapshot, job, request.boards);
   const store::BookFacts facts = book.facts();
   request.unit = facts.unit;
   request.sign = facts.sign;
@@ -226,6 +229,23 @@ planning::PlanResult better(const Book& book, planning::PlanResult made) {
   return made;
 }
 
+namespace {
+
+/// As it stands now: what was planned may have been set aside since.
+void refuseTakingFromOthers(const CutPlan& plan, PlanRequest request, const store::Snapshot& now) {
+  request.keptForOthers = keptForOthers(now, request.job.id, request.boards);
+  const std::vector<std::string> taken = takenFromOthers(plan, request);
+  if (taken.empty()) return;
+  std::vector<Complaint> complaints;
+  for (const std::string& sentence : taken) {
+    complaints.push_back({"", sentence, request.job.name,
+                          "a plan that opens fewer of these boards, or less set aside"});
+  }
+  throw Refusal("set-aside", std::move(complaints));
+}
+
+}  // namespace
+
 Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Hand& hand) {
   const PlanRequest& seen = result.request;
   Kept kept{result.plan.id, {}};
@@ -257,6 +277,7 @@ Kept keep(Book& book, const planning::PlanResult& result, bool reserve, const Ha
         plan.choices = seen.choices;
         if (!stands) kept.plan = writer.addPlan(plan);
         if (!reserve) return;
+        refuseTakingFromOthers(plan, seen, writer.now());
         // What an older plan of the job holds and this one leaves alone is free again.
         for (const Board& board : writer.now().rack()) {
           if (board.reservedFor == seen.job.id) writer.release(board.id);

@@ -145,8 +145,7 @@ class Replanning {
     for (const Board& board : request_.boards) {
       if (isKeptOut(request_.choices, board.id)) continue;
       const bool related = std::any_of(from.begin(), from.end(), [&](const Board& spoiled) {
-        return goTogether(spoiled, board, WoodFrom::oneLog) ||
-               isLeftOf(spoiled.id, board, snapshot);
+        return ofOneLog(spoiled, board) || isLeftOf(spoiled.id, board, snapshot);
       });
       if (related) wish.boards.push_back(board.id);
     }

@@ -114,14 +114,23 @@ std::string recipeOf(const Cell& cell) {
 void runOfCell(const Cell& cell, PartRow& row) {
   row.part.run = plain(cell.text);
   if (!row.part.run.empty() && !runOf(row.part)) {
-    throw cell.unreadable(" is no run", "along, along 3, across 2,2,1");
+    throw cell.unreadable(" is no run", "along, along 3, across 2,2,1, pairs, bookmatched");
   }
 }
 
 void woodFromOf(const Cell& cell, PartRow& row) {
   const std::optional<WoodFrom> from = woodFromNamed(plain(cell.text));
-  if (!from) throw cell.unreadable(" says not where the wood comes from", "one log, one board");
+  if (!from)
+    throw cell.unreadable(" says not where the wood comes from", "one log, one board, sisters");
   row.part.woodFrom = *from;
+}
+
+void groupOf(const Cell& cell, PartRow& row) {
+  constexpr std::size_t longest = 40;
+  row.part.group = plain(cell.text);
+  if (row.part.group.size() > longest) {
+    throw cell.unreadable(" is too long for a group", "up to 40 letters");
+  }
 }
 
 /// `4 to 7`, `4-7`, `4 in to 7 in`, or one width.
@@ -211,16 +220,24 @@ constexpr auto partFields = std::to_array<Field<PartRow>>({
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.laminae = c.number(2, 24); }},
     {{"run", "", false,
-      "grain that runs on from copy to copy: along, along 3, across 2,2,1; nothing if empty"},
+      "grain that runs on from copy to copy: along, along 3, across 2,2,1; two copies of one "
+      "blank: "
+      "pairs, whichever way is cheapest, bookmatched as leaves of a resaw; nothing if empty"},
      Measure::none,
      runOfCell},
     {{"left_long", "", false, "yes: its last cut waits for the dry fit"},
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.leftLong = c.yesOrNo(); }},
     {{"wood_from", "", false,
-      "one log or one board: all that one copy is glued up of; any boards if empty"},
+      "one log, one board or sisters (neighbours in one log): what one copy is glued up of, with a "
+      "group all of the group; any boards if empty"},
      Measure::none,
      woodFromOf},
+    {{"group", "", false,
+      "a word: all copies of all parts with it come together from what wood_from says; each by "
+      "itself if empty"},
+     Measure::none,
+     groupOf},
     {{"straight", "", false,
       "yes: only of boards whose grain slope is known and no steeper than the setting "
       "straight-grain"},
@@ -230,6 +247,24 @@ constexpr auto partFields = std::to_array<Field<PartRow>>({
      Measure::none,
      [](const Cell& c, PartRow& r) { r.part.note = c.note(1000); }},
 });
+
+/// A group says where its wood comes from, once.
+void judgeGroup(const PartRow& row, const std::vector<Part>& before, Complaints& complaints) {
+  const Part& part = row.part;
+  if (part.group.empty()) return;
+  if (part.woodFrom == WoodFrom::anyBoards) {
+    complaints.add(row.line, "wood_from",
+                   "the group " + part.group + " says not where its wood comes from", "",
+                   "one log, one board, sisters");
+  }
+  for (const Part& other : before) {
+    if (other.group != part.group || other.woodFrom == part.woodFrom) continue;
+    complaints.add(row.line, "wood_from",
+                   "the group " + part.group + " takes its wood from elsewhere in an earlier line",
+                   word(part.woodFrom), std::string(word(other.woodFrom)));
+    break;
+  }
+}
 
 }  // namespace
 
@@ -243,6 +278,7 @@ Taken<Part> readParts(const CsvFile& file, const ReadingRules& rules) {
   Complaints complaints(file);
   for (PartRow& row : readRows(file, partFields, rules, complaints, taken.warnings)) {
     row.part.line = static_cast<int>(taken.rows.size()) + 1;
+    judgeGroup(row, taken.rows, complaints);
     taken.rows.push_back(std::move(row.part));
   }
   complaints.refuse("bad-cell");

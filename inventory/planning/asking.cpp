@@ -34,46 +34,262 @@ class Asker {
   explicit Asker(const PlanRequest& request) : request_(request), shop_(request.shop) {}
 
   void askPart(std::size_t index) {
-    part_ = &request_.job.parts[index];
-    index_ = index;
-    recipes_ = recipesOf(*part_, shop_);
+    look(index);
     if (recipes_.empty()) return;
-    const MadeBefore before = madeBefore(*part_, request_);
-    int wanted = part_->wanted() - static_cast<int>(before.copies.size());
-    if (const int laid = laidOf(*part_, request_); laid > 0) {
-      askBeside(wanted - laid);
+    const Copies copies = wantedCopies();
+    if (copies.laid > 0) {
+      askBeside(copies);
       return;
     }
-    std::vector<int> untouched;
-    for (int copy = 1; wanted > 0; ++copy) {
-      if (before.copies.count(copy) > 0) continue;
-      --wanted;
-      const auto begun = before.begun.find(copy);
-      if (begun == before.begun.end()) {
-        untouched.push_back(copy);
-      } else {
-        askRest(copy, begun->second);
+    askCommissioned(copies);
+    askSetUps(copies);
+  }
+
+  /// Parts of one group: indices into Job::parts.
+  void askGroup(const std::vector<std::size_t>& members) {
+    GroupWant group;
+    std::vector<std::vector<RecipeKind>> choices;
+    for (const std::size_t index : members) {
+      look(index);
+      choices.push_back(recipes_);
+      const Copies copies = wantedCopies();
+      const int count = recipes_.empty() ? 0 : copies.commissioned();
+      if (count <= 0) continue;
+      group.copies[index] = count;
+      group.price += shortagePrice(*part_, request_) * count;
+    }
+    for (const std::size_t index : members) {
+      look(index);
+      if (recipes_.empty()) continue;
+      Copies copies = wantedCopies();
+      askSetUps(copies);
+      if (copies.laid == 0) continue;
+      // The item of what is laid, of which no more is asked here.
+      copies.beside = std::min(copies.beside, 0);
+      askBeside(copies);
+    }
+    if (group.copies.empty()) return;
+    group.need = need(1, group.price);
+    for (const std::set<BoardId>& source : sourcesOf(members)) {
+      for (const std::vector<RecipeKind>& choice : combined(choices)) {
+        askWay(group, members, choice, source);
       }
     }
-    const auto firstSetUp = std::find_if(untouched.begin(), untouched.end(),
-                                         [&](int copy) { return part_->isSetUp(copy); });
-    const std::vector<int> setUps(firstSetUp, untouched.end());
-    untouched.erase(firstSetUp, untouched.end());
-    askUntouched(std::move(untouched));
-    if (setUps.empty()) return;
-    part_ = &out_.setUps.emplace_back(asSetUp(*part_));
-    askUntouched(setUps);
+    out_.framing.groups.push_back(std::move(group));
   }
 
   Asked done() { return std::move(out_); }
 
  private:
+  /// Copies of a part still wanted.
+  struct Copies {
+    std::vector<std::pair<int, Brought>> begun;
+    std::vector<int> untouched, setUps;
+    int laid = 0;    ///< by hand, of these
+    int beside = 0;  ///< where some are laid: all others
+    [[nodiscard]] int commissioned() const {
+      return laid > 0 ? beside : static_cast<int>(begun.size() + untouched.size());
+    }
+  };
+
+  void look(std::size_t index) {
+    part_ = &request_.job.parts[index];
+    index_ = index;
+    recipes_ = recipesOf(*part_, shop_);
+  }
+
+  [[nodiscard]] Copies wantedCopies() const {
+    Copies copies;
+    const MadeBefore before = madeBefore(*part_, request_);
+    int wanted = part_->wanted() - static_cast<int>(before.copies.size());
+    copies.laid = laidOf(*part_, request_);
+    if (copies.laid > 0) {
+      copies.beside = wanted - copies.laid;
+      return copies;
+    }
+    for (int copy = 1; wanted > 0; ++copy) {
+      if (before.copies.count(copy) > 0) continue;
+      --wanted;
+      const auto begun = before.begun.find(copy);
+      if (begun != before.begun.end()) {
+        copies.begun.push_back(*begun);
+      } else {
+        (part_->isSetUp(copy) ? copies.setUps : copies.untouched).push_back(copy);
+      }
+    }
+    return copies;
+  }
+
+  void askCommissioned(const Copies& copies) {
+    for (const auto& [copy, brought] : copies.begun) askRest(copy, brought);
+    askUntouched(copies.untouched);
+  }
+
+  void askSetUps(const Copies& copies) {
+    if (copies.setUps.empty()) return;
+    part_ = &out_.setUps.emplace_back(asSetUp(*part_));
+    askUntouched(copies.setUps);
+  }
+
+  /// The sources of a group that hold all that is locked or laid of it.
+  [[nodiscard]] std::set<std::set<BoardId>> sourcesOf(
+      const std::vector<std::size_t>& members) const {
+    std::set<BoardId> bound;
+    std::set<int> lines;
+    for (const std::size_t index : members) lines.insert(request_.job.parts[index].line);
+    for (const Lock& lock : request_.choices.locks) {
+      for (const Piece& piece : lock.cutting.pieces) {
+        if (piece.kind == PieceKind::blank && lines.count(piece.line) > 0) {
+          bound.insert(lock.cutting.board);
+        }
+      }
+    }
+    for (const LaidByHand& laid : request_.choices.laid) {
+      if (lines.count(laid.line) > 0) bound.insert(laid.board);
+    }
+    const Part& first = request_.job.parts[members.front()];
+    std::set<std::set<BoardId>> sources = flitch::sourcesOf(request_.boards, first.woodFrom);
+    std::erase_if(sources, [&](const std::set<BoardId>& source) {
+      return !std::includes(source.begin(), source.end(), bound.begin(), bound.end());
+    });
+    if (sources.empty()) {
+      throw Refusal("mixed-wood",
+                    Complaint{"",
+                              "What is locked or laid of the group " + first.group + " is not of " +
+                                  std::string(word(first.woodFrom)),
+                              first.group, "blanks of the group on boards that go together"});
+    }
+    return sources;
+  }
+
+  /// A recipe for each member, in every combination while these are few.
+  [[nodiscard]] static std::vector<std::vector<RecipeKind>> combined(
+      const std::vector<std::vector<RecipeKind>>& choices) {
+    constexpr std::size_t most = 4;
+    std::vector<std::vector<RecipeKind>> all{{}};
+    for (const std::vector<RecipeKind>& allowed : choices) {
+      const bool every = all.size() * allowed.size() <= most;
+      std::vector<std::vector<RecipeKind>> longer;
+      for (const std::vector<RecipeKind>& begun : all) {
+        for (std::size_t r = 0;
+             r < (every ? allowed.size() : std::min<std::size_t>(1, allowed.size())); ++r) {
+          longer.push_back(begun);
+          longer.back().push_back(allowed[r]);
+        }
+      }
+      if (!allowed.empty()) all = std::move(longer);
+    }
+    return all;
+  }
+
+  /// One way to make a group whole, left out again where the source cannot be enough.
+  void askWay(GroupWant& group, const std::vector<std::size_t>& members,
+              const std::vector<RecipeKind>& choice, const std::set<BoardId>& source) {
+    const std::size_t needs = out_.framing.problem.needs.size(), wants = out_.framing.wants.size(),
+                      items = out_.framing.problem.items.size();
+    inSource(source);
+    inWay_ = true;
+    std::size_t chosen = 0;
+    for (const std::size_t index : members) {
+      look(index);
+      if (recipes_.empty()) continue;
+      recipes_ = {choice[chosen++]};
+      const Copies copies = wantedCopies();
+      if (copies.laid == 0) {
+        askCommissioned(copies);
+      } else if (copies.beside > 0) {
+        askBeside(copies);
+      }
+    }
+    std::vector<optimizer::Supply> uses = usesOf(wants);
+    if (mayBeEnough(uses, items)) {
+      out_.framing.problem.recipes.push_back({0, std::move(uses), group.need});
+      group.ways.emplace_back(out_.framing.wants.size() - wants);
+      std::iota(group.ways.back().begin(), group.ways.back().end(), wants);
+    } else {
+      out_.framing.problem.needs.resize(needs);
+      out_.framing.wants.resize(wants);
+      out_.framing.problem.items.resize(items);
+      out_.framing.blanks.resize(items);
+      out_.framing.forms.resize(items);
+      out_.partOfItem.resize(items);
+      out_.source.resize(items);
+    }
+    inWay_ = false;
+    anywhere();
+  }
+
+  /// What all copies of the wants from this one on use, each made in the one way that has items.
+  /// Empty: some want has none.
+  std::vector<optimizer::Supply> usesOf(std::size_t from) {
+    std::set<int> supplied;
+    for (const optimizer::Item& item : out_.framing.problem.items) supplied.insert(item.need);
+    std::vector<optimizer::Supply> uses;
+    for (std::size_t w = from; w < out_.framing.wants.size(); ++w) {
+      Want& want = out_.framing.wants[w];
+      std::erase_if(want.makings, [&](const Making& m) { return supplied.count(m.need) == 0; });
+      if (want.makings.size() != 1) return {};
+      const Making& making = want.makings.front();
+      uses.push_back({making.need, making.units * static_cast<std::int64_t>(want.copies.size())});
+    }
+    return uses;
+  }
+
+  /// Whether the source's boards might hold these uses of the items from this one on: each lies on
+  /// some board, and all of it is no larger than all boards together.
+  [[nodiscard]] bool mayBeEnough(const std::vector<optimizer::Supply>& uses,
+                                 std::size_t items) const {
+    const auto area = [](Length l, Length w) { return (l.nm() / 1000) * (w.nm() / 1000); };
+    const Framing& asked = out_.framing;
+    std::int64_t room = 0;  // square micrometres
+    for (const Board& board : within_->boards) {
+      room += area(board.length() + Length::micrometres(1),
+                   greatestWidth(board) + Length::micrometres(1));
+    }
+    for (const optimizer::Supply& use : uses) {
+      std::optional<std::int64_t> least;  // to a unit
+      for (std::size_t i = items; i < asked.blanks.size(); ++i) {
+        if (asked.problem.items[i].need != use.need || !liesSomewhere(i)) continue;
+        const std::int64_t unit =
+            area(asked.blanks[i].length, asked.blanks[i].width) / asked.problem.items[i].supplies;
+        least = std::min(least.value_or(unit), unit);
+      }
+      if (!least) return false;
+      room -= *least * use.amount;
+    }
+    return !uses.empty() && room >= 0;
+  }
+  [[nodiscard]] bool liesSomewhere(std::size_t item) const {
+    const Blank& blank = out_.framing.blanks[item];
+    const auto& species = out_.partOfItem[item]->species;
+    return std::any_of(within_->boards.begin(), within_->boards.end(), [&](const Board& board) {
+      return std::find(species.begin(), species.end(), board.species) != species.end() &&
+             board.length() >= blank.length && greatestWidth(board) >= blank.width &&
+             board.thickness >= blank.thickness;
+    });
+  }
+
+  void inSource(const std::set<BoardId>& source) {
+    within_.emplace();
+    within_->shop = shop_;
+    within_->unit = request_.unit;
+    for (const Board& board : request_.boards) {
+      if (source.count(board.id) > 0) within_->boards.push_back(board);
+    }
+    source_ = std::make_shared<const std::set<BoardId>>(source);
+  }
+  void anywhere() {
+    within_.reset();
+    source_.reset();
+  }
+
   [[nodiscard]] bool allowed(RecipeKind kind) const {
     return std::find(recipes_.begin(), recipes_.end(), kind) != recipes_.end();
   }
 
   /// What is wanted of a part beside the blanks laid by hand; their item is there all the same.
-  void askBeside(int wanted) {
+  void askBeside(const Copies& all) {
+    const int wanted = all.beside;
     const bool oneBlank = recipes_.size() == 1 && recipes_.front() == RecipeKind::solid;
     if (!oneBlank || runOf(*part_) || part_->setUps > 0) {
       throw laidBadly(*part_, "only a part that is one blank is laid by hand");
@@ -112,8 +328,16 @@ class Asker {
       const auto pieces = static_cast<int>(size);
       want(std::move(list));
       making(now().need, 1, false);
-      item(runFor(*part_, pieces, run.across, shop_), now().need, pieces,
-           {LayupKind::gang, pieces, false, part_->width});
+      using Lie = GrainRun::Lie;
+      const auto ganged = [&](Lie lie) {
+        if (!run.may(lie)) return;
+        item(runFor(*part_, pieces, lie == Lie::across, shop_), now().need, pieces,
+             {LayupKind::gang, pieces, false, part_->width});
+      };
+      ganged(Lie::along);
+      if (run.lie == Lie::pair && pieces == 1) continue;  // alone it lies one way
+      ganged(Lie::across);
+      if (run.may(Lie::leaves)) askLeaf(pieces);
     }
   }
 
@@ -165,38 +389,25 @@ class Asker {
   /// whole. `copy`: one begun before; 0: one not begun.
   template <class Ask>
   void forSources(int copy, Ask askOnce) {
-    if (part_->woodFrom == WoodFrom::anyBoards) {
+    if (inWay_ || part_->woodFrom == WoodFrom::anyBoards) {
       askOnce();
       return;
     }
     for (const std::set<BoardId>& source : sourcesFor(copy)) {
-      within_.emplace();
-      within_->shop = shop_;
-      within_->unit = request_.unit;
-      for (const Board& board : request_.boards) {
-        if (source.count(board.id) > 0) within_->boards.push_back(board);
-      }
-      if (!enough(within_->boards)) continue;
-      source_ = std::make_shared<const std::set<BoardId>>(source);
-      askOnce();
+      inSource(source);
+      if (enough(within_->boards)) askOnce();
     }
-    within_.reset();
-    source_.reset();
+    anywhere();
   }
 
-  /// Each set of boards that go together, once.
+  /// Each set of boards that go together and hold what is locked of the copy.
   [[nodiscard]] std::set<std::set<BoardId>> sourcesFor(int copy) const {
-    std::set<std::set<BoardId>> sources;
-    for (const Board& first : request_.boards) {
-      std::set<BoardId> source;
-      for (const Board& board : request_.boards) {
-        if (goTogether(first, board, part_->woodFrom)) source.insert(board.id);
-      }
-      const std::vector<BoardId> locked = lockedFor(copy);
-      const bool theirs = std::all_of(locked.begin(), locked.end(),
-                                      [&](BoardId board) { return source.count(board) > 0; });
-      if (theirs) sources.insert(std::move(source));
-    }
+    std::set<std::set<BoardId>> sources = flitch::sourcesOf(request_.boards, part_->woodFrom);
+    const std::vector<BoardId> locked = lockedFor(copy);
+    std::erase_if(sources, [&](const std::set<BoardId>& source) {
+      return std::any_of(locked.begin(), locked.end(),
+                         [&](BoardId board) { return source.count(board) == 0; });
+    });
     return sources;
   }
   /// The locked boards that blanks of the copy lie on.
@@ -245,16 +456,21 @@ class Asker {
   void askLeaves(int count) {
     // Wider than the band saw resaws, each comes out of a blank of its own.
     const int most = part_->width + shop_.addWidth > shop_.resawHeight ? 1 : count;
-    Length thickest;
-    for (const Length t : thicknesses(part_->width + shop_.addWidth))
-      thickest = std::max(thickest, t);
     for (int leaves = allowed(RecipeKind::solid) ? 2 : 1; leaves <= most; ++leaves) {
-      Blank blank = resawnFor(*part_, leaves, shop_);
-      if (leaves > 1 && blank.thickness > thickest) break;
-      const Money cut = labour(shop_, shop_.cutMinutes);
-      item(std::move(blank), now().need, leaves, {LayupKind::whole, leaves, false, part_->width},
-           (leaves - 1) * cut.raw());
+      if (!askLeaf(leaves)) break;
     }
+  }
+  /// A blank resawn into so many; false where no stock is that thick.
+  bool askLeaf(int leaves) {
+    const Length width = part_->width + shop_.addWidth;
+    Blank blank = resawnFor(*part_, leaves, shop_);
+    Length thickest;
+    for (const Length t : thicknesses(width)) thickest = std::max(thickest, t);
+    if (leaves > 1 && (blank.thickness > thickest || width > shop_.resawHeight)) return false;
+    const Money cut = labour(shop_, shop_.cutMinutes);
+    item(std::move(blank), now().need, leaves, {LayupKind::whole, leaves, false, part_->width},
+         (leaves - 1) * cut.raw());
+    return true;
   }
 
   /// A strip as wide as the part where some stock is that thick; else strips glued to a panel.
@@ -273,7 +489,8 @@ class Asker {
   void askStrips(Length width, int least) {
     const Length filled = width + shop_.glueTrim;
     const Length rip = part_->thickness + shop_.jointStave;
-    for (const int strips : layersOf(filled, 2 * shop_.addPerFace, least, thicknesses(rip))) {
+    for (const int strips :
+         fewest(layersOf(filled, 2 * shop_.addPerFace, least, thicknesses(rip)))) {
       const Length gives = shared(filled, strips);
       const int need = usedFor(strips);
       making(need, strips, false);
@@ -295,7 +512,8 @@ class Asker {
 
   void askLaminae(Length thickness, int least) {
     const Length width = laminaFor(*part_, thickness, 1, shop_).width;
-    std::vector<int> numbers = layersOf(thickness, 2 * shop_.addPerFace, least, thicknesses(width));
+    std::vector<int> numbers =
+        fewest(layersOf(thickness, 2 * shop_.addPerFace, least, thicknesses(width)));
     if (part_->laminae > 0 && least > 1) numbers = {part_->laminae};
     const auto copies = static_cast<int>(now().copies.size());
     for (const int layers : numbers) {
@@ -311,6 +529,12 @@ class Asker {
   [[nodiscard]] std::vector<int> laminaSizes(int copies) const {
     if (!tooSmallAlone(*part_, shop_)) return {1};
     return gangSizes(*part_, copies, shop_);
+  }
+
+  /// One way to make a group has one number of layers.
+  [[nodiscard]] std::vector<int> fewest(std::vector<int> numbers) const {
+    if (inWay_ && numbers.size() > 1) numbers.resize(1);
+    return numbers;
   }
 
   void askWidths(Length width) {
@@ -358,7 +582,8 @@ class Asker {
   void want(std::vector<int> copies) {
     Want made;
     made.part = index_;
-    made.need = need(static_cast<std::int64_t>(copies.size()), shortagePrice(*part_, request_));
+    made.need = need(inWay_ ? 0 : static_cast<std::int64_t>(copies.size()),
+                     shortagePrice(*part_, request_));
     made.price = Money::tenThousandths(out_.framing.problem.needs.back().shortage);
     made.copies = std::move(copies);
     made.left = part_->width;
@@ -371,7 +596,7 @@ class Asker {
   /// A need of which a recipe takes `units` to make a copy. Buying a unit is never worth it.
   int usedFor(std::int64_t units) {
     const int used = need(0, now().price);
-    out_.framing.problem.recipes.push_back({0, {{used, units}}, now().need});
+    if (!inWay_) out_.framing.problem.recipes.push_back({0, {{used, units}}, now().need});
     return used;
   }
   int need(std::int64_t amount, Money price) {
@@ -399,13 +624,23 @@ class Asker {
   std::vector<RecipeKind> recipes_;
   std::optional<PlanRequest> within_;  ///< of the log or board asked of
   std::shared_ptr<const std::set<BoardId>> source_;
+  bool inWay_ = false;  ///< a way to make a group is asked for, whose recipe is its own
 };
 
 }  // namespace
 
 Asked ask(const PlanRequest& request) {
   Asker asker(request);
-  for (std::size_t p = 0; p < request.job.parts.size(); ++p) asker.askPart(p);
+  const std::vector<Part>& parts = request.job.parts;
+  std::map<std::string, std::vector<std::size_t>> groups;
+  for (std::size_t p = 0; p < parts.size(); ++p) {
+    if (parts[p].group.empty()) {
+      asker.askPart(p);
+    } else {
+      groups[parts[p].group].push_back(p);
+    }
+  }
+  for (const auto& [name, members] : groups) asker.askGroup(members);
   return asker.done();
 }
 

@@ -28,10 +28,13 @@ struct Asked {
 ///   reached, and all in one.
 /// - runs: one blank for all copies of a run still wanted, in order.
 /// - random widths: each copy apart, widths of its range in a few steps.
-/// A copy of several blanks whose part asks for one log or one board is a recipe for each log or
-/// board that alone may be enough of it; staves are then divided as its own boards are wide. Where
-/// blanks of the copy are locked, the log is theirs; where blanks sawn before came from is not
-/// asked. O(parts x boards), with such parts O(parts x boards²).
+/// A copy of several blanks whose part asks for one log, one board or sisters is a recipe for each
+/// that alone may be enough of it; staves are then divided as its own boards are wide. Where blanks
+/// of the copy are locked, the log is theirs; where blanks sawn before came from is not asked.
+/// A group is made whole by one recipe for each of its sources (see sourcesOf()) that may be
+/// enough, and for each choice of recipes of its parts while there are at most four of these, else
+/// by the first of each; laminae and strips are as few as the source's thickness gives.
+/// O(parts x boards), with such parts O(parts x boards²).
 [[nodiscard]] Asked ask(const PlanRequest& request);
 
 /// Pieces to a blank that a ganged part is offered in, rising, of `wanted`: the least number that

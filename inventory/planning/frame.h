@@ -1,4 +1,5 @@
 #pragma once
+#include <map>
 #include <vector>
 
 #include "inventory/planning/laid.h"
@@ -29,7 +30,8 @@ struct BlankForm {
   bool bare = false;    ///< the part itself, its number the copy's: no layup tells more
 };
 
-/// What is wanted of a part: a need of the problem, in copies.
+/// What is wanted of a part: a need of the problem, in copies. Of a part in a group there is one
+/// for each way to make the group, its need used by that way alone.
 struct Want {
   std::size_t part = 0;  ///< index into Job::parts
   int need = 0;
@@ -37,6 +39,14 @@ struct Want {
   std::vector<Making> makings;
   std::vector<int> copies;  ///< which
   Length left, thick;       ///< of the width and of the thickness, still to fill
+};
+
+/// Parts that come from one log, board or row of sisters together: all of them, or none is made.
+struct GroupWant {
+  int need = 0;                                ///< of the problem, one wanted
+  Money price;                                 ///< of all copies: the need may ask the solver more
+  std::map<std::size_t, int> copies;           ///< wanted, by index into Job::parts
+  std::vector<std::vector<std::size_t>> ways;  ///< indices of the wants each way asks for
 };
 
 /// A board with blanks laid by hand; what lies free beside them is stock of its own, `board` that
@@ -51,6 +61,7 @@ struct LaidBoard {
 struct Framing {
   optimizer::Problem problem;
   std::vector<Want> wants;
+  std::vector<GroupWant> groups;
   std::vector<LaidBoard> laid;
   Money beside;                  ///< cost of locked boards and of boards laid upon without what is
                                  ///< cut beside the laid blanks; wishes with it

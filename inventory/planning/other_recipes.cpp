@@ -93,7 +93,7 @@ std::vector<OtherRecipe> otherRecipes(const CutPlan& plan, const PlanRequest& re
     const Part& part = request.job.parts[p];
     const std::vector<RecipeKind> allowed = recipesOf(part, request.shop);
     const std::vector<RecipeKind> used = recipesUsed(plan, part, request.shop);
-    if (allowed.size() < 2 || used.empty() || settled(part, request)) continue;
+    if (allowed.size() < 2 || used.empty() || settled(part, request) || runOf(part)) continue;
     for (const RecipeKind recipe : allowed) {
       if (used == std::vector{recipe}) continue;
       if (others.size() == most || stop.stop_requested()) return others;

@@ -9,6 +9,7 @@
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/board_weight.h"
 #include "inventory/records/planed_away.h"
+#include "inventory/records/set_aside.h"
 
 namespace flitch::planning {
 
@@ -26,6 +27,10 @@ class Notes {
     addWaysOut();
     for (std::string& sentence : otherRecipesText(result_.others, result_.plan, request_)) {
       note(std::move(sentence));
+    }
+    addGroups();
+    for (const std::string& taken : takenFromOthers(result_.plan, request_)) {
+      note("Set aside: " + taken + ". This plan cannot be reserved as it is.");
     }
     addSmallBlanks();
     addTwoPasses();
@@ -74,6 +79,34 @@ class Notes {
       note(part->name + ": " + s.reason +
            ". Two ways out: look at the faces and mark what you find, or plan with "
            "--trust-unseen.");
+    }
+  }
+
+  /// Where the parts of each group come from together.
+  void addGroups() {
+    struct Made {
+      std::set<int> lines;
+      std::set<BoardId> boards;
+    };
+    std::map<std::string, Made> groups;
+    for (const Cutting& cutting : result_.plan.cuttings) {
+      for (const Piece& piece : cutting.pieces) {
+        const Part* part = piece.kind == PieceKind::blank ? partOf(piece.line) : nullptr;
+        if (part == nullptr || part->group.empty()) continue;
+        groups[part->group].lines.insert(piece.line);
+        groups[part->group].boards.insert(cutting.board);
+      }
+    }
+    for (const auto& [name, made] : groups) {
+      std::string letters, boards;
+      for (const int line : made.lines) letters += (letters.empty() ? "" : ", ") + partLetter(line);
+      for (const BoardId id : made.boards) {
+        const Board* board = boardOf(id);
+        if (board == nullptr) continue;
+        boards += (boards.empty() ? "" : ", ") + boardName(*board, request_.unit);
+      }
+      note("Group " + name + " (" + letters + "): all from " +
+           std::string(word(partOf(*made.lines.begin())->woodFrom)) + ", " + boards + ".");
     }
   }
 

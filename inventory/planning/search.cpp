@@ -178,6 +178,30 @@ class Search {
         if (making.need != want.need) needOf(making.need).shortage = price;
       }
     }
+    for (const GroupWant& group : framing_.groups) raisePrice(group);
+  }
+
+  /// The same of a group: all copies of its dearest way.
+  void raisePrice(const GroupWant& group) {
+    Worth& price = needOf(group.need).shortage;
+    for (const std::vector<std::size_t>& way : group.ways) {
+      Worth whole = 0;
+      bool supplied = true;
+      for (const std::size_t w : way) {
+        const Want& want = framing_.wants[w];
+        const Making& making = want.makings.front();
+        if (stop_.stop_requested()) return;
+        supplied = supplied && suppliable(making.need);
+        whole += dearestOpening(making.need) * mostPieces(making) *
+                 static_cast<Worth>(want.copies.size());
+      }
+      if (supplied) price = std::max(price, whole);
+    }
+    for (const std::vector<std::size_t>& way : group.ways) {
+      for (const std::size_t w : way) {
+        needOf(framing_.wants[w].makings.front().need).shortage = price;
+      }
+    }
   }
 
   [[nodiscard]] optimizer::Need& needOf(int need) {

@@ -173,6 +173,7 @@ class Explainer {
     PlanRequest alone = request_;
     alone.job.parts = {part};
     alone.job.parts[0].woodFrom = WoodFrom::anyBoards;
+    alone.job.parts[0].group.clear();
     std::vector<Blank> blanks = ask(alone).framing.blanks;
     if (blanks.empty()) return blankFor(part, request_.shop);
     return *std::min_element(blanks.begin(), blanks.end(), [](const Blank& a, const Blank& b) {
@@ -207,6 +208,9 @@ class Explainer {
       missing.reason = "it needs a run of " + said(blank.length) + " and the longest such run in " +
                        best->species + " " + text(best->nominal) + " is " +
                        said(longest * plan_.tick) + " (" + named(*best) + ")";
+    } else if (!part.group.empty()) {
+      missing.reason = "not all of the group " + part.group + " can come from " +
+                       std::string(word(part.woodFrom));
     } else if (part.woodFrom != WoodFrom::anyBoards) {
       missing.reason = "not all of it can come from " + std::string(word(part.woodFrom));
     } else {

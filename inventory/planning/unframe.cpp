@@ -60,10 +60,11 @@ Money raisedBy(const std::vector<optimizer::Shortage>& missing, const Framing& f
   Money sum;
   for (const optimizer::Shortage& s : missing) {
     const optimizer::Need& need = framing.problem.needs[static_cast<std::size_t>(s.need)];
-    for (const Want& want : framing.wants) {
-      if (want.need != s.need) continue;
-      sum += (Money::tenThousandths(need.shortage) - want.price) * s.amount;
-    }
+    const auto raised = [&](int wanted, Money price) {
+      if (wanted == s.need) sum += (Money::tenThousandths(need.shortage) - price) * s.amount;
+    };
+    for (const Want& want : framing.wants) raised(want.need, want.price);
+    for (const GroupWant& group : framing.groups) raised(group.need, group.price);
   }
   return sum;
 }
@@ -153,6 +154,33 @@ std::vector<Written> writtenBoards(const optimizer::Solution& solution, const Fr
 
 }  // namespace
 
+namespace {
+
+/// The copies a plan lacks, in order of line, with what they are priced at. Returns them as needs.
+std::vector<optimizer::Shortage> tellShorts(CutPlan& plan, const Useful& useful,
+                                            const Framing& framing, const PlanRequest& request) {
+  std::vector<optimizer::Shortage> missing;
+  std::map<int, int> copies;  // by line
+  for (std::size_t w = 0; w < framing.wants.size(); ++w) {
+    const Want& want = framing.wants[w];
+    if (useful.missing[w] == 0) continue;
+    missing.push_back({want.need, useful.missing[w]});
+    plan.shortageCost += want.price * useful.missing[w];
+    copies[request.job.parts[want.part].line] += static_cast<int>(useful.missing[w]);
+  }
+  for (std::size_t g = 0; g < framing.groups.size(); ++g) {
+    const GroupWant& group = framing.groups[g];
+    if (useful.whole[g]) continue;
+    missing.push_back({group.need, 1});
+    plan.shortageCost += group.price;
+    for (const auto& [part, count] : group.copies) copies[request.job.parts[part].line] += count;
+  }
+  for (const auto& [line, count] : copies) plan.shorts.push_back({line, count, false, {}});
+  return missing;
+}
+
+}  // namespace
+
 CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
                 const PlanRequest& request) {
   CutPlan plan;
@@ -187,20 +215,7 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
       plan.offcutWorth += b.offcutWorth;
     }
   }
-  std::vector<optimizer::Shortage> missing;
-  for (std::size_t w = 0; w < framing.wants.size(); ++w) {
-    const Want& want = framing.wants[w];
-    const std::int64_t copies = useful.missing[w];
-    if (copies == 0) continue;
-    missing.push_back({want.need, copies});
-    plan.shortageCost += want.price * copies;
-    const int line = request.job.parts[want.part].line;
-    if (!plan.shorts.empty() && plan.shorts.back().line == line) {
-      plan.shorts.back().copies += static_cast<int>(copies);
-    } else {
-      plan.shorts.push_back({line, static_cast<int>(copies), false, {}});
-    }
-  }
+  const std::vector<optimizer::Shortage> missing = tellShorts(plan, useful, framing, request);
   if (framing.problem.needs.empty())
     plan.boundKind = PlanBound::exact;  // nothing is left to choose
   plan.bound += framing.beside - raisedBy(missing, framing) - wishCost(plan);

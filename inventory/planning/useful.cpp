@@ -73,17 +73,45 @@ std::vector<std::size_t> itemsOf(const optimizer::Problem& problem, int need) {
   return items;
 }
 
+namespace {
+
+/// Keeps of `pieces` what makes `wanted` copies. Returns the copies they lack.
+std::int64_t keepFor(const Want& want, std::int64_t wanted, const optimizer::Problem& problem,
+                     std::vector<std::int64_t>& pieces) {
+  for (const Making& making : want.makings) {
+    const auto keep = making.divided ? keepSets : keepEnough;
+    wanted -= keep(pieces, itemsOf(problem, making.need), problem.items, making.units, wanted);
+  }
+  return wanted;
+}
+
+}  // namespace
+
 Useful usefulPieces(const optimizer::Solution& solution, const Framing& framing) {
   const optimizer::Problem& problem = framing.problem;
   Useful useful;
   useful.pieces = piecesOf(solution, problem.items.size());
+  std::vector<std::int64_t> wanted;  // copies of each want
   for (const Want& want : framing.wants) {
-    std::int64_t left = problem.needs[static_cast<std::size_t>(want.need)].amount;
-    for (const Making& making : want.makings) {
-      const auto keep = making.divided ? keepSets : keepEnough;
-      left -= keep(useful.pieces, itemsOf(problem, making.need), problem.items, making.units, left);
+    wanted.push_back(problem.needs[static_cast<std::size_t>(want.need)].amount);
+  }
+  for (const GroupWant& group : framing.groups) {
+    const auto whole = std::find_if(
+        group.ways.begin(), group.ways.end(), [&](const std::vector<std::size_t>& way) {
+          return std::all_of(way.begin(), way.end(), [&](std::size_t w) {
+            std::vector<std::int64_t> pieces = useful.pieces;
+            const auto copies = static_cast<std::int64_t>(framing.wants[w].copies.size());
+            return keepFor(framing.wants[w], copies, problem, pieces) == 0;
+          });
+        });
+    useful.whole.push_back(whole != group.ways.end());
+    if (!useful.whole.back()) continue;
+    for (const std::size_t w : *whole) {
+      wanted[w] = static_cast<std::int64_t>(framing.wants[w].copies.size());
     }
-    useful.missing.push_back(left);
+  }
+  for (std::size_t w = 0; w < framing.wants.size(); ++w) {
+    useful.missing.push_back(keepFor(framing.wants[w], wanted[w], problem, useful.pieces));
   }
   return useful;
 }

@@ -155,7 +155,11 @@ Blank blankAsLaid(const Part& part, const std::vector<Layup>& layups, const Rect
       return gang([&](int pieces) { return laminaFor(part, gives, pieces, shop); });
     case LayupKind::gang:
       if (const std::optional<GrainRun> run = runOf(part)) {
-        return runFor(part, held, run->across, shop);
+        const Blank across = runFor(part, held, true, shop);
+        const bool ripped =
+            run->lie == GrainRun::Lie::across ||
+            (run->lie == GrainRun::Lie::pair && stepsUp(across.width, tick) * tick == at.dy);
+        return ripped ? across : runFor(part, held, false, shop);
       }
       return gang([&](int pieces) { return gangFor(part, pieces, shop); });
     case LayupKind::whole:

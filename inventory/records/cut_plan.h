@@ -84,6 +84,15 @@ struct Choices {
 };
 
 /// All that planning a job needs: a copy, since the book may change meanwhile.
+/// Wood that other jobs have set aside, as far as they hold no boards of it yet.
+struct KeptWood {
+  std::string species;
+  Nominal nominal;
+  Feet feet;
+  std::string jobs;  ///< "Sideboard, Hall bench"
+  Feet elsewhere;    ///< of free boards that are none of the request: not dry, kept back
+};
+
 struct PlanRequest {
   Job job;
   ShopProfile shop;
@@ -94,6 +103,7 @@ struct PlanRequest {
   Unit unit = Unit::inches;
   std::string sign = "$";
   std::vector<Species> ownSpecies;  ///< the book's, for weights
+  std::vector<KeptWood> keptForOthers;
 };
 
 /// How a solve came to its end.

@@ -8,7 +8,7 @@ namespace flitch {
 
 namespace {
 
-constexpr std::array<std::string_view, 3> sources{"", "one log", "one board"};
+constexpr std::array<std::string_view, 4> sources{"", "one log", "one board", "sisters"};
 
 }  // namespace
 

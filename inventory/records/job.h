@@ -10,9 +10,9 @@
 
 namespace flitch {
 
-/// Where the blanks of one copy come from, of a part that several make together.
-enum class WoodFrom { anyBoards, oneLog, oneBoard };
-/// "one log"; empty for any boards.
+/// What wood goes together: see sourcesOf().
+enum class WoodFrom { anyBoards, oneLog, oneBoard, sisters };
+/// "one log", "sisters"; empty for any boards.
 [[nodiscard]] std::string_view word(WoodFrom from);
 [[nodiscard]] std::optional<WoodFrom> woodFromNamed(std::string_view word);
 
@@ -37,8 +37,12 @@ struct Part {
   int setUps = 0;               ///< pieces more to set machines up with, numbered last; they may be
                                 ///< of any wood that holds together
   bool leftLong = false;        ///< its last cut waits for the dry fit
-  WoodFrom woodFrom = WoodFrom::anyBoards;  ///< for one colour and figure in each panel
-  bool straight = false;                    ///< of no steeper grain than the shop's straightGrain
+  WoodFrom woodFrom = WoodFrom::anyBoards;  ///< all blanks of a copy, or of the group: for one
+                                            ///< colour and figure
+  /// Parts of one name here are a group: all their copies, set-up pieces apart, come together from
+  /// what `woodFrom` says, which is alike for all of them. Empty: no group.
+  std::string group;
+  bool straight = false;  ///< of no steeper grain than the shop's straightGrain
   std::string note;
   [[nodiscard]] int wanted() const { return copies + spares + setUps; }
   [[nodiscard]] bool isSetUp(int copy) const { return copy > copies + spares; }

@@ -38,6 +38,7 @@ class LayupJudge {
       judgeWood(*of.first, name, places);
       if (places.front().layup.section > 0) judgePanel(*of.first, name, places, before);
     }
+    judgeGroups();
   }
 
  private:
@@ -75,7 +76,7 @@ class LayupJudge {
     if (part == nullptr) return;  // judged with the pieces
     const std::vector<Layup> all = layupsOf(cutting, place);
     judgeBlank(*part, at, all);
-    if (l.kind == LayupKind::gang && l == all.front()) judgeRun(*part, at, all);
+    if (l == all.front()) judgeRun(*part, at, all);
     at.useful = usefulOf(*part, cutting.board, cutting.pieces[place], l);
     if (l.gives <= Length() || l.gives > at.useful) {
       fault(FaultKind::notFilled, at,
@@ -202,14 +203,53 @@ class LayupJudge {
 
   /// Of the blanks of this plan: where those sawn before came from is not known here.
   void judgeWood(const Part& part, const std::string& name, const std::vector<Place>& places) {
-    const Board* first = boardOf(places.front().board);
-    for (const Place& p : places) {
-      const Board* board = boardOf(p.board);
-      if (first == nullptr || board == nullptr || goTogether(*first, *board, part.woodFrom)) {
-        continue;
+    std::set<BoardId> boards;
+    for (const Place& p : places) boards.insert(p.board);
+    if (together(boards, part.woodFrom)) return;
+    fault(FaultKind::mixedWood, places.back(),
+          name + " is not of " + std::string(word(part.woodFrom)));
+  }
+
+  /// All copies of the parts of each group, set-up pieces apart.
+  void judgeGroups() {
+    struct Group {
+      std::set<BoardId> boards;
+      Place last;
+      WoodFrom from = WoodFrom::anyBoards;
+    };
+    std::map<std::string, Group> groups;
+    for (const Cutting& cutting : plan_.cuttings) {
+      for (std::size_t i = 0; i < cutting.pieces.size(); ++i) {
+        const Piece& piece = cutting.pieces[i];
+        const Part* part = piece.kind == PieceKind::blank ? partOf(piece.line) : nullptr;
+        if (part == nullptr || part->group.empty()) continue;
+        const std::vector<Layup> layups = layupsOf(cutting, i);
+        const bool setUp = !layups.empty() && part->isSetUp(layups.front().copy);
+        if (setUp) continue;
+        Group& group = groups[part->group];
+        group.boards.insert(cutting.board);
+        group.last = {cutting.board, static_cast<int>(i), {}, {}};
+        group.from = part->woodFrom;
       }
-      fault(FaultKind::mixedWood, p, name + " is not of " + std::string(word(part.woodFrom)));
     }
+    for (const auto& [name, group] : groups) {
+      if (together(group.boards, group.from)) continue;
+      fault(FaultKind::mixedWood, group.last,
+            "the group " + name + " is not all of " + std::string(word(group.from)));
+    }
+  }
+
+  /// Boards that are not of this request are judged with their cuttings.
+  [[nodiscard]] bool together(std::set<BoardId> boards, WoodFrom from) {
+    if (boards.size() < 2 || from == WoodFrom::anyBoards) return true;
+    std::erase_if(boards, [&](BoardId id) { return boardOf(id) == nullptr; });
+    auto known = sources_.find(from);
+    if (known == sources_.end()) {
+      known = sources_.emplace(from, sourcesOf(request_.boards, from)).first;
+    }
+    return std::any_of(known->second.begin(), known->second.end(), [&](const auto& source) {
+      return std::includes(source.begin(), source.end(), boards.begin(), boards.end());
+    });
   }
 
   /// A glued panel: sections in order, each within the planer, the trim left on.
@@ -262,6 +302,7 @@ class LayupJudge {
   const PlanRequest& request_;
   std::vector<Fault>& faults_;
   std::map<std::pair<const Part*, int>, std::vector<Place>> copies_;
+  std::map<WoodFrom, std::set<std::set<BoardId>>> sources_;  ///< of those asked about
 };
 
 }  // namespace

@@ -68,10 +68,14 @@ std::pair<int, int> GrainRun::placeOf(int copy) const {
 std::optional<GrainRun> runOf(const Part& part) {
   constexpr int most = 64;
   GrainRun run;
+  using Lie = GrainRun::Lie;
   std::string_view rest = trimmed(part.run);
-  for (const auto& [name, across] : {std::pair("along", false), std::pair("across", true)}) {
+  if (rest == "pairs") return GrainRun{Lie::pair, {2}};
+  if (rest == "bookmatched") return GrainRun{Lie::leaves, {2}};
+  for (const auto& [name, lie] :
+       {std::pair("along", Lie::along), std::pair("across", Lie::across)}) {
     if (!rest.starts_with(name)) continue;
-    run.across = across;
+    run.lie = lie;
     rest.remove_prefix(std::string_view(name).size());
     rest = trimmed(rest);
     if (rest.empty()) return run;
@@ -88,7 +92,11 @@ std::optional<GrainRun> runOf(const Part& part) {
 }
 
 std::vector<RecipeKind> recipesOf(const Part& part, const ShopProfile& shop) {
-  if (runOf(part)) return {RecipeKind::ganged};
+  if (const std::optional<GrainRun> run = runOf(part)) {
+    if (run->lie == GrainRun::Lie::leaves) return {RecipeKind::resawn};
+    if (run->lie == GrainRun::Lie::pair) return {RecipeKind::ganged, RecipeKind::resawn};
+    return {RecipeKind::ganged};
+  }
   if (part.recipe.empty()) return byRule(part, shop);
   std::vector<RecipeKind> all;
   for (const std::string_view written : divided(part.recipe, '|')) {
@@ -130,11 +138,89 @@ std::string recipeText(const Part& part, const ShopProfile& shop) {
   return words.empty() ? part.recipe : words;
 }
 
-bool goTogether(const Board& a, const Board& b, WoodFrom from) {
-  if (from == WoodFrom::anyBoards || a.id == b.id) return true;
+bool ofOneLog(const Board& a, const Board& b) {
+  if (a.id == b.id) return true;
   const bool delivered = a.delivery && b.delivery;
-  return from == WoodFrom::oneLog && !a.log.empty() && a.log == b.log && a.species == b.species &&
+  return !a.log.empty() && a.log == b.log && a.species == b.species &&
          (!delivered || a.delivery == b.delivery);
+}
+
+namespace {
+
+using Boards = std::vector<const Board*>;
+
+std::set<BoardId> idsOf(const Boards& boards) {
+  std::set<BoardId> ids;
+  for (const Board* board : boards) ids.insert(board->id);
+  return ids;
+}
+
+/// The rows of neighbours among boards of one log.
+std::set<std::set<BoardId>> rowsOf(Boards log) {
+  std::sort(log.begin(), log.end(),
+            [](const Board* a, const Board* b) { return a->placeInLog < b->placeInLog; });
+  std::set<std::set<BoardId>> rows;
+  Boards row;
+  for (const Board* board : log) {
+    if (!row.empty() && board->placeInLog > row.back()->placeInLog + 1) {
+      rows.insert(idsOf(row));
+      row.clear();
+    }
+    row.push_back(board);
+  }
+  if (!row.empty()) rows.insert(idsOf(row));
+  return rows;
+}
+
+/// The sets of one log that a board belongs to: an offcut of no known delivery to one for each.
+std::set<std::set<BoardId>> logsOf(const Board& first, const Boards& boards, WoodFrom from) {
+  Boards together;
+  std::set<DeliveryId> deliveries;
+  for (const Board* board : boards) {
+    if (!ofOneLog(first, *board)) continue;
+    together.push_back(board);
+    if (board->delivery) deliveries.insert(board->delivery);
+  }
+  if (deliveries.empty()) deliveries.insert(DeliveryId{});
+  std::set<std::set<BoardId>> sets;
+  for (const DeliveryId delivery : deliveries) {
+    Boards log;
+    for (const Board* board : together) {
+      if (!board->delivery || board->delivery == delivery) log.push_back(board);
+    }
+    if (from == WoodFrom::oneLog) {
+      sets.insert(idsOf(log));
+    } else {
+      sets.merge(rowsOf(std::move(log)));
+    }
+  }
+  return sets;
+}
+
+}  // namespace
+
+std::set<std::set<BoardId>> sourcesOf(const std::vector<Board>& boards, WoodFrom from) {
+  Boards all;
+  for (const Board& board : boards) all.push_back(&board);
+  std::set<std::set<BoardId>> sources;
+  if (from == WoodFrom::anyBoards) {
+    sources.insert(idsOf(all));
+    return sources;
+  }
+  Boards placed = all;
+  if (from == WoodFrom::sisters) {
+    std::erase_if(placed, [](const Board* board) { return board->placeInLog == 0; });
+  }
+  for (const Board* board : all) {
+    const bool alone = from == WoodFrom::oneBoard || board->log.empty() ||
+                       (from == WoodFrom::sisters && board->placeInLog == 0);
+    if (alone) {
+      sources.insert({board->id});
+    } else {
+      sources.merge(logsOf(*board, placed, from));
+    }
+  }
+  return sources;
 }
 
 StaveRange staveRange(const Part& part, const ShopProfile& shop) {

@@ -1,5 +1,6 @@
 #pragma once
 #include <optional>
+#include <set>
 #include <string>
 #include <string_view>
 #include <utility>
@@ -29,22 +30,31 @@ enum class RecipeKind {
 /// The recipe that a word stands for; "edge-glued" is glued.
 [[nodiscard]] std::optional<RecipeKind> recipeNamed(std::string_view word);
 
-/// Copies whose grain runs on from one to the next: of one board, end to end or side by side.
+/// Copies whose grain runs on from one to the next, or that match: of one blank, end to end, side
+/// by side, or the leaves of a resaw.
 struct GrainRun {
-  bool across = false;
+  enum class Lie {
+    along,
+    across,
+    pair,   ///< in any of these ways
+    leaves  ///< bookmatched: resawn and opened like a book
+  };
+  Lie lie = Lie::along;
   std::vector<int> sizes;  ///< copies to each run, in order; of one size it repeats
+  [[nodiscard]] bool may(Lie how) const { return lie == how || lie == Lie::pair; }
   /// The run a copy belongs to and its place in it, both from 0. Copies after the last of several
   /// sizes are runs of one; without sizes all are one run.
   [[nodiscard]] std::pair<int, int> placeOf(int copy) const;
 };
-/// "along", "along 3", "across 2,2,1". None where there is no run, or its words make no sense.
+/// "along", "along 3", "across 2,2,1"; "pairs", "bookmatched": each two copies. None where there is
+/// no run, or its words make no sense.
 [[nodiscard]] std::optional<GrainRun> runOf(const Part& part);
 
 /// The recipes a part allows, in the order typed; where nothing was typed, by the shop's rule: a
 /// part wider than a sensible blank is glued; one too short or too narrow to mill alone is ganged,
 /// all others are solid; a part thicker than `thickestSolid` may be laminated as well, whichever
-/// comes cheaper. A part in runs is ganged, run by run. Empty: the part waits, since one of its
-/// words is no recipe.
+/// comes cheaper. A part in runs is ganged, pairs may be resawn as well, run by run. Empty: the
+/// part waits, since one of its words is no recipe.
 [[nodiscard]] std::vector<RecipeKind> recipesOf(const Part& part, const ShopProfile& shop);
 [[nodiscard]] bool waits(const Part& part, const ShopProfile& shop);
 [[nodiscard]] bool allowsRecipe(const Part& part, RecipeKind kind, const ShopProfile& shop);
@@ -61,9 +71,15 @@ struct StaveRange {
 };
 [[nodiscard]] StaveRange staveRange(const Part& part, const ShopProfile& shop);
 
-/// Whether blanks of both may make one copy of a part that asks for that: two boards are of one log
-/// when they are of one species, carry the same name of a log and came in the same delivery, as far
-/// as that is known (an offcut keeps the log's name alone).
-[[nodiscard]] bool goTogether(const Board& a, const Board& b, WoodFrom from);
+/// Two boards are of one log when they are of one species, carry the same name of a log and came in
+/// the same delivery, as far as that is known (an offcut keeps the log's name alone).
+[[nodiscard]] bool ofOneLog(const Board& a, const Board& b);
+
+/// Every largest set of boards that blanks which must go together may come from, each once: all of
+/// them; each board; the boards of each log; of sisters, boards of a log whose places in it follow
+/// each other without a gap. Any two of a set are of one log; a board of no known log or place is a
+/// set by itself. O(boards²).
+[[nodiscard]] std::set<std::set<BoardId>> sourcesOf(const std::vector<Board>& boards,
+                                                    WoodFrom from);
 
 }  // namespace flitch

@@ -4,6 +4,7 @@
 
 #include "inventory/records/account.h"
 #include "inventory/records/ids.h"
+#include "inventory/wood/measure.h"
 #include "inventory/wood/money.h"
 #include "inventory/wood/tag_code.h"
 
@@ -25,6 +26,14 @@ struct BayCount {
   std::string bay;
   std::vector<BoardId> seen, missing, unexpected;
   int untagged = 0;
+};
+
+/// Board feet of one wood kept for a job before its boards are chosen.
+struct SetAside {
+  JobId job;
+  std::string species;
+  Nominal nominal;
+  Feet feet;
 };
 
 /// A bin of untagged shorts of one species.

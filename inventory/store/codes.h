@@ -53,7 +53,7 @@ template <>
 inline constexpr std::array<std::string_view, 4> codes<LayupKind>{"stave", "lamina", "gang",
                                                                   "whole"};
 template <>
-inline constexpr std::array<std::string_view, 3> codes<WoodFrom>{"any", "log", "board"};
+inline constexpr std::array<std::string_view, 4> codes<WoodFrom>{"any", "log", "board", "sisters"};
 template <>
 inline constexpr std::array<std::string_view, 5> codes<PlanEnding>{
     "closed", "good enough", "time up", "effort spent", "stopped"};

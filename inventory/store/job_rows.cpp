@@ -27,8 +27,8 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
   database.each(
       "SELECT job, line, name, copies, spares, length, width, thickness, face_a, face_b, "
       "edge_front, edge_back, recipe, note, staves_from, staves_to, laminae, "
-      "run, set_ups, left_long, length_typed, width_typed, thickness_typed, wood_from, straight "
-      "FROM parts WHERE job = ? OR ? = 0 ORDER BY job, line",
+      "run, set_ups, left_long, length_typed, width_typed, thickness_typed, wood_together, "
+      "straight, grouped FROM parts WHERE job = ? OR ? = 0 ORDER BY job, line",
       [&](Row& row) {
         Job* const job = jobOf(row.next<JobId>());
         if (!job) return;
@@ -37,7 +37,7 @@ std::vector<Job> readJobs(Database& database, std::optional<JobId> only) {
             part.thickness >> part.faceA >> part.faceB >> part.edges[0] >> part.edges[1] >>
             part.recipe >> part.note >> part.stavesFrom >> part.stavesTo >> part.laminae >>
             part.run >> part.setUps >> part.leftLong >> part.typed[0] >> part.typed[1] >>
-            part.typed[2] >> part.woodFrom >> part.straight;
+            part.typed[2] >> part.woodFrom >> part.straight >> part.group;
         job->parts.push_back(std::move(part));
       },
       id, id);
@@ -79,13 +79,14 @@ void insertJob(Database& database, const Job& job, EntryId entry) {
     database.run(
         "INSERT INTO parts (job, line, name, copies, spares, length, width, thickness, face_a, "
         "face_b, edge_front, edge_back, recipe, note, staves_from, staves_to, laminae, "
-        "run, set_ups, left_long, length_typed, width_typed, thickness_typed, wood_from, "
-        "straight) "
-        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
+        "run, set_ups, left_long, length_typed, width_typed, thickness_typed, wood_together, "
+        "straight, grouped) "
+        "VALUES (?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?, ?)",
         job.id, part.line, part.name, part.copies, part.spares, part.length, part.width,
         part.thickness, part.faceA, part.faceB, part.edges[0], part.edges[1], part.recipe,
         part.note, part.stavesFrom, part.stavesTo, part.laminae, part.run, part.setUps,
-        part.leftLong, part.typed[0], part.typed[1], part.typed[2], part.woodFrom, part.straight);
+        part.leftLong, part.typed[0], part.typed[1], part.typed[2], part.woodFrom, part.straight,
+        part.group);
     int rank = 0;
     for (const std::string& species : part.species) {
       database.run("INSERT INTO species (name) VALUES (?) ON CONFLICT DO NOTHING", species);

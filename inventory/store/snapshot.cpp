@@ -228,6 +228,7 @@ std::vector<std::string> Snapshot::species() const {
   return names;
 }
 
+std::vector<SetAside> Snapshot::setAside() const { return readSetAside(*database_); }
 std::vector<ReplacementPrice> Snapshot::prices() const { return readPrices(*database_); }
 
 std::vector<JobLine> Snapshot::jobLines(JobId job) const {

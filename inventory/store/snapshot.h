@@ -136,6 +136,8 @@ class Snapshot {
 
   /// Replacement prices that stand, as they were added.
   [[nodiscard]] std::vector<ReplacementPrice> prices() const;
+  /// Board feet set aside for jobs that stand, none of them 0, by job.
+  [[nodiscard]] std::vector<SetAside> setAside() const;
   /// What a job costs beside its lumber, as last said.
   [[nodiscard]] std::vector<JobLine> jobLines(JobId job) const;
   /// Quotes given for a job, oldest first.

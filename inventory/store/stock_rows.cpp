@@ -1,6 +1,7 @@
 #include "inventory/store/stock_rows.h"
 
 #include "inventory/store/board_rows.h"
+#include "inventory/store/codes.h"
 
 namespace flitch::store {
 
@@ -101,6 +102,35 @@ std::vector<Bin> readBins(Database& database) {
         row >> bin.id >> bin.name >> bin.species >> bin.note >> bin.wood;
       });
   return bins;
+}
+
+std::int64_t insertSetAside(Database& database, const SetAside& wood, EntryId entry) {
+  database.run("INSERT INTO species (name) VALUES (?) ON CONFLICT DO NOTHING", wood.species);
+  const std::int64_t id = nextNumber(database, "reserved feet");
+  database.run(
+      "INSERT INTO reserved_feet (id, job, species, nominal, nominal_in, feet, version) "
+      "VALUES (?, ?, ?, ?, ?, ?, ?)",
+      id, wood.job, wood.species, wood.nominal.value(), nominalCode(wood.nominal), wood.feet,
+      entry);
+  return id;
+}
+
+std::vector<SetAside> readSetAside(Database& database) {
+  std::vector<SetAside> all;
+  database.each(
+      "SELECT r.job, r.species, r.nominal, r.nominal_in, r.feet FROM reserved_feet r "
+      "JOIN jobs j ON j.id = r.job WHERE j.withdrawn = 0 AND r.feet > 0 AND r.id = "
+      "(SELECT max(n.id) FROM reserved_feet n WHERE n.job = r.job AND n.species = r.species AND "
+      "n.nominal = r.nominal AND n.nominal_in = r.nominal_in AND n.withdrawn = 0) "
+      "ORDER BY r.job, r.species, r.nominal_in, r.nominal",
+      [&](Row& row) {
+        SetAside& wood = all.emplace_back();
+        row >> wood.job >> wood.species;
+        const auto nominal = row.next<int>();
+        wood.nominal = nominalOf(nominal, row.next<std::string>());
+        row >> wood.feet;
+      });
+  return all;
 }
 
 }  // namespace flitch::store

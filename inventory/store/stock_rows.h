@@ -22,6 +22,10 @@ BinId insertBin(Database& database, const Bin& bin, EntryId entry);
 /// Bins that stand, by name.
 [[nodiscard]] std::vector<Bin> readBins(Database& database);
 
+std::int64_t insertSetAside(Database& database, const SetAside& wood, EntryId entry);
+/// What is set aside for each job that stands, by job, species and thickness; nothing that is 0.
+[[nodiscard]] std::vector<SetAside> readSetAside(Database& database);
+
 /// Returns that stand, oldest first.
 [[nodiscard]] std::vector<BoardReturn> readReturns(Database& database);
 /// The last move out of a board's account that stands.

@@ -68,6 +68,11 @@ constexpr Standing standings[] = {
      "boards are reserved for the job"},
     {"jobs", "SELECT 'entry ' || version FROM job_bills WHERE job = ? AND withdrawn = 0",
      "materials and hours were said of the job"},
+    {"jobs",
+     "SELECT species FROM reserved_feet r WHERE job = ? AND withdrawn = 0 AND feet > 0 AND id = "
+     "(SELECT max(id) FROM reserved_feet n WHERE n.job = r.job AND n.species = r.species AND "
+     "n.nominal = r.nominal AND n.nominal_in = r.nominal_in AND n.withdrawn = 0)",
+     "wood is set aside for the job"},
     {"jobs", "SELECT number FROM quotes WHERE job = ? AND withdrawn = 0",
      "a quote was given for the job"},
     {"plans",

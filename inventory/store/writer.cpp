@@ -275,6 +275,11 @@ void Writer::addPrice(const ReplacementPrice& price) {
   inside_->note("replacement_prices", id, std::nullopt, QJsonObject());
 }
 
+void Writer::setAside(const SetAside& wood) {
+  const std::int64_t id = insertSetAside(inside_->database, wood, inside_->entry);
+  inside_->note("reserved_feet", id, std::nullopt, QJsonObject());
+}
+
 void Writer::setJobLines(JobId job, const std::vector<JobLine>& lines) {
   const std::int64_t id = insertJobLines(inside_->database, job, lines, inside_->entry);
   inside_->note("job_bills", id, std::nullopt, QJsonObject());

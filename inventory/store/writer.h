@@ -69,6 +69,8 @@ class Writer {
   void placePhoto(PhotoId photo, Face face, const PhotoCorners& corners);
   /// A row of the price table; newer ones take the place of older.
   void addPrice(const ReplacementPrice& price);
+  /// In place of what was set aside of that wood for that job before.
+  void setAside(const SetAside& wood);
   /// All a job costs beside its lumber, in place of what was said before.
   void setJobLines(JobId job, const std::vector<JobLine>& lines);
   /// Its id and number are given: "Q 26-041" of the year it is given in.

@@ -365,6 +365,61 @@ TEST_CASE("runs: fronts side by side in pairs and one, and end to end, of one bl
   CHECK_FALSE(check(broken, asking(small, request.boards)).empty());
 }
 
+TEST_CASE("matched pairs: side by side, end to end or leaves of a resaw, each of one blank") {
+  Part leaf = made("", 2, in(20), in(4), in(0, 32));
+  leaf.run = "pairs";
+  // Of 4 1/4 + 4 1/4 + 1/8 in, of 21 + 21 + 1/8 in, and of 8/4 one as large as a leaf alone.
+  const Board wide = plank(1, in(25), in(9), in(9), Money::units(20));
+  const Board along = plank(2, in(46), in(4, 48), in(4, 48), Money::units(20));
+  Board deep = thick(3, 8, in(25), in(4, 48));
+  deep.cost = Money::units(20);
+  const auto only = [&](const Board& board) {
+    const PlanResult result = makePlan(asking(leaf, {board}), brief());
+    INFO("board " << board.id.value);
+    CHECK(result.plan.shorts.empty());
+    REQUIRE(blanksOf(result.plan) == 1);
+    const auto both = laid(result.plan);
+    REQUIRE(both.size() == 2);
+    CHECK(both[0].second.copy == 1);
+    CHECK(both[1].second.copy == 2);
+    CHECK(result.others.empty());
+    return both[0];
+  };
+  CHECK(only(wide).first.at.dy == in(8, 40));
+  CHECK(only(along).first.at.dx == in(42, 8));
+  CHECK(only(deep).first.at.dy == in(4, 16));
+  CHECK(only(deep).second.kind == LayupKind::whole);
+
+  // The cheapest of the three; one bookmatched comes out of thick stock alone.
+  for (const std::size_t cheap : {0U, 1U, 2U}) {
+    std::vector<Board> boards{wide, along, deep};
+    boards[cheap].cost = Money::units(15);
+    const PlanResult result = makePlan(asking(leaf, boards), brief());
+    REQUIRE(result.plan.cuttings.size() == 1);
+    CHECK(result.plan.cuttings[0].board == boards[cheap].id);
+    Part book = leaf;
+    book.run = "bookmatched";
+    const PlanResult opened = makePlan(asking(book, boards), brief());
+    REQUIRE(opened.plan.cuttings.size() == 1);
+    CHECK(opened.plan.cuttings[0].board == deep.id);
+    const bool leaves = cheap == 2;
+    CHECK(check(result.plan, asking(book, boards)).empty() == leaves);
+  }
+
+  // The odd one has no fellow: three want a blank of two and one of one.
+  leaf.copies = 3;
+  Board second = wide;
+  second.id = {4};
+  const PlanResult odd = makePlan(asking(leaf, {wide, second}), brief());
+  CHECK(odd.plan.shorts.empty());
+  CHECK(blanksOf(odd.plan) == 2);
+  CutPlan broken = odd.plan;
+  for (Cutting& cutting : broken.cuttings) {
+    for (Layup& l : cutting.layups) l.copy = l.copy % 3 + 1;
+  }
+  CHECK_FALSE(check(broken, asking(leaf, {wide, second})).empty());
+}
+
 TEST_CASE("runs as they are written") {
   const auto placesOf = [](const std::string& words, int copies) {
     Part p = part(1, copies, in(10), in(3));

@@ -432,6 +432,17 @@ const std::vector<Broken>& brokenPlans() {
          g.glueFromTwo();
          g.part1().woodFrom = WoodFrom::oneBoard;
        }},
+      {"staves of two boards that are no sisters", F::mixedWood,
+       [](Good& g) {
+         g.glueFromTwo();
+         g.part1().woodFrom = WoodFrom::sisters;
+       }},
+      {"a group of one board from two", F::mixedWood,
+       [](Good& g) {
+         g.glueFromTwo();
+         g.part1().woodFrom = WoodFrom::oneBoard;
+         g.part1().group = "fronts";
+       }},
       {"a section the planer does not take", F::wideSection,
        [](Good& g) {
          g.glue();

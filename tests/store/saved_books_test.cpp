@@ -269,6 +269,29 @@ void liveSinceStep10(Book& book) {
   pass();
 }
 
+/// What no book had before step 11: a group of parts from sisters, board feet set aside, less of
+/// them later, and that undone.
+void liveSinceStep11(Book& book) {
+  Job chest = sample::jobNamed("Linen chest");
+  chest.parts[0].group = "fronts";
+  chest.parts[0].woodFrom = WoodFrom::sisters;
+  JobId id;
+  book.change({"job added", {}, "Linen chest", {}}, sample::hand(),
+              [&](Writer& writer) { id = writer.addJob(chest); });
+  CHECK(book.read().job(id)->parts == chest.parts);
+  SetAside wood{id, "cherry", Nominal::quarters(4), Feet{60'000}};
+  const auto keep = [&] {
+    book.change({"set aside", id, "", {}}, sample::hand(),
+                [&](Writer& writer) { writer.setAside(wood); });
+  };
+  keep();
+  wood.feet = Feet{40'000};
+  keep();
+  sample::undo(book, book.read().lastEntry());
+  REQUIRE(book.read().setAside().size() == 1);
+  CHECK(book.read().setAside()[0].feet == Feet{60'000});
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -301,6 +324,7 @@ void live(Book& book, int schema) {
   if (schema >= 8) liveSinceStep8(book);
   if (schema >= 9) liveSinceStep9(book);
   if (schema >= 10) liveSinceStep10(book);
+  if (schema >= 11) liveSinceStep11(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.

@@ -404,6 +404,18 @@ class Reader {
     auto* show =
         add(*job, "show", "A job's parts and its newest plan", [this] { return jobShow_; });
     show->add_option("name", jobShow_.name, "The job's name")->required()->type_name("NAME");
+    auto* aside = add(*job, "aside", "Set board feet aside for a job before its boards are chosen",
+                      [this] { return jobAside_; });
+    aside->add_option("name", jobAside_.name, "The job's name")->required()->type_name("NAME");
+    aside->add_option("species", jobAside_.species, "Of which wood")
+        ->required()
+        ->type_name("SPECIES");
+    aside->add_option("nominal", jobAside_.nominal, "How thick: 4/4, 8/4, 27 mm")
+        ->required()
+        ->type_name("QUARTERS");
+    aside->add_option("feet", jobAside_.feet, "How much, in place of what was set aside; 0: none")
+        ->required()
+        ->type_name("BF");
     prices_.addToJob(*job, adding());
   }
 
@@ -750,6 +762,7 @@ class Reader {
   Count count_;
   JobAdd jobAdd_;
   JobShow jobShow_;
+  JobAside jobAside_;
   Plan plan_;
   Tag tag_;
   Scan scan_;

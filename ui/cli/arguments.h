@@ -102,6 +102,10 @@ struct JobList {};
 struct JobShow {
   std::string name;
 };
+/// Board feet kept for a job before its boards are chosen; 0: no more.
+struct JobAside {
+  std::string name, species, nominal, feet;
+};
 /// What stock costs to buy again; with a file rows are added.
 struct Price {
   std::string file, on, csv;
@@ -292,10 +296,10 @@ struct Shop {
 
 using Command =
     std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, BoardWork, Return, Count,
-                 JobAdd, JobList, JobShow, JobCopy, JobLines, JobEstimate, JobQuote, JobBuy, Price,
-                 Demands, Fit, Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Paper, Photos, Undo,
-                 Bins, WoodAir, WoodMove, WoodWeight, WoodMeasure, WoodReady, WoodGrade,
-                 WoodSpecies, WoodSpeciesAdd, Shop>;
+                 JobAdd, JobList, JobShow, JobAside, JobCopy, JobLines, JobEstimate, JobQuote,
+                 JobBuy, Price, Demands, Fit, Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Paper,
+                 Photos, Undo, Bins, WoodAir, WoodMove, WoodWeight, WoodMeasure, WoodReady,
+                 WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone

@@ -32,6 +32,7 @@ struct Session {
 [[nodiscard]] Answer run(const JobAdd& command, const Session& session);
 [[nodiscard]] Answer run(const JobList& command, const Session& session);
 [[nodiscard]] Answer run(const JobShow& command, const Session& session);
+[[nodiscard]] Answer run(const JobAside& command, const Session& session);
 [[nodiscard]] Answer run(const JobCopy& command, const Session& session);
 [[nodiscard]] Answer run(const Demands& command, const Session& session);
 [[nodiscard]] Answer run(const JobBuy& command, const Session& session);

@@ -5,6 +5,7 @@
 #include "inventory/desk/jobs.h"
 #include "inventory/desk/receive.h"
 #include "inventory/desk/saw_paper.h"
+#include "inventory/desk/set_aside.h"
 #include "inventory/records/part_doubts.h"
 #include "inventory/records/part_wood.h"
 #include "inventory/records/recipe.h"
@@ -12,6 +13,7 @@
 #include "inventory/wood/weight.h"
 #include "inventory/wood/writing.h"
 #include "ui/cli/commands.h"
+#include "ui/cli/reading.h"
 
 namespace flitch::cli {
 
@@ -44,10 +46,12 @@ Table partTable(const Job& job, const ShopProfile& shop) {
   const bool setUps = some([](const Part& p) { return p.setUps > 0; });
   const bool leftLong = some([](const Part& p) { return p.leftLong; });
   const bool woodFrom = some([](const Part& p) { return p.woodFrom != WoodFrom::anyBoards; });
+  const bool grouped = some([](const Part& p) { return !p.group.empty(); });
   const bool straight = some([](const Part& p) { return p.straight; });
   if (setUps) table.columns.push_back({"set_ups", "set-ups", true});
   if (leftLong) table.columns.push_back({"left_long", "left long", false});
   if (woodFrom) table.columns.push_back({"wood_from", "wood from", false});
+  if (grouped) table.columns.push_back({"group", "group", false});
   if (straight) table.columns.push_back({"straight", "straight", false});
   for (const Part& part : job.parts) {
     table.rows.push_back(
@@ -58,6 +62,7 @@ Table partTable(const Job& job, const ShopProfile& shop) {
     if (setUps) table.rows.back().emplace_back(std::int64_t{part.setUps});
     if (leftLong) table.rows.back().emplace_back(part.leftLong ? "yes" : "");
     if (woodFrom) table.rows.back().emplace_back(std::string(word(part.woodFrom)));
+    if (grouped) table.rows.back().emplace_back(part.group);
     if (straight) table.rows.back().emplace_back(part.straight ? "yes" : "");
   }
   return table;
@@ -201,6 +206,19 @@ void tellAdded(const store::Book& book, JobId id, Answer& answer) {
 
 }  // namespace
 
+namespace {
+
+void showSetAside(const store::Snapshot& snapshot, JobId job, Answer& answer) {
+  const Table table = desk::setAsideTable(snapshot, job);
+  if (table.rows.empty()) {
+    answer.put("set_aside", table);
+  } else {
+    answer.show("set_aside", table);
+  }
+}
+
+}  // namespace
+
 Answer run(const JobAdd& command, const Session& session) {
   store::Book book = session.toWrite();
   exchange::ReadingRules rules = desk::readingRules(book);
@@ -269,6 +287,25 @@ Answer run(const JobList& /*command*/, const Session& session) {
   return answer;
 }
 
+Answer run(const JobAside& command, const Session& session) {
+  store::Book book = session.toWrite();
+  Answer answer = answerOf(book);
+  SetAside wood;
+  wood.job = jobNamed(book.read(), command.name).id;
+  wood.species = plain(command.species);
+  wood.nominal = argument("nominal", [&] { return parseNominal(command.nominal); });
+  wood.feet = argument("feet", [&] { return parseFeet(command.feet); });
+  const EntryId entry = desk::setAside(book, wood, session.hand);
+  const store::Snapshot now = book.read();
+  const std::string name = wood.species + " " + text(wood.nominal);
+  answer.say(wood.feet == Feet()
+                 ? "No " + name + " is set aside for " + command.name + " any more."
+                 : text(wood.feet) + " bf of " + name + " are set aside for " + command.name + ".");
+  answer.put("entry", entry.value);
+  showSetAside(now, wood.job, answer);
+  return answer;
+}
+
 Answer run(const JobShow& command, const Session& session) {
   const store::Book book = session.toRead();
   const store::Snapshot snapshot = book.read();
@@ -280,6 +317,7 @@ Answer run(const JobShow& command, const Session& session) {
   answer.show("parts", partTable(job, snapshot.shop()));
   showSizes(job, answer);
   sayMovement(answer, job, snapshot);
+  showSetAside(snapshot, job.id, answer);
   const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
   if (!stored) {
     answer.say("\nNo plan is kept yet.");
