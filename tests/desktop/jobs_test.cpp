@@ -1,6 +1,10 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
+#include <random>
 
+#include "inventory/records/choices.h"
 #include "tests/desktop/drive.h"
+#include "ui/desktop/laying.h"
 
 using namespace flitch;
 using namespace flitch::desktop;
@@ -231,4 +235,156 @@ TEST_CASE("Two plans of a job stand side by side, and its boards again") {
   window.trigger(Act::twoPlans);
   CHECK_FALSE(table->isVisible());
   CHECK(view->isVisible());
+}
+
+namespace {
+
+/// A board of the plan with a blank that is a part by itself, and that blank.
+struct Movable {
+  std::size_t board = 0;
+  Piece blank;
+};
+Movable movable(const PlanSheet& sheet) {
+  for (std::size_t b = 0; b < sheet.boards.size(); ++b) {
+    const Cutting& cutting = sheet.boards[b].cutting;
+    for (std::size_t i = 0; i < cutting.pieces.size(); ++i) {
+      const Piece& piece = cutting.pieces[i];
+      if (piece.kind == PieceKind::blank && layupsOf(cutting, i).empty()) return {b, piece};
+    }
+  }
+  FAIL("no blank to pull");
+  return {};
+}
+
+void pull(PlanView& view, QPointF from, QPointF to, Qt::Key before = {}) {
+  QWidget* on = view.viewport();
+  QTest::mousePress(on, Qt::LeftButton, {}, from.toPoint());
+  QTest::mouseMove(on, ((from + to) / 2).toPoint());
+  QTest::mouseMove(on, to.toPoint());
+  if (before != Qt::Key{}) QTest::keyClick(&view, before);
+  QTest::mouseRelease(on, Qt::LeftButton, {}, to.toPoint());
+}
+
+}  // namespace
+
+TEST_CASE("A blank is pulled to another place, the next plan keeps it there, and it is put back") {
+  Driven d;
+  planNow(d);
+  auto* view = d.named<PlanView>("Boards of the plan");
+  const PlanSheet sheet = *d.window->jobs().sheet();
+  const Movable m = movable(sheet);
+  const Board& board = sheet.boards[m.board].board;
+  view->setCurrent(static_cast<int>(m.board));
+  const QRectF lies = view->drawnAt(m.board, m.blank.at);
+  // To the far end of the board, where ends and edges draw it.
+  const Rect bounds = boundsOf(board);
+  Rect there = m.blank.at;
+  there.x = bounds.dx - sheet.shop.endTrim - there.dx;
+  there.y = bounds.y + edgeTaken(board, sheet.shop);
+  if (there.x - m.blank.at.x < Length::inches(1)) there.x = sheet.shop.endTrim;
+  const QPointF to = view->drawnAt(m.board, there).center();
+
+  QSignalSpy laid(view, &PlanView::layWanted);
+  pull(*view, lies.center(), lies.center() + QPointF(2, 2));  // a hand that shakes
+  CHECK(laid.isEmpty());
+  pull(*view, lies.center(), to, Qt::Key_Escape);
+  CHECK(laid.isEmpty());
+  QSignalSpy said(&d.window->jobs(), &Place::said);
+  pull(*view, lies.center(), to);
+  REQUIRE(laid.size() == 1);
+  const auto by = laid[0][0].value<LaidByHand>();
+  CHECK(by.line == m.blank.line);
+  CHECK(by.board == board.id);
+  CHECK(by.at.y == there.y);
+  REQUIRE(said.size() == 1);
+  INFO(said[0][0].toString().toStdString());
+  CHECK_FALSE(said[0][1].toBool());
+  CHECK(said[0][0].toString().startsWith(q(laidText(by, board, Unit::inches))));
+
+  planNow(d);
+  const CutPlan planned = d.window->jobs().sheet()->plan;
+  CHECK(planned.choices.laid == std::vector<LaidByHand>{by});
+  CHECK(std::any_of(planned.cuttings.begin(), planned.cuttings.end(),
+                    [&](const Cutting& cutting) { return holds(cutting, by); }));
+  // Off every board it is laid by hand no more.
+  std::size_t now = 0;
+  const PlanSheet after = *d.window->jobs().sheet();
+  while (after.boards[now].board.id != board.id) ++now;
+  view->setCurrent(static_cast<int>(now));
+  QSignalSpy off(view, &PlanView::takeUpWanted);
+  pull(*view, view->drawnAt(now, by.at).center(), QPointF(20, -4000));
+  CHECK(off.size() == 1);
+  CHECK_FALSE(d.window->jobs().can(Act::settleNothing));
+}
+
+TEST_CASE("A blank is laid by a line too, and one that cannot lie there is refused at once") {
+  Driven d;
+  planNow(d);
+  const PlanSheet sheet = *d.window->jobs().sheet();
+  const Movable m = movable(sheet);
+  const Board& board = sheet.boards[m.board].board;
+  d.window->trigger(Act::layByHand);
+  auto* line = d.named<Field>("Lay a blank by hand");
+  REQUIRE(line->hasFocus());
+  const auto typed = [&](const QString& words) {
+    line->selectAll();
+    d.type(words);
+    d.key(Qt::Key_Return);
+  };
+  const QString tag = tagText(board), letter = q(partLetter(m.blank.line));
+  typed(letter + "@" + tag + " 1");
+  CHECK(line->trouble());
+  typed(letter + "@" + tag + " 900,1");  // beyond the board
+  CHECK_FALSE(line->text().isEmpty());
+  CHECK_FALSE(d.window->jobs().can(Act::settleNothing));
+  const LaidByHand as{board.id, m.blank.line, m.blank.at, m.blank.faceUp, m.blank.frontEdge};
+  typed(q(laidText(as, board, Unit::inches)));
+  CHECK(line->text().isEmpty());
+  CHECK(d.window->jobs().can(Act::settleNothing));
+  d.window->trigger(Act::settleNothing);
+  CHECK_FALSE(d.window->jobs().can(Act::settleNothing));
+  line->setFocus();
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(line->isVisible());
+}
+
+TEST_CASE("A blank in hand is drawn to ends, edges and blanks, on the grid and on the board") {
+  Driven d;
+  planNow(d);
+  const PlanSheet sheet = *d.window->jobs().sheet();
+  const Movable m = movable(sheet);
+  const OpenedBoard& opened = sheet.boards[m.board];
+  const Rect bounds = boundsOf(opened.board);
+  const LaidByHand from{opened.board.id, m.blank.line, m.blank.at, m.blank.faceUp,
+                        m.blank.frontEdge};
+  const Length reach = Length::inches(1) / 2;
+  const auto near = [&](Length x, Length y, const std::vector<LaidByHand>& laid = {}) {
+    return laidNear(from, opened, laid, sheet, x, y, reach).at;
+  };
+  const Length edge = bounds.y + edgeTaken(opened.board, sheet.shop);
+  CHECK(near(sheet.shop.endTrim + reach / 2, edge + reach / 3).x == sheet.shop.endTrim);
+  CHECK(near(sheet.shop.endTrim + reach / 2, edge + reach / 3).y == edge);
+  // Beside one that lies there, a kerf between.
+  LaidByHand other = from;
+  other.at.x = Length::inches(3);
+  other.at.dx = Length::inches(2) + sheet.plan.tick;
+  const Length beside = other.at.right() + sheet.shop.crosscutKerf;
+  CHECK(near(beside + reach / 2, edge, {other}).x == beside);
+  // Any pull ends on the grid and on the board.
+  std::minstd_rand chance(7);
+  std::uniform_int_distribution<std::int64_t> inches(-40, 200);
+  for (int n = 0; n < 200; ++n) {
+    const Rect at =
+        near(Length::sixtyFourths(inches(chance) * 61), Length::sixtyFourths(inches(chance) * 13));
+    CHECK(at.x.nm() % sheet.plan.tick.nm() == 0);
+    CHECK(at.y.nm() % sheet.plan.tick.nm() == 0);
+    CHECK(at.x >= Length());
+    CHECK(at.right() <= bounds.dx);
+    CHECK(at.y >= bounds.y);
+    CHECK(at.top() <= bounds.top());
+  }
+  // In hand: one laid by hand before the plan's.
+  CHECK_FALSE(blankAt(opened, {}, m.blank.at.x, m.blank.at.y)->laidBefore);
+  CHECK(blankAt(opened, {from}, m.blank.at.x, m.blank.at.y)->laidBefore);
+  CHECK_FALSE(blankAt(opened, {}, -Length::inches(1), Length()).has_value());
 }

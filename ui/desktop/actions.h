@@ -71,6 +71,7 @@ enum class Act {
   pinBoard,
   keepOutBoard,
   settleNothing,
+  layByHand,
   curves,
   cutSheets,
   partLabels,

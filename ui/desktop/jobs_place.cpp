@@ -31,6 +31,7 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
       head_(look, actions, session.facts().sign, this),
       band_(look, this),
       view_(look, session.facts().unit, session.facts().sign, this),
+      laying_(look, this),
       price_(look, actions, session.facts().unit, session.facts().sign, this),
       besideModel_(session.facts().unit, session.facts().sign, this),
       beside_(look, "Two plans side by side", this),
@@ -53,6 +54,14 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
   view_.setSettled(&settled_);
   connect(&view_, &PlanView::currentChanged, this, &JobsPlace::cellsChanged);
   connect(&view_, &PlanView::boardWanted, this, &JobsPlace::boardWanted);
+  connect(&view_, &PlanView::layWanted, this, &JobsPlace::layByHand);
+  connect(&view_, &PlanView::takeUpWanted, this, &JobsPlace::takeUp);
+  laying_.setAbout("Lay a blank by hand", "C@T0042-F 12,1 1/2",
+                   "PART@TAG, then its corner nearest the tag end and the near edge; ,B for face B "
+                   "up, ,far for the front edge at the far edge. Or pull a blank with the mouse.");
+  connect(&laying_, &SaidLine::edited, this, &JobsPlace::laidSaid);
+  connect(&laying_, &SaidLine::entered, this, &JobsPlace::layAsSaid);
+  connect(&laying_, &SaidLine::left, this, [this] { openLaying(false); });
   connect(&band_, &Band::changed, this, &JobsPlace::lay);
   connect(&session_, &Session::planProgressed, this, &JobsPlace::showPlanning);
   connect(&session_, &Session::planEnded, this, [this] {
@@ -169,6 +178,8 @@ bool JobsPlace::can(Act act) const {
     case Act::pinBoard:
     case Act::keepOutBoard: return chosenBoard() != nullptr && !session_.planning();
     case Act::settleNothing: return settled_.any() && !session_.planning();
+    case Act::layByHand:
+      return j != nullptr && !estimate_ && shown_ == Shown::boards && !session_.planning();
     case Act::curves:
       return session_.planning() || (sheet_ && session_.planned(sheet_->plan.id) != nullptr);
     case Act::partLabels:
@@ -203,11 +214,10 @@ void JobsPlace::carryOut(Act act) {
     case Act::keepOutBoard: settle(Settled::keptOut); break;
     case Act::settleNothing:
       settled_.clear();
-      view_.setSettled(&settled_);
-      update();
+      showSettled();
       emit said("The next plan chooses freely.", false);
-      emit cellsChanged();
       break;
+    case Act::layByHand: openLaying(!layingOpen_); break;
     case Act::curves:
       head_.setCurves(!head_.curvesOpen());
       lay();
@@ -246,13 +256,11 @@ void JobsPlace::settle(Settled settled) {
   const OpenedBoard* board = chosenBoard();
   if (board == nullptr) return;
   settled_.toggle(board->cutting, settled);
-  view_.setSettled(&settled_);
-  update();
+  showSettled();
   const QString now = word(settled_.of(board->board.id));
   emit said(now.isEmpty() ? QString("%1 is free for the next plan.").arg(tagText(board->board))
                           : QString("%1: %2 in the next plan.").arg(tagText(board->board), now),
             false);
-  emit cellsChanged();
 }
 
 bool JobsPlace::find(const QString& text) {
@@ -409,6 +417,7 @@ void JobsPlace::lay() {
   const bool wide = width() >= wideFrom;
   facts_.setVisible(!none && wide);
   if (none) {
+    laying_.setVisible(false);
     band_.setGeometry(0, 0, width(), 0);
     take_.setGeometry((width() - 268) / 2, height() / 2 + 40, 268, 40);
     update();
@@ -429,7 +438,10 @@ void JobsPlace::lay() {
   const int bandHeight = band_.isHidden() ? 0 : band_.heightFor(middle);
   band_.setGeometry(left + 1, y, middle, bandHeight);
   y += bandHeight + 1 + 32;
-  view_.setGeometry(left + 1, y, middle, height() - y);
+  laying_.setVisible(layingOpen_ && &shownArea() == &view_);
+  const int foot = laying_.isVisibleTo(this) ? SaidLine::barHeight + 8 : 0;
+  laying_.setGeometry(left + 1, height() - foot, middle, SaidLine::barHeight);
+  view_.setGeometry(left + 1, y, middle, height() - y - foot);
   price_.setGeometry(left + 1, y - 32, middle, height() - y + 32);
   // No wider and no higher than its rows, so that the figures stand beside each other.
   const std::vector<int> columns = besideModel_.widths(420);

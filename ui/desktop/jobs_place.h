@@ -10,6 +10,7 @@
 #include "ui/desktop/plan_head.h"
 #include "ui/desktop/plan_view.h"
 #include "ui/desktop/price_view.h"
+#include "ui/desktop/said_line.h"
 #include "ui/desktop/session.h"
 #include "ui/desktop/sheet_table.h"
 #include "ui/desktop/table_model.h"
@@ -71,6 +72,14 @@ class JobsPlace : public Place {
   [[nodiscard]] QString pdfPath(const QString& title, const QString& name);
   void setTrust(bool trust);
   void settle(Settled settled);
+  void showSettled();
+  /// Kept for the next plan where it can lie there; else the reason is told.
+  bool layByHand(const LaidByHand& laid, const std::optional<LaidByHand>& before);
+  void takeUp(const LaidByHand& laid);
+  /// What the line says, told beside it.
+  std::optional<LaidByHand> laidSaid();
+  void openLaying(bool open);
+  void layAsSaid();
   [[nodiscard]] const OpenedBoard* chosenBoard() const;
   [[nodiscard]] const Job* job() const;
   [[nodiscard]] QRect boardsHead() const;
@@ -95,6 +104,9 @@ class JobsPlace : public Place {
   PlanHead head_;
   Band band_;
   PlanView view_;
+  SaidLine laying_;  ///< below the boards while open
+  bool layingOpen_ = false;
+  QString offered_;  ///< what the line began with
   PriceView price_;
   std::optional<Estimate> estimate_;  ///< while the price is open
   TableModel besideModel_;

@@ -6,7 +6,7 @@
 #include <QScrollBar>
 #include <algorithm>
 
-#include "labels/board_drawing.h"
+#include "inventory/records/choices.h"
 #include "labels/facing.h"
 #include "ui/desktop/controls.h"
 #include "ui/desktop/rack_model.h"
@@ -169,6 +169,12 @@ void PlanView::setCurrent(int board) {
 }
 
 void PlanView::keyPressEvent(QKeyEvent* event) {
+  if (pulled_ && event->key() == Qt::Key_Escape) {
+    pulled_.reset();
+    unsetCursor();
+    viewport()->update();
+    return;
+  }
   switch (event->key()) {
     case Qt::Key_Down: return setCurrent(current_ + 1);
     case Qt::Key_Up: return setCurrent(std::max(0, current_ - 1));
@@ -186,10 +192,98 @@ void PlanView::keyPressEvent(QKeyEvent* event) {
   QAbstractScrollArea::keyPressEvent(event);
 }
 
-void PlanView::mousePressEvent(QMouseEvent* event) {
-  const int y = static_cast<int>(event->position().y()) + verticalScrollBar()->value();
+int PlanView::boardAt(int y) const {
+  const int down = y + verticalScrollBar()->value();
   for (std::size_t i = 0; i < tops_.size(); ++i) {
-    if (y >= tops_[i] && y < tops_[i] + heightOf(i)) return setCurrent(static_cast<int>(i));
+    if (down >= tops_[i] && down < tops_[i] + heightOf(i)) return static_cast<int>(i);
+  }
+  return -1;
+}
+
+pages::BoardLook PlanView::boardLook() const {
+  pages::BoardLook look;
+  look.scale = scale() / windowDpi;
+  return look;
+}
+
+std::pair<Length, Length> PlanView::placeOn(std::size_t board, QPointF at) const {
+  const QPointF origin(toMm(left), toMm(tops_[board] - verticalScrollBar()->value() + above));
+  const pages::BoardView view(sheet_->boards[board].board, Face::a, origin, boardLook());
+  const QPointF mm = view.board(QPointF(toMm(at.x()), toMm(at.y())));
+  const auto length = [](double millimetres) {
+    return Length::micrometres(static_cast<std::int64_t>(millimetres * 1000));
+  };
+  return {length(mm.x()), length(mm.y())};
+}
+
+QRectF PlanView::drawnAt(std::size_t board, const Rect& r) const {
+  const QPointF origin(toMm(left), toMm(tops_[board] - verticalScrollBar()->value() + above));
+  const pages::BoardView view(sheet_->boards[board].board, Face::a, origin, boardLook());
+  const QRectF mm = view.page(r).normalized();
+  const double pixels = 1 / toMm(1);
+  return {mm.x() * pixels, mm.y() * pixels, mm.width() * pixels, mm.height() * pixels};
+}
+
+const std::vector<LaidByHand>& PlanView::laid() const {
+  static const std::vector<LaidByHand> none;
+  return settled_ == nullptr ? none : settled_->laid();
+}
+
+void PlanView::mousePressEvent(QMouseEvent* event) {
+  const int board = boardAt(static_cast<int>(event->position().y()));
+  if (board < 0) return;
+  setCurrent(board);
+  const auto i = static_cast<std::size_t>(board);
+  if (event->button() != Qt::LeftButton || sheet_->boards[i].sawn) return;
+  const auto [x, y] = placeOn(i, event->position());
+  if (std::optional<BlankInHand> blank = blankAt(sheet_->boards[i], laid(), x, y)) {
+    const Rect at = blank->blank.at;
+    pulled_ = Pulled{*std::move(blank), event->position().toPoint(), x - at.x, y - at.y, false, {}};
+  }
+}
+
+void PlanView::pull(QMouseEvent* event) {
+  LaidByHand blank = pulled_->from.blank;
+  // Held over, it is turned: its other face up.
+  if (event->modifiers().testFlag(Qt::ShiftModifier)) {
+    blank.faceUp = blank.faceUp == Face::a ? Face::b : Face::a;
+  }
+  const int board = boardAt(static_cast<int>(event->position().y()));
+  pulled_->to.reset();
+  if (board < 0 || sheet_->boards[static_cast<std::size_t>(board)].sawn) return;
+  const auto i = static_cast<std::size_t>(board);
+  const auto [x, y] = placeOn(i, event->position());
+  constexpr double reach = 9;  // pixels
+  pulled_->to =
+      laidNear(blank, sheet_->boards[i], laid(), *sheet_, x - pulled_->offX, y - pulled_->offY,
+               Length::micrometres(static_cast<std::int64_t>(reach / scale() * 25'400)));
+}
+
+void PlanView::mouseMoveEvent(QMouseEvent* event) {
+  if (!pulled_) return;
+  constexpr int still = 6;  // pixels that a click may shake
+  const QPoint away = event->position().toPoint() - pulled_->pressed;
+  if (!pulled_->moved && away.manhattanLength() < still) return;
+  pulled_->moved = true;
+  pull(event);
+  setCursor(Qt::ClosedHandCursor);
+  viewport()->update();
+}
+
+void PlanView::mouseReleaseEvent(QMouseEvent* event) {
+  if (!pulled_) return;
+  if (pulled_->moved) pull(event);
+  const Pulled pulled = *std::move(pulled_);
+  pulled_.reset();
+  unsetCursor();
+  viewport()->update();
+  if (!pulled.moved) return;
+  const std::optional<LaidByHand> before =
+      pulled.from.laidBefore ? std::optional(pulled.from.blank) : std::nullopt;
+  if (pulled.to) {
+    emit layWanted(*pulled.to, before);
+  } else if (before) {
+    emit takeUpWanted(*before);
   }
 }
 
@@ -240,6 +334,7 @@ void PlanView::paintEvent(QPaintEvent* event) {
     if (y > event->rect().bottom() || y + heightOf(i) < event->rect().top()) continue;
     paintLine(painter, y, sheet_->boards[i], static_cast<int>(i) == current_);
     paintBoard(painter, y, sheet_->boards[i]);
+    paintLaid(painter, i);
   }
   if (hasFocus()) {
     painter.setPen(QPen(c.blue, 2));
@@ -306,9 +401,41 @@ void PlanView::paintLine(QPainter& painter, int y, const OpenedBoard& opened, bo
   drawText(painter, x + 32, line, "not looked at", 13, true, c.ink);
 }
 
+void PlanView::paintLaid(QPainter& painter, std::size_t board) const {
+  const OpenedBoard& opened = sheet_->boards[board];
+  for (const LaidByHand& l : laid()) {
+    // What the plan drawn keeps already needs no second frame.
+    const bool kept = holds(opened.cutting, l);
+    const bool inHand = pulled_ && pulled_->moved && pulled_->from.blank == l;
+    if (l.board == opened.board.id && !kept && !inHand) paintBlank(painter, board, l, false);
+  }
+  const bool here = pulled_ && pulled_->to && pulled_->to->board == opened.board.id;
+  if (here) paintBlank(painter, board, *pulled_->to, true);
+}
+
+void PlanView::paintBlank(QPainter& painter, std::size_t board, const LaidByHand& laid,
+                          bool inHand) const {
+  const Colours& c = look_.colours();
+  const QRectF box = drawnAt(board, laid.at);
+  QColor wood = look_.wood(sheet_->boards[board].board.species).of(pages::Tone::wood);
+  wood.setAlphaF(0.85F);
+  painter.save();
+  painter.setRenderHint(QPainter::Antialiasing);
+  painter.setBrush(wood);
+  painter.setPen(QPen(c.blue, 2, inHand ? Qt::DashLine : Qt::SolidLine));
+  painter.drawRect(box);
+  painter.restore();
+  const QString name = q(partLetter(laid.line)) + (laid.faceUp == Face::b ? " face B up" : "");
+  const QString places = shortText(laid.at.x, unit_) + ", " + shortText(laid.at.y, unit_);
+  const bool room = box.width() > textWidth(name + "  " + places, 13) + 16;
+  painter.setClipRect(box);
+  drawText(painter, box.x() + 8, box.center().y() + 5, room ? name + "  " + places : name, 13, true,
+           c.blue);
+  painter.setClipping(false);
+}
+
 void PlanView::paintBoard(QPainter& painter, int y, const OpenedBoard& opened) const {
-  pages::BoardLook look;
-  look.scale = scale() / windowDpi;
+  pages::BoardLook look = boardLook();
   look.letters = scale() > 8;
   look.cuts = true;
   look.margin = sheet_->shop.markMargin;

@@ -42,6 +42,16 @@ void SettledBoards::toggle(const Cutting& cutting, Settled settled) {
   if (settled == Settled::keptOut) choices_.keptOut.push_back(board);
 }
 
+void SettledBoards::lay(const LaidByHand& laid, const std::optional<LaidByHand>& before) {
+  if (before) takeUp(*before);
+  choices_.laid.push_back(laid);
+}
+
+void SettledBoards::takeUp(const LaidByHand& laid) {
+  const auto at = std::find(choices_.laid.begin(), choices_.laid.end(), laid);
+  if (at != choices_.laid.end()) choices_.laid.erase(at);
+}
+
 void SettledBoards::clear() { choices_ = {}; }
 
 bool SettledBoards::any() const { return !(choices(false) == Choices{}); }

@@ -1,5 +1,7 @@
 #pragma once
 #include <QString>
+#include <optional>
+#include <vector>
 
 #include "inventory/records/cut_plan.h"
 
@@ -18,6 +20,10 @@ class SettledBoards {
   [[nodiscard]] Settled of(BoardId board) const;
   /// Settles a board so, or nothing about it when it is settled so already. A lock keeps `cutting`.
   void toggle(const Cutting& cutting, Settled settled);
+  /// A blank laid by hand, in place of `before` where that is one.
+  void lay(const LaidByHand& laid, const std::optional<LaidByHand>& before);
+  void takeUp(const LaidByHand& laid);
+  [[nodiscard]] const std::vector<LaidByHand>& laid() const { return choices_.laid; }
   void clear();
   [[nodiscard]] bool any() const;
   /// With all else that the newest plan was made with.
