@@ -2,6 +2,7 @@
 #include <string>
 #include <vector>
 
+#include "inventory/records/show_wood.h"
 #include "inventory/store/book.h"
 
 namespace flitch::desk {
@@ -26,9 +27,5 @@ struct Settled {
 /// PART is a letter or a name, x and y the blank's corner nearest the tag end and the near edge.
 [[nodiscard]] LaidByHand readLaid(const std::string& text, const store::Snapshot& snapshot,
                                   const Job& job, Unit unit);
-
-/// What a wish counts for each board it passes over, unless a sum is given; common practice, no
-/// source.
-inline constexpr Money usualWish = Money::units(3);
 
 }  // namespace flitch::desk

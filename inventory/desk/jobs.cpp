@@ -9,6 +9,7 @@
 #include "inventory/planning/sizes.h"
 #include "inventory/records/choices.h"
 #include "inventory/records/set_aside.h"
+#include "inventory/records/show_wood.h"
 #include "inventory/store/writer.h"
 #include "inventory/wood/unreadable.h"
 
@@ -56,7 +57,8 @@ std::map<int, int> shortCopies(const CutPlan& plan) {
 
 /// The older plan in place of the newer `made`, with what is known of it today; none where it is no
 /// better or cannot be compared. `unchanged`: nothing was written in the book since it was kept.
-std::optional<CutPlan> olderIfBetter(CutPlan older, const CutPlan& made, bool unchanged) {
+std::optional<CutPlan> olderIfBetter(CutPlan older, const CutPlan& made, const PlanRequest& request,
+                                     bool unchanged) {
   const std::map<int, int> before = shortCopies(older), after = shortCopies(made);
   for (const auto& [line, copies] : before) {
     const auto found = after.find(line);
@@ -78,11 +80,12 @@ std::optional<CutPlan> olderIfBetter(CutPlan older, const CutPlan& made, bool un
     older.ending = made.ending;
   }
   // The bound in this plan's prices: each meets the wishes in its own way.
-  const Money bound = made.bound + wishCost(made) - wishCost(older);
+  const Money bound = made.bound + allWishes(made, request) - allWishes(older, request);
   const bool higher = sameParts && made.boundKind != PlanBound::none &&
                       (older.boundKind == PlanBound::none || bound > older.bound);
   if (sameParts) {
-    const Money was = older.total() + wishCost(older), now = made.total() + wishCost(made);
+    const Money was = older.total() + allWishes(older, request),
+                now = made.total() + allWishes(made, request);
     if (was > now) return std::nullopt;
     if (was == now && (higher || !unchanged)) return std::nullopt;
   }
@@ -219,7 +222,8 @@ planning::PlanResult better(const Book& book, planning::PlanResult made) {
   CutPlan standing = stored->plan;
   standing.choices = made.request.choices;
   if (!check(standing, made.request).empty()) return made;
-  std::optional<CutPlan> older = olderIfBetter(std::move(standing), made.plan, unchanged);
+  std::optional<CutPlan> older =
+      olderIfBetter(std::move(standing), made.plan, made.request, unchanged);
   if (!older) return made;
   const std::string found = text(made.plan.total(), made.request.sign);
   made.plan = std::move(*older);

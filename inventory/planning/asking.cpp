@@ -9,6 +9,7 @@
 
 #include "inventory/planning/staves.h"
 #include "inventory/records/account.h"
+#include "inventory/records/show_wood.h"
 
 namespace flitch::planning {
 
@@ -76,6 +77,32 @@ class Asker {
       }
     }
     out_.framing.groups.push_back(std::move(group));
+  }
+
+  /// See ask() on wood marked for show.
+  void offerOffShow() {
+    const bool marked =
+        std::any_of(request_.boards.begin(), request_.boards.end(), [](const Board& board) {
+          return std::any_of(board.defects.begin(), board.defects.end(),
+                             [](const Defect& mark) { return mark.kind == "show"; });
+        });
+    if (!marked) return;
+    std::vector<optimizer::Item>& items = out_.framing.problem.items;
+    const std::size_t all = items.size();
+    out_.offShow.assign(all, false);
+    for (std::size_t i = 0; i < all; ++i) {
+      const LayupKind kind = out_.framing.forms[i].kind;
+      if (kind == LayupKind::stave || kind == LayupKind::lamina) continue;
+      if (!leavesShowWood(*out_.partOfItem[i], request_.job, shop_)) continue;
+      out_.offShow[i] = true;
+      items.push_back(items[i]);
+      items.back().extra += usualWish.raw();
+      out_.framing.blanks.push_back(out_.framing.blanks[i]);
+      out_.framing.forms.push_back(out_.framing.forms[i]);
+      out_.partOfItem.push_back(out_.partOfItem[i]);
+      out_.source.push_back(out_.source[i]);
+      out_.offShow.push_back(false);
+    }
   }
 
   Asked done() { return std::move(out_); }
@@ -641,6 +668,7 @@ Asked ask(const PlanRequest& request) {
     }
   }
   for (const auto& [name, members] : groups) asker.askGroup(members);
+  asker.offerOffShow();
   return asker.done();
 }
 

@@ -16,6 +16,8 @@ struct Asked {
   std::deque<Part> setUps;              ///< parts as their set-up pieces may be
   /// For each item the boards it may come from; none: all.
   std::vector<std::shared_ptr<const std::set<BoardId>>> source;
+  /// For each item whether it keeps off wood marked for show; empty: none does.
+  std::vector<bool> offShow;
   [[nodiscard]] bool mayComeFrom(BoardId board, std::size_t item) const {
     return source[item] == nullptr || source[item]->count(board) > 0;
   }
@@ -34,6 +36,8 @@ struct Asked {
 /// A group is made whole by one recipe for each of its sources (see sourcesOf()) that may be
 /// enough, and for each choice of recipes of its parts while there are at most four of these, else
 /// by the first of each; laminae and strips are as few as the source's thickness gives.
+/// Where boards have wood marked for show, a blank of a part that leaves it to others is offered
+/// twice: off that wood, and anywhere, where it counts a wish more.
 /// O(parts x boards), with such parts O(parts x boards²).
 [[nodiscard]] Asked ask(const PlanRequest& request);
 

@@ -33,6 +33,7 @@ struct Asking {
   Showing showing;
   bool edgesInside;  ///< ripped apart later, so its edges may come to lie anywhere in it
   Length planesOut;  ///< the deepest mark of one face that planes out of them, zero: none
+  bool offShow;      ///< keeps off wood marked for show
   friend bool operator==(const Asking&, const Asking&) = default;
 };
 
@@ -52,9 +53,13 @@ class Framer {
          Length tick)
       : board_(board), wood_(wood), shop_(shop), trustUnseen_(trustUnseen), tick_(tick) {}
 
-  Barring frame(const std::vector<const Part*>& parts, const std::vector<Blank>& blanks) {
+  Barring frame(const std::vector<const Part*>& parts, const std::vector<Blank>& blanks,
+                const std::vector<bool>& offShow) {
+    const bool marked = std::any_of(board_.defects.begin(), board_.defects.end(),
+                                    [](const Defect& d) { return d.kind == "show"; });
     for (std::size_t i = 0; i < parts.size(); ++i) {
-      out_.partClass.push_back(classOf(*parts[i], blanks[i]));
+      const bool off = marked && !offShow.empty() && offShow[i];
+      out_.partClass.push_back(classOf(*parts[i], blanks[i], off));
     }
     out_.offcutClass = static_cast<int>(asked_.size());
     for (const Defect& d : board_.defects) {
@@ -63,13 +68,14 @@ class Framer {
     }
     addGood(Face::a);
     addGood(Face::b);
+    addShow();
     addUnseen();
     addKink();
     return std::move(out_);
   }
 
  private:
-  int classOf(const Part& part, const Blank& blank) {
+  int classOf(const Part& part, const Blank& blank, bool offShow) {
     const auto& allowed = part.species;
     if (std::find(allowed.begin(), allowed.end(), board_.species) == allowed.end()) return noClass;
     if (part.straight && !isStraight(board_, shop_)) return noClass;
@@ -87,7 +93,8 @@ class Framer {
                        clearOfKink,
                        blank.showing,
                        edgesInside,
-                       deepestOut(planedOff(blank, std::max(bent, blank.thickness), shop_))};
+                       deepestOut(planedOff(blank, std::max(bent, blank.thickness), shop_)),
+                       offShow};
     bool lies = false;
     for (int o = 0; o < orientations; ++o) lies = lies || seen(asked, o);
     if (!lies) return noClass;
@@ -216,6 +223,15 @@ class Framer {
     }
   }
 
+  /// Wood marked for show is barred to what leaves it to others, whichever face it lies on.
+  void addShow() {
+    const ClassSet set = classesWhere([](const Asking& asked) { return asked.offShow; });
+    for (const Defect& d : board_.defects) {
+      if (d.kind != "show") continue;
+      for (int o = 0; o < orientations; ++o) add(o, {outward(d.where), set, 0, 0});
+    }
+  }
+
   /// All wood that no zone marked good on the face covers is barred to what may not leave them.
   void addGood(Face face) {
     std::vector<optimizer::Rect> good;
@@ -328,8 +344,8 @@ UsableWood usableWood(const Board& board, const ShopProfile& shop, Length tick) 
 
 Barring barring(const Board& board, const UsableWood& wood, const std::vector<const Part*>& parts,
                 const std::vector<Blank>& blanks, const ShopProfile& shop, bool trustUnseen,
-                Length tick) {
-  return Framer(board, wood, shop, trustUnseen, tick).frame(parts, blanks);
+                Length tick, const std::vector<bool>& offShow) {
+  return Framer(board, wood, shop, trustUnseen, tick).frame(parts, blanks, offShow);
 }
 
 }  // namespace flitch::planning

@@ -30,10 +30,11 @@ struct Barring {
 /// class; the last class is that of offcuts. `blanks` are those of `parts`, in their order; zones
 /// are in cells of `wood`, every mark rounded outward and grown by the shop's margin for faces.
 /// Only species, thickness once flat, and faces decide the class, not the blank's length or width.
+/// `offShow`: for each part whether it keeps off wood marked for show; empty: none does.
 /// Throws Refusal for more than 63 different classes or a demand the shop's table does not have.
 [[nodiscard]] Barring barring(const Board& board, const UsableWood& wood,
                               const std::vector<const Part*>& parts,
                               const std::vector<Blank>& blanks, const ShopProfile& shop,
-                              bool trustUnseen, Length tick);
+                              bool trustUnseen, Length tick, const std::vector<bool>& offShow = {});
 
 }  // namespace flitch::planning

@@ -110,7 +110,7 @@ class Stocking {
     if (isKeptOut(choices, board.id) || lockOn(choices, board.id) != nullptr) return;
     wood_ = usableWood(board, shop_, out_.tick);
     barred_ = barring(board, wood_, asked_.partOfItem, out_.blanks, shop_, choices.trustUnseen,
-                      out_.tick);
+                      out_.tick, asked_.offShow);
     const Money open = board.cost + openingCost(board, shop_) + wishCost(choices, board.id);
     if (const std::vector<optimizer::Laid> laid = laidOn(board); !laid.empty()) {
       around(board, laid, open);

@@ -10,6 +10,7 @@
 #include "inventory/records/board_weight.h"
 #include "inventory/records/planed_away.h"
 #include "inventory/records/set_aside.h"
+#include "inventory/records/show_wood.h"
 
 namespace flitch::planning {
 
@@ -29,6 +30,7 @@ class Notes {
       note(std::move(sentence));
     }
     addGroups();
+    addShowWood();
     for (const std::string& taken : takenFromOthers(result_.plan, request_)) {
       note("Set aside: " + taken + ". This plan cannot be reserved as it is.");
     }
@@ -79,6 +81,22 @@ class Notes {
       note(part->name + ": " + s.reason +
            ". Two ways out: look at the faces and mark what you find, or plan with "
            "--trust-unseen.");
+    }
+  }
+
+  /// What lies on wood marked for show though it would leave it to others.
+  void addShowWood() {
+    std::string blanks;
+    for (const auto& [id, piece] : onOthersShowWood(result_.plan, request_)) {
+      const Board* board = boardOf(id);
+      if (board == nullptr) continue;
+      blanks += (blanks.empty() ? "" : ", ") + handMark(piece.line, piece.copy) + " on " +
+                boardName(*board, request_.unit);
+    }
+    if (!blanks.empty()) {
+      note("On wood marked for show, though it shows less than others: " + blanks +
+           ". Anywhere else it would have cost " + text(usualWish, request_.sign) +
+           " a blank more or left parts short.");
     }
   }
 

@@ -14,6 +14,7 @@
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/choices.h"
 #include "inventory/records/refusal.h"
+#include "inventory/records/show_wood.h"
 
 namespace flitch::planning {
 
@@ -29,7 +30,8 @@ CutPlan bestOf(const Found& found, const Framing& framing, const PlanRequest& re
   const auto beside = [&](const optimizer::Solution& byHand) -> Money {
     const CutPlan hand = unframe(byHand, framing, request);
     if (hand.shorts != best.shorts) return {};
-    if (hand.total() + wishCost(hand) < best.total() + wishCost(best)) {
+    const Money wishes = allWishes(hand, request);
+    if (hand.total() + wishes < best.total() + allWishes(best, request)) {
       optimizer::Solution taken = found.solution;
       taken.cuts = byHand.cuts;
       best = unframe(taken, framing, request);
@@ -159,7 +161,7 @@ class Planning {
       plan.boundKind = PlanBound::none;
       plan.handRule = plan.carefulHand = {};
       if (first.boundKind == PlanBound::none || plan.shorts != first.shorts) continue;
-      plan.bound = first.bound + wishCost(first) - wishCost(plan);
+      plan.bound = first.bound + allWishes(first, request_) - allWishes(plan, request_);
       plan.boundKind = first.boundKind;
     }
     return plan;

@@ -7,6 +7,7 @@
 #include "inventory/planning/useful.h"
 #include "inventory/records/account.h"
 #include "inventory/records/choices.h"
+#include "inventory/records/show_wood.h"
 
 namespace flitch::planning {
 
@@ -218,7 +219,7 @@ CutPlan unframe(const optimizer::Solution& solution, const Framing& framing,
   const std::vector<optimizer::Shortage> missing = tellShorts(plan, useful, framing, request);
   if (framing.problem.needs.empty())
     plan.boundKind = PlanBound::exact;  // nothing is left to choose
-  plan.bound += framing.beside - raisedBy(missing, framing) - wishCost(plan);
+  plan.bound += framing.beside - raisedBy(missing, framing) - allWishes(plan, request);
   if (plan.boundKind == PlanBound::none || plan.bound <= Money()) {
     plan.bound = Money();
     plan.boundKind = PlanBound::none;
