@@ -109,9 +109,10 @@ void writeLumber(const Estimate& estimate, Writing& writing) {
   for (const WoodLine& line : estimate.wood) {
     writing.line(asText(woodText(line)), asText(text(line.feet) + " bf"), line.cost);
   }
-  writing.line(asText(std::to_string(estimate.boards) +
-                      (estimate.boards == 1 ? " board" : " boards") + " pulled, squared and cut"),
-               {}, {estimate.cutting, estimate.cutting});
+  writing.line(
+      asText(std::to_string(estimate.boards) + (estimate.boards == 1 ? " board" : " boards") +
+             " pulled, squared and cut; gluing"),
+      {}, {estimate.cutting, estimate.cutting});
   if (estimate.offcuts > 0) {
     writing.line("offcuts kept, value given back",
                  QString::number(estimate.offcuts) + (estimate.offcuts == 1 ? " piece" : " pieces"),

@@ -128,7 +128,7 @@ class Summary {
     };
     line("wood opened", plan_.woodCost + plan_.offcutWorth);
     line("offcuts kept", -plan_.offcutWorth);
-    line("pulling and cutting", plan_.cutCost);
+    line("pulling, cutting, gluing", plan_.cutCost);
     if (plan_.shortageCost > Money()) line("price of what is short", plan_.shortageCost);
     sheet_.line(sheet_.left(), sheet_.left() + 100, y_ - 4.2, 0.3);
     y_ += 0.6;

@@ -217,6 +217,7 @@ constexpr auto profileFields = [](auto& walk, auto& shop) {
   walk.money("hourly_rate_tenthousandths", shop.hourlyRate);
   walk.number("pull_minutes", shop.pullMinutes, 0, mostMinutes);
   walk.number("cut_minutes", shop.cutMinutes, 0, mostMinutes);
+  walk.laterNumber("glue_minutes", shop.glueMinutes, 0, mostMinutes);
   walk.number("shortage_factor", shop.shortageFactor, 1, 1000);
   walk.length("planer_width_nm", shop.planerWidth);
   walk.length("jointer_width_nm", shop.jointerWidth);

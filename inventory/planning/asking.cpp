@@ -216,6 +216,7 @@ class Asker {
                       items = out_.framing.problem.items.size();
     inSource(source);
     inWay_ = true;
+    wayCost_ = 0;
     std::size_t chosen = 0;
     for (const std::size_t index : members) {
       look(index);
@@ -230,7 +231,7 @@ class Asker {
     }
     std::vector<optimizer::Supply> uses = usesOf(wants);
     if (mayBeEnough(uses, items)) {
-      out_.framing.problem.recipes.push_back({0, std::move(uses), group.need});
+      out_.framing.problem.recipes.push_back({wayCost_, std::move(uses), group.need});
       group.ways.emplace_back(out_.framing.wants.size() - wants);
       std::iota(group.ways.back().begin(), group.ways.back().end(), wants);
     } else {
@@ -521,7 +522,7 @@ class Asker {
       const Length gives = shared(filled, strips);
       const int need = usedFor(strips);
       making(need, strips, false);
-      item(turnedFor(*part_, gives, shop_), need, 1, {LayupKind::stave, 1, true, gives});
+      item(turnedFor(*part_, gives, shop_), need, 1, {LayupKind::stave, 1, true, gives}, gluing(1));
     }
   }
 
@@ -533,7 +534,7 @@ class Asker {
     making(need, units, true);
     for (const Division& d : divisions) {
       item(staveFor(*part_, d.width, shop_), need, units / d.staves,
-           {LayupKind::stave, 1, false, d.width - shop_.jointStave});
+           {LayupKind::stave, 1, false, d.width - shop_.jointStave}, gluing(1));
     }
   }
 
@@ -545,7 +546,8 @@ class Asker {
     const auto copies = static_cast<int>(now().copies.size());
     for (const int layers : numbers) {
       const Length gives = shared(thickness, layers);
-      const int need = usedFor(layers);
+      // To the copy, since places of a gang may stay empty.
+      const int need = usedFor(layers, gluing(layers));
       making(need, layers, false);
       for (const int pieces : laminaSizes(copies)) {
         item(laminaFor(*part_, gives, pieces, shop_), need, pieces,
@@ -556,6 +558,11 @@ class Asker {
   [[nodiscard]] std::vector<int> laminaSizes(int copies) const {
     if (!tooSmallAlone(*part_, shop_)) return {1};
     return gangSizes(*part_, copies, shop_);
+  }
+
+  /// What the gluing of so many staves or laminae counts.
+  [[nodiscard]] optimizer::Worth gluing(int pieces) const {
+    return labour(shop_, shop_.glueMinutes).raw() * pieces;
   }
 
   /// One way to make a group has one number of layers.
@@ -621,9 +628,13 @@ class Asker {
     now().makings.push_back({need, units, divided});
   }
   /// A need of which a recipe takes `units` to make a copy. Buying a unit is never worth it.
-  int usedFor(std::int64_t units) {
+  int usedFor(std::int64_t units, optimizer::Worth cost = 0) {
     const int used = need(0, now().price);
-    if (!inWay_) out_.framing.problem.recipes.push_back({0, {{used, units}}, now().need});
+    if (inWay_) {
+      wayCost_ += cost * static_cast<std::int64_t>(now().copies.size());
+    } else {
+      out_.framing.problem.recipes.push_back({cost, {{used, units}}, now().need});
+    }
     return used;
   }
   int need(std::int64_t amount, Money price) {
@@ -652,6 +663,7 @@ class Asker {
   std::optional<PlanRequest> within_;  ///< of the log or board asked of
   std::shared_ptr<const std::set<BoardId>> source_;
   bool inWay_ = false;  ///< a way to make a group is asked for, whose recipe is its own
+  optimizer::Worth wayCost_ = 0;
 };
 
 }  // namespace

@@ -172,7 +172,7 @@ class Search {
       for (const Making& making : want.makings) {
         if (stop_.stop_requested()) return;
         if (!suppliable(making.need)) continue;
-        price = std::max(price, dearestOpening(making.need) * mostPieces(making));
+        price = std::max(price, dearestMaking(making));
       }
       for (const Making& making : want.makings) {
         if (making.need != want.need) needOf(making.need).shortage = price;
@@ -192,8 +192,7 @@ class Search {
         const Making& making = want.makings.front();
         if (stop_.stop_requested()) return;
         supplied = supplied && suppliable(making.need);
-        whole += dearestOpening(making.need) * mostPieces(making) *
-                 static_cast<Worth>(want.copies.size());
+        whole += dearestMaking(making) * static_cast<Worth>(want.copies.size());
       }
       if (supplied) price = std::max(price, whole);
     }
@@ -212,6 +211,20 @@ class Search {
     return std::any_of(items.begin(), items.end(),
                        [&](std::size_t item) { return hasPlace(problem_, item); });
   }
+  /// A copy, each of its blanks out of the dearest stock, with what blanks and recipe cost beside.
+  [[nodiscard]] Worth dearestMaking(const Making& making) const {
+    Worth extra = 0, recipe = 0;
+    for (const std::size_t item : itemsOf(problem_, making.need)) {
+      extra = std::max(extra, problem_.items[item].extra);
+    }
+    for (const optimizer::Recipe& r : problem_.recipes) {
+      for (const optimizer::Supply& use : r.uses) {
+        if (use.need == making.need) recipe = r.cost;
+      }
+    }
+    return (dearestOpening(making.need) + extra) * mostPieces(making) + recipe;
+  }
+
   /// Blanks to a copy, at most.
   [[nodiscard]] std::int64_t mostPieces(const Making& making) const {
     std::int64_t most = 1;

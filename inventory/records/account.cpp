@@ -327,7 +327,14 @@ Money cuttingCost(const Cutting& cutting, const ShopProfile& shop) {
   for (const Layup& l : cutting.layups) {
     if (l.kind == LayupKind::whole && l.slot > 1) ++cuts;
   }
-  return labour(shop, shop.cutMinutes) * cuts;
+  return labour(shop, shop.cutMinutes) * cuts + labour(shop, shop.glueMinutes) * gluedOf(cutting);
+}
+
+std::int64_t gluedOf(const Cutting& cutting) {
+  return std::count_if(cutting.layups.begin(), cutting.layups.end(), [](const Layup& l) {
+    const bool loose = l.section == 0 && !l.turned;
+    return l.kind == LayupKind::lamina || (l.kind == LayupKind::stave && !loose);
+  });
 }
 
 Money shortagePrice(const Part& part, const PlanRequest& request) {

@@ -72,8 +72,10 @@ inline constexpr int offcutRateShift = 30;
 /// One cut for every `cut`, blank and offcut node below the body and every leaf but one of a resawn
 /// blank, each at the shop's minutes a cut. Where offcuts stand at zero none is cut for: what falls
 /// anyway is kept. Cutting to finished length or width is not counted, so
-/// neither is cutting a gang apart.
+/// neither is cutting a gang apart. Staves and laminae that are glued count the minutes of gluing.
 [[nodiscard]] Money cuttingCost(const Cutting& cutting, const ShopProfile& shop);
+/// Staves and laminae of the cutting that are glued; loose boards of random widths are not.
+[[nodiscard]] std::int64_t gluedOf(const Cutting& cutting);
 /// Price of a missing copy: its blank, as if it were one, in board feet at the least nominal
 /// thickness that gives it, at the dearest landed foot among boards of an allowed species (else of
 /// all boards, else 10 money units), times the shop's factor. In proportion to the wood, so that it

@@ -316,6 +316,8 @@ constexpr auto settingTable = std::to_array<Setting>({
     count<"pull-minutes", "0 to 120", &ShopProfile::pullMinutes, 0, 120>(
         "Minutes to find a board and bring it to the saw."),
     count<"cut-minutes", "0 to 60", &ShopProfile::cutMinutes, 0, 60>("Minutes a cut takes."),
+    count<"glue-minutes", "0 to 60", &ShopProfile::glueMinutes, 0, 60>(
+        "Minutes to joint, glue and clamp a stave or a lamina."),
     count<"shortage-factor", "1 to 100", &ShopProfile::shortageFactor, 1, 100>(
         "A missing blank costs its wood at the dearest foot, times this."),
     length<"planer-width", "4 to 60 in", &ShopProfile::planerWidth, 256, 3840>(

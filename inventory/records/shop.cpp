@@ -12,6 +12,7 @@ namespace flitch {
 ShopProfile startingProfile(Unit unit) {
   ShopProfile shop;
   shop.sawnEdgeServes = true;
+  shop.glueMinutes = 4;
   if (unit == Unit::millimetres) {
     const auto mm = [](std::int64_t n) { return Length::millimetres(n); };
     shop.addLength = shop.endTrim = mm(25);

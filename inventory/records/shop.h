@@ -72,6 +72,7 @@ struct ShopProfile {
   Money hourlyRate = Money::units(60);
   int pullMinutes = 5;
   int cutMinutes = 1;
+  int glueMinutes = 0;     ///< to joint a stave or lamina, spread its glue and clamp its share
   int shortageFactor = 3;  ///< a missing blank costs its wood at the dearest foot, times this
   Length planerWidth = Length::sixtyFourths(800);  ///< 12 1/2 in
   Length jointerWidth = Length::inches(8);

@@ -18,3 +18,4 @@ TEST_CASE("transcript: the maker's eye, and surprises at the saw") { play("eye")
 TEST_CASE("transcript: shorts for a bin, one line at the board, offcuts at zero") { play("bins"); }
 TEST_CASE("transcript: panels glued from staves") { play("glued"); }
 TEST_CASE("transcript: what a job costs, and what to buy for it") { play("price"); }
+TEST_CASE("transcript: parts that go together and wood set aside") { play("groups"); }

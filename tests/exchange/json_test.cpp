@@ -31,6 +31,7 @@ ShopProfile randomProfile(std::mt19937_64& random) {
   shop.hourlyRate = Money::tenThousandths(upTo(1'000'000'000'000));
   shop.pullMinutes = static_cast<int>(upTo(1441));
   shop.cutMinutes = static_cast<int>(upTo(1441));
+  shop.glueMinutes = static_cast<int>(upTo(1441));
   shop.shortageFactor = static_cast<int>(1 + upTo(1000));
   shop.demands.clear();
   for (std::int64_t i = upTo(4); i > 0; --i) {
@@ -100,7 +101,8 @@ TEST_CASE("a stored profile with a field missing, strange or out of range is ref
                                     "resaw_height_nm",       "add_sawn_face_nm",
                                     "markup_permille",       "offcuts_at_zero",
                                     "sawn_edge_serves",      "short_length_nm",
-                                    "short_width_nm",        "straight_grain_run_tenths"};
+                                    "short_width_nm",        "straight_grain_run_tenths",
+                                    "glue_minutes"};
   for (const auto& [name, value] : whole.items()) {
     CAPTURE(name);
     Json body = whole;

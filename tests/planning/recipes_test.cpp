@@ -420,6 +420,37 @@ TEST_CASE("matched pairs: side by side, end to end or leaves of a resaw, each of
   CHECK_FALSE(check(broken, asking(leaf, {wide, second})).empty());
 }
 
+TEST_CASE("what gluing takes is counted where a plan chooses between recipes") {
+  // To fill 7 1/2 in, two staves of 3 7/8: one of each narrow board. Solid out of the wide one it
+  // costs $20 more of wood, and a board less to pull, square and cut: 5 + 3 + 3 minutes, $11.
+  Part shelf = made("glued|solid", 1, in(30), in(7), in(0, 48));
+  shelf.stavesFrom = in(3);
+  shelf.stavesTo = in(4);
+  std::vector<Board> boards{plank(1, in(34), in(8), in(8)), plank(2, in(34), in(4, 16), in(4, 16)),
+                            plank(3, in(34), in(4, 16), in(4, 16))};
+  boards[0].cost = Money::units(30);
+  boards[1].cost = boards[2].cost = Money::units(5);
+  PlanRequest request = asking(shelf, boards);
+  const auto planned = [&](int minutes) {
+    request.shop.glueMinutes = minutes;
+    const PlanResult result = makePlan(request, brief());
+    CHECK(result.plan.shorts.empty());
+    CHECK(result.plan.total() - result.plan.bound < Money::tenThousandths(100));
+    return result.plan;
+  };
+  const CutPlan free = planned(0), dear = planned(4), solid = planned(6);
+  CHECK(free.cuttings.size() == 2);
+  CHECK(dear.cuttings.size() == 2);
+  CHECK(dear.total() - free.total() == Money::units(8));
+  REQUIRE(solid.cuttings.size() == 1);
+  CHECK(solid.total() - free.total() == Money::units(9));
+  // Two laminae take as long, loose boards take none of it.
+  request.job.parts[0].recipe = "random widths";
+  CHECK(planned(0).total() == planned(9).total());
+  request = asking(made("laminated", 1, in(30), in(3), in(1, 16)), boards);
+  CHECK(planned(5).total() - planned(0).total() == Money::units(10));
+}
+
 TEST_CASE("runs as they are written") {
   const auto placesOf = [](const std::string& words, int copies) {
     Part p = part(1, copies, in(10), in(3));

@@ -53,7 +53,7 @@ TEST_CASE("every setting has a key of its own, a range and a source, and reads b
     s.set(shop, said, Unit::inches);
     CHECK(shop == startingProfile());
   }
-  CHECK(keys.size() == 45);
+  CHECK(keys.size() == 46);
   CHECK(findSetting("no such key") == nullptr);
 }
 

@@ -184,8 +184,11 @@ void writePaper(const planning::PlanResult& result, const PaperTo& paper, Answer
 /// The boards opened and what the plan costs.
 void tellCost(const CutPlan& plan, const Table& cuttings, Answer& answer) {
   answer.show(cuttings);
+  const bool glued = std::any_of(plan.cuttings.begin(), plan.cuttings.end(),
+                                 [](const Cutting& cutting) { return gluedOf(cutting) > 0; });
   answer.say(
-      "\nWood " + answer.money(plan.woodCost) + ", cutting " + answer.money(plan.cutCost) +
+      "\nWood " + answer.money(plan.woodCost) + (glued ? ", cutting and gluing " : ", cutting ") +
+      answer.money(plan.cutCost) +
       (plan.shortageCost > Money{} ? ", what is missing " + answer.money(plan.shortageCost) : "") +
       ": " + answer.money(plan.total()) + ". Offcuts kept are worth " +
       answer.money(plan.offcutWorth) + ".");

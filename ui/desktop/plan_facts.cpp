@@ -75,7 +75,7 @@ void PlanFacts::paintEvent(QPaintEvent*) {
   std::vector<Row> parts{{{"", "cost", ""}, false}};
   parts.push_back({{"Boards opened", money(plan.woodCost + plan.offcutWorth), ""}, false});
   parts.push_back({{"Worth of offcuts kept", money(-plan.offcutWorth), ""}, false});
-  parts.push_back({{"Pulling and cutting", money(plan.cutCost), ""}, false});
+  parts.push_back({{"Pulling, cutting, gluing", money(plan.cutCost), ""}, false});
   if (plan.shortageCost > Money{}) {
     parts.push_back({{"Parts short, as if bought dear", money(plan.shortageCost), ""}, false});
   }
