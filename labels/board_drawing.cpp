@@ -43,7 +43,7 @@ std::vector<Ink> drawFace(const Board& board, Face face, QPointF at, const Board
     ink.emplace_back(Picture{QRectF(at, view.size()), photo});
   drawing.marks(ink, look.letters, {});
   drawing.edges(ink);
-  drawing.tagSign(ink, view.size().width());
+  if (look.tag) drawing.tagSign(ink, view.size().width());
   const bool seen = board.looked[static_cast<std::size_t>(face)] != Looked::no;
   const QRectF box(at, view.size());
   Text words{{}, QStringLiteral("not looked at"), look.namePoints, true, Qt::AlignHCenter};

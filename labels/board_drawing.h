@@ -23,6 +23,7 @@ struct BoardLook {
   double ring = 2.7;        ///< radius of a cut's ring
   bool atSaw = false;    ///< turned half round: fresh end left, tag end right; else as on the rack
   bool letters = true;   ///< letters beside marks
+  bool tag = true;       ///< the little tag where it hangs, on face A
   bool margins = false;  ///< dotted clear margin round marks
   bool cuts = true;      ///< cuts with their numbers
   int made = 0;          ///< cuts up to this number are made: grey, ticked

@@ -82,6 +82,12 @@ TEST_CASE("a plan that leaves too little for another job says so and cannot be r
   // What was set aside since the plan was made counts too.
   CHECK_THROWS_AS(keep(a.shop.book, one, true, a.shop.hand), Refusal);
   CHECK(a.shop.now().lastEntry().value == before.value + 1);
+  // What was reserved before more was set aside stays so, however the plan is kept again.
+  a.keepFor(a.bench, 1);
+  CHECK_NOTHROW(keep(a.shop.book, one, true, a.shop.hand));
+  a.keepFor(a.bench, 12);
+  CHECK_FALSE(saidAside(a.plan(a.shelf)));
+  CHECK_NOTHROW(keep(a.shop.book, a.plan(a.shelf), true, a.shop.hand));
   // For its own job nothing is in the way.
   CHECK_FALSE(saidAside(a.plan(a.bench)));
   CHECK_NOTHROW(keep(a.shop.book, a.plan(a.bench), true, a.shop.hand));

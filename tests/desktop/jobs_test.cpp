@@ -2,8 +2,10 @@
 #include <catch2/catch.hpp>
 #include <random>
 
+#include "inventory/desk/jobs.h"
 #include "inventory/records/choices.h"
 #include "tests/desktop/drive.h"
+#include "ui/desktop/glue_view.h"
 #include "ui/desktop/laying.h"
 
 using namespace flitch;
@@ -387,4 +389,107 @@ TEST_CASE("A blank in hand is drawn to ends, edges and blanks, on the grid and o
   CHECK_FALSE(blankAt(opened, {}, m.blank.at.x, m.blank.at.y)->laidBefore);
   CHECK(blankAt(opened, {from}, m.blank.at.x, m.blank.at.y)->laidBefore);
   CHECK_FALSE(blankAt(opened, {}, -Length::inches(1), Length()).has_value());
+}
+
+namespace {
+
+/// The sample's shop with a panel 30 x 14 of cherry, planned and its staves shown.
+struct Panels : Driven {
+  JobId job;
+  Panels() {
+    Job top;
+    top.name = "Top";
+    top.parts.emplace_back();
+    Part& p = top.parts[0];
+    p.line = 1;
+    p.name = "top";
+    p.length = Length::inches(30);
+    p.width = Length::inches(14);
+    p.thickness = Length::sixtyFourths(44);
+    p.species = {"cherry"};
+    p.faceA = "sound";
+    p.recipe = "glued";
+    p.stavesFrom = Length::inches(3);
+    p.stavesTo = Length::inches(4);
+    job = desk::addJob(window->session().book(), top, window->session().hand());
+    window->session().look();
+    window->jobs().showJob(job);
+    planNow(*this);
+    window->trigger(Act::panels);
+  }
+  [[nodiscard]] GlueView& view() const { return *named<GlueView>("Panels, stave by stave"); }
+  /// What is chalked on the staves from the front edge on.
+  [[nodiscard]] static std::vector<int> chalked(const CutPlan& plan) {
+    std::vector<int> all;
+    const std::vector<GlueUp> panels = glueUpsOf(plan);
+    for (const auto& section : panels.at(0).sections) {
+      for (const Glued& stave : section) all.push_back(stave.blank.copy);
+    }
+    return all;
+  }
+  [[nodiscard]] CutPlan kept() const { return book().newestPlan(job)->plan; }
+};
+
+}  // namespace
+
+TEST_CASE("Staves are moved and turned on the screen, taken back, and kept as they lie") {
+  const Panels d;
+  REQUIRE(d.view().isVisible());
+  REQUIRE(d.view().hasFocus());
+  const CutPlan before = d.kept();
+  const std::vector<int> first = Panels::chalked(before);
+  REQUIRE(first.size() > 2);
+  CHECK(d.view().accessibleDescription().contains("stave 1 of"));
+  d.key(Qt::Key_Up);
+  CHECK(d.view().slot() == 2);
+  d.key(Qt::Key_Down, Qt::ShiftModifier);
+  CHECK(d.view().slot() == 1);
+  std::vector<int> swapped = first;
+  std::swap(swapped[0], swapped[1]);
+  CHECK(Panels::chalked(d.view().plan()) == swapped);
+  CHECK(d.kept() == before);  // not before Enter
+  d.key(Qt::Key_E);
+  CHECK(d.view().changed());
+  d.window->trigger(Act::undo);
+  d.window->trigger(Act::undo);
+  CHECK_FALSE(d.view().changed());
+  CHECK(d.view().plan() == before);
+
+  d.key(Qt::Key_Up, Qt::ShiftModifier);
+  const EntryId entry = d.book().lastEntry();
+  d.key(Qt::Key_Return);
+  CHECK(d.book().lastEntry().value == entry.value + 1);
+  CHECK(Panels::chalked(d.kept()) != first);
+  CHECK(d.kept().total() == before.total());
+  CHECK(d.kept().bound == before.bound);
+  CHECK_FALSE(d.view().changed());
+  CHECK(d.window->session().book().check().empty());
+  // Undo takes the entry now.
+  d.window->trigger(Act::undo);
+  CHECK(Panels::chalked(d.kept()) == first);
+  d.view().setFocus();
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(d.view().isVisible());
+}
+
+TEST_CASE("A stave that cannot lie so is told, and a job without panels has none to show") {
+  Driven plain;
+  planNow(plain);
+  CHECK_FALSE(plain.window->jobs().can(Act::panels));
+
+  const Panels d;
+  // Faces nobody looked at, and marks that the part may not show: some stave cannot be turned over.
+  QSignalSpy said(&d.view(), &GlueView::said);
+  const std::size_t staves = Panels::chalked(d.kept()).size();
+  std::size_t turned = 0;
+  for (std::size_t s = 0; s < staves; ++s) {
+    const CutPlan was = d.view().plan();
+    d.key(Qt::Key_F);
+    const bool told = !said.isEmpty() && said.back().at(1).toBool();
+    CHECK((d.view().plan() == was) == told);
+    if (!told) ++turned;
+    said.clear();
+    d.key(Qt::Key_Up);
+  }
+  CHECK(turned <= staves);
 }

@@ -141,6 +141,8 @@ int main(int argc, char** argv) {
             using desktop::Act;
             showInstead(*window, Act::price, QString(name).replace("/jobs-", "/jobs-price-"));
             showInstead(*window, Act::twoPlans, QString(name).replace("/jobs-", "/jobs-two-"));
+            showInstead(*window, Act::panels, QString(name).replace("/jobs-", "/jobs-panels-"));
+            showInstead(*window, Act::layByHand, QString(name).replace("/jobs-", "/jobs-lay-"));
           }
           if (place == desktop::Act::toSaw) {
             sayOtherwise(*window, QString(name).replace("/saw-", "/saw-otherwise-"));

@@ -7,6 +7,7 @@
 #include "inventory/planning/planner.h"
 #include "inventory/records/glue_up.h"
 #include "inventory/records/recipe.h"
+#include "inventory/records/restave.h"
 #include "inventory/wood/thickness.h"
 #include "tests/planning/random_shop.h"
 
@@ -449,6 +450,48 @@ TEST_CASE("what gluing takes is counted where a plan chooses between recipes") {
   CHECK(planned(0).total() == planned(9).total());
   request = asking(made("laminated", 1, in(30), in(3), in(1, 16)), boards);
   CHECK(planned(5).total() - planned(0).total() == Money::units(10));
+}
+
+TEST_CASE("staves of a planned panel lie in any order of their section, the checker agrees") {
+  Part top = made("glued", 1, in(30), in(15), in(0, 48));
+  top.faceA = "clear";
+  top.stavesFrom = in(3);
+  top.stavesTo = in(4);
+  Board knotty = plank(2, in(70), in(5), in(5));
+  knotty.defects = {{"unsound knot", DefectFace::b, Rect{in(5), in(1), in(60), in(2)}}};
+  top.faceB = "sound";
+  PlanRequest request =
+      asking(top, {plank(1, in(110), in(5), in(5)), knotty, plank(3, in(110), in(5), in(5))});
+  request.shop.planerWidth = in(9);
+  const PlanResult result = makePlan(request, brief());
+  REQUIRE(result.plan.shorts.empty());
+  std::map<int, int> sections;  // by place
+  for (const auto& [piece, layup] : laid(result.plan)) sections[layup.slot] = layup.section;
+  REQUIRE(sections.rbegin()->second > 1);
+  std::size_t within = 0;
+  for (const auto& [from, section] : sections) {
+    for (const auto& [to, other] : sections) {
+      if (section != other || from == to) continue;
+      const CutPlan moved = staveMoved(result.plan, {1, 1, from}, to);
+      CHECK_FALSE(moved == result.plan);
+      CHECK(check(moved, request).empty());
+      ++within;
+    }
+    // End for end its edges change places, which both are sound here.
+    CHECK(check(staveTurned(result.plan, {1, 1, from}, StaveTurn::endForEnd), request).empty());
+  }
+  CHECK(within > 2);
+  // Face A must be clear: a stave that has a mark on its other face is not turned over.
+  Board worse = plank(4, in(34), in(5), in(5));
+  worse.defects = {{"stain", DefectFace::b, Rect{in(5), in(1), in(20), in(3)}}};
+  PlanRequest two = asking(top, {worse, worse});
+  two.boards[1].id = {5};
+  two.job.parts[0].width = in(6);
+  const PlanResult panel = makePlan(two, brief());
+  REQUIRE(panel.plan.shorts.empty());
+  for (const auto& [piece, layup] : laid(panel.plan)) {
+    CHECK_FALSE(check(staveTurned(panel.plan, {1, 1, layup.slot}, StaveTurn::over), two).empty());
+  }
 }
 
 TEST_CASE("runs as they are written") {

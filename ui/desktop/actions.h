@@ -77,6 +77,7 @@ enum class Act {
   partLabels,
   price,
   twoPlans,
+  panels,
   estimate,
   quote,
   takeLines,

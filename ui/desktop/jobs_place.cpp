@@ -31,6 +31,7 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
       head_(look, actions, session.facts().sign, this),
       band_(look, this),
       view_(look, session.facts().unit, session.facts().sign, this),
+      panels_(session, look, this),
       laying_(look, this),
       price_(look, actions, session.facts().unit, session.facts().sign, this),
       besideModel_(session.facts().unit, session.facts().sign, this),
@@ -54,6 +55,9 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
   view_.setSettled(&settled_);
   connect(&view_, &PlanView::currentChanged, this, &JobsPlace::cellsChanged);
   connect(&view_, &PlanView::boardWanted, this, &JobsPlace::boardWanted);
+  connect(&panels_, &GlueView::said, this, &Place::said);
+  connect(&panels_, &GlueView::changedOrKept, this, &Place::cellsChanged);
+  connect(&panels_, &GlueView::leaveWanted, this, [this] { turnTo(Shown::boards); });
   connect(&view_, &PlanView::layWanted, this, &JobsPlace::layByHand);
   connect(&view_, &PlanView::takeUpWanted, this, &JobsPlace::takeUp);
   laying_.setAbout("Lay a blank by hand", "C@T0042-F 12,1 1/2",
@@ -127,6 +131,8 @@ void JobsPlace::readJob() {
     view_.setSheet(&*sheet_);
     facts_.setSheet(&*sheet_);
   }
+  panels_.setSheet(sheet_ ? &*sheet_ : nullptr);
+  if (shown_ == Shown::panels && !panels_.any()) shown_ = Shown::boards;
   readPrice();
   readBeside();
   showPlanning();
@@ -188,6 +194,7 @@ bool JobsPlace::can(Act act) const {
     case Act::price:
     case Act::takeLines: return j != nullptr && !session_.planning();
     case Act::twoPlans: return plans_ > 1 && !session_.planning();
+    case Act::panels: return panels_.any() && !session_.planning();
     case Act::estimate:
     case Act::quote: return estimate_.has_value() && !session_.planning();
     default: return false;
@@ -226,6 +233,7 @@ void JobsPlace::carryOut(Act act) {
     case Act::partLabels: partLabels(); break;
     case Act::sawAsPlanned: askSaw(); break;
     case Act::price: turnTo(shown_ == Shown::price ? Shown::boards : Shown::price); break;
+    case Act::panels: turnTo(shown_ == Shown::panels ? Shown::boards : Shown::panels); break;
     case Act::twoPlans: turnTo(shown_ == Shown::twoPlans ? Shown::boards : Shown::twoPlans); break;
     case Act::estimate: writeEstimate(pdfPath("Estimate", " estimate")); break;
     case Act::quote: askQuote(); break;
@@ -288,6 +296,7 @@ std::vector<QWidget*> JobsPlace::areas() const {
 QWidget& JobsPlace::shownArea() {
   if (estimate_) return price_;
   if (shown_ == Shown::twoPlans) return beside_;
+  if (shown_ == Shown::panels) return panels_;
   return view_;
 }
 
@@ -409,7 +418,7 @@ QRect JobsPlace::boardsHead() const { return {view_.x(), view_.y() - 32, view_.w
 void JobsPlace::lay() {
   const bool none = jobs_.empty();
   for (QWidget* w : std::initializer_list<QWidget*>{&parts_, &head_}) w->setVisible(!none);
-  for (QWidget* w : std::initializer_list<QWidget*>{&view_, &price_, &beside_}) {
+  for (QWidget* w : std::initializer_list<QWidget*>{&view_, &price_, &beside_, &panels_}) {
     w->setVisible(!none && w == &shownArea());
   }
   take_.setVisible(none);
@@ -442,6 +451,7 @@ void JobsPlace::lay() {
   const int foot = laying_.isVisibleTo(this) ? SaidLine::barHeight + 8 : 0;
   laying_.setGeometry(left + 1, height() - foot, middle, SaidLine::barHeight);
   view_.setGeometry(left + 1, y, middle, height() - y - foot);
+  panels_.setGeometry(left + 1, y - 32, middle, height() - y + 32);
   price_.setGeometry(left + 1, y - 32, middle, height() - y + 32);
   // No wider and no higher than its rows, so that the figures stand beside each other.
   const std::vector<int> columns = besideModel_.widths(420);
@@ -502,7 +512,7 @@ void JobsPlace::paintEvent(QPaintEvent*) {
   drawText(painter, left - side, foot + 34, placed, 13, false, tone, Qt::AlignRight);
   drawRule(painter, left, 0, left, height(), c.edge);
   drawRule(painter, left, head_.height(), left + 1 + head_.width(), head_.height(), c.edge);
-  if (estimate_) return;
+  if (estimate_ || shown_ == Shown::panels) return;
   if (shown_ == Shown::twoPlans) {
     drawText(painter, boardsHead().left() + 20, boardsHead().top() + 21,
              q(besideModel_.table().title), 14, true, c.ink);

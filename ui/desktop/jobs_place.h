@@ -4,6 +4,7 @@
 
 #include "ui/desktop/band.h"
 #include "ui/desktop/controls.h"
+#include "ui/desktop/glue_view.h"
 #include "ui/desktop/parts_view.h"
 #include "ui/desktop/place.h"
 #include "ui/desktop/plan_facts.h"
@@ -32,6 +33,10 @@ class JobsPlace : public Place {
   void refresh() override;
   bool find(const QString& text) override;
   [[nodiscard]] std::vector<QWidget*> areas() const override;
+  [[nodiscard]] bool canUndoTyping() const override {
+    return shown_ == Shown::panels && panels_.changed();
+  }
+  void undoTyping() override { panels_.takeBack(); }
   /// How long planning may take, seconds.
   void setSeconds(double seconds) { seconds_ = seconds; }
   [[nodiscard]] const std::optional<PlanSheet>& sheet() const { return sheet_; }
@@ -54,7 +59,7 @@ class JobsPlace : public Place {
   void resizeEvent(QResizeEvent* event) override;
 
  private:
-  enum class Shown { boards, price, twoPlans };
+  enum class Shown { boards, price, twoPlans, panels };
   void lay();
   void readJob();
   void showPlanning();
@@ -104,6 +109,7 @@ class JobsPlace : public Place {
   PlanHead head_;
   Band band_;
   PlanView view_;
+  GlueView panels_;
   SaidLine laying_;  ///< below the boards while open
   bool layingOpen_ = false;
   QString offered_;  ///< what the line began with

@@ -22,7 +22,12 @@ void PartsModel::setJob(const Job& job, const ShopProfile& shop,
     const bool waiting = waits(parts_[i], shop);
     const bool solid = allowsRecipe(parts_[i], RecipeKind::solid, shop);
     blanks_.push_back(solid ? std::optional<Blank>(blankFor(parts_[i], shop)) : std::nullopt);
-    recipes_.push_back(q(recipeText(parts_[i], shop)) + (waiting ? ": waits" : ""));
+    QString recipe = q(recipeText(parts_[i], shop)) + (waiting ? ": waits" : "");
+    if (parts_[i].woodFrom != WoodFrom::anyBoards) {
+      recipe += ", " + q(std::string(word(parts_[i].woodFrom)));
+      if (!parts_[i].group.empty()) recipe += " with all " + q(parts_[i].group);
+    }
+    recipes_.push_back(recipe);
     for (const ShortPart& s : shorts) {
       if (s.line == parts_[i].line) short_[i] += s.copies;
     }
