@@ -8,7 +8,7 @@
 #include "inventory/desk/jobs.h"
 #include "inventory/records/plan_check.h"
 #include "labels/board_drawing.h"
-#include "labels/photo.h"
+#include "ui/desktop/laid_photos.h"
 #include "ui/desktop/rack_model.h"
 
 namespace flitch::desktop {
@@ -230,22 +230,11 @@ void GlueView::describe() {
 }
 
 const std::array<QImage, 2>& GlueView::photosOf(const Board& board) {
-  const auto known = photos_.find(board.id);
-  if (known != photos_.end()) return known->second;
-  std::array<QImage, 2>& laid = photos_[board.id];
-  const store::Snapshot now = session_.book().read();
-  const Rect all = boundsOf(board);
-  constexpr int wide = 2000;  // pixels, as the widest window has
-  const int high =
-      std::max(1, static_cast<int>(wide * all.dy.nm() / std::max<std::int64_t>(1, all.dx.nm())));
-  for (const Photo& photo : now.photos(board.id)) {
-    if (!photo.corners || !photo.face) continue;
-    const QImage kept =
-        QImage::fromData(QByteArray::fromStdString(now.photoBytes(photo.id)), "JPEG");
-    laid[static_cast<std::size_t>(*photo.face)] =
-        pages::rectified(kept, *photo.corners, *photo.face, {wide, high});
+  auto known = photos_.find(board.id);
+  if (known == photos_.end()) {
+    known = photos_.emplace(board.id, laidPhotos(session_.book().read(), board)).first;
   }
-  return laid;
+  return known->second;
 }
 
 void GlueView::paintStave(QPainter& painter, const Row& row, bool chosen) {

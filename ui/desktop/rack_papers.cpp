@@ -3,30 +3,15 @@
 #include <algorithm>
 
 #include "inventory/desk/photos.h"
-#include "labels/photo.h"
 #include "labels/picture_reader.h"
+#include "ui/desktop/laid_photos.h"
 #include "ui/desktop/rack_place.h"
 
 namespace flitch::desktop {
 
 void RackPlace::showPhotos() {
-  std::array<QImage, 2> laid;
-  if (const std::optional<Board>& board = view_.board()) {
-    const store::Snapshot now = session_.book().read();
-    const Rect all = boundsOf(*board);
-    // As many pixels as the widest window has; the newest photo of a face holds.
-    constexpr int wide = 2000;
-    const int high =
-        std::max(1, static_cast<int>(wide * all.dy.nm() / std::max<std::int64_t>(1, all.dx.nm())));
-    for (const Photo& photo : now.photos(board->id)) {
-      if (!photo.corners || !photo.face) continue;
-      const QImage kept =
-          QImage::fromData(QByteArray::fromStdString(now.photoBytes(photo.id)), "JPEG");
-      laid[static_cast<std::size_t>(*photo.face)] =
-          pages::rectified(kept, *photo.corners, *photo.face, {wide, high});
-    }
-  }
-  view_.setPhotos(std::move(laid));
+  const std::optional<Board>& board = view_.board();
+  view_.setPhotos(board ? laidPhotos(session_.book().read(), *board) : std::array<QImage, 2>{});
 }
 
 void RackPlace::keepPhotos(const QStringList& paths) {
