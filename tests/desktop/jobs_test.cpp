@@ -1,3 +1,6 @@
+#include <QApplication>
+#include <QClipboard>
+#include <QFile>
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <random>
@@ -492,4 +495,61 @@ TEST_CASE("A stave that cannot lie so is told, and a job without panels has none
     d.key(Qt::Key_Up);
   }
   CHECK(turned <= staves);
+}
+
+TEST_CASE("From a pasted parts list to a printed quote") {
+  Driven d;
+  d.key(Qt::Key_3, Qt::ControlModifier);
+  QSignalSpy said(&d.window->session(), &Session::said);
+  QApplication::clipboard()->setText("");
+  d.window->trigger(Act::pasteParts);
+  REQUIRE(said.size() == 1);
+  CHECK(said[0][0].toString().contains("no parts list on the clipboard"));
+  // A cell that cannot be read is named, and nothing is asked.
+  QApplication::clipboard()->setText(
+      "part\tcount\tlength\twidth\tthickness\tspecies\nrail\ttwo\t30\t2 1/2\t3/4\tcherry\n");
+  d.window->trigger(Act::pasteParts);
+  REQUIRE(said.size() == 2);
+  CHECK(said[1][0].toString().contains("two"));
+  auto* name = d.named<Field>("Name of the job");
+  CHECK_FALSE(name->isVisible());
+
+  // As a spreadsheet copies it.
+  QApplication::clipboard()->setText(
+      "part\tcount\tlength\twidth\tthickness\tspecies\r\nrail\t2\t30\t2 1/2\t3/4\tcherry\r\n"
+      "shelf\t1\t24\t3\t3/4\tcherry\r\n");
+  d.window->trigger(Act::pasteParts);
+  REQUIRE(name->hasFocus());
+  CHECK(name->accessibleDescription().contains("2 parts, 3 pieces: rail, shelf"));
+  const std::size_t before = d.book().jobs().size();
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(name->isVisible());
+  CHECK(d.book().jobs().size() == before);
+  d.window->trigger(Act::pasteParts);
+  d.type("Map chest");  // there is one
+  d.key(Qt::Key_Return);
+  CHECK(d.book().jobs().size() == before);
+  name->selectAll();
+  d.type("Wall rack, the harbour office");
+  d.key(Qt::Key_Return);
+  REQUIRE(d.book().jobs().size() == before + 1);
+  const std::optional<Job> job = d.book().jobNamed("Wall rack");
+  REQUIRE(job);
+  CHECK(job->customer == "the harbour office");
+  CHECK(job->parts.size() == 2);
+  CHECK_FALSE(name->isVisible());
+
+  planNow(d);
+  REQUIRE(d.window->jobs().sheet());
+  CHECK(d.window->jobs().sheet()->job.name == "Wall rack");
+  CHECK(d.window->jobs().sheet()->plan.shorts.empty());
+  d.key(Qt::Key_E, Qt::ControlModifier);
+  REQUIRE(d.window->jobs().can(Act::quote));
+  const QString quote = d.folder.filePath("quote.pdf");
+  d.window->jobs().writeQuote(quote);
+  QFile written(quote);
+  REQUIRE(written.open(QIODevice::ReadOnly));
+  CHECK(written.read(5) == "%PDF-");
+  CHECK(d.book().quotes(job->id).size() == 1);
+  CHECK(d.window->session().book().check().empty());
 }

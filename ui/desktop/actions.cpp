@@ -155,6 +155,9 @@ constexpr std::array table{
         "Adds a job from a CSV file of parts, named as the file; NAME-sizes.csv beside it holds "
         "sizes they name.",
         "Ctrl+I", inJobs, "", "document-import"},
+    ActionRow{Act::pasteParts, "paste-parts", "Paste a parts list",
+              "Makes a job of the rows of a spreadsheet on the clipboard, their heads first.",
+              "Ctrl+V", inJobs, "", "edit-paste"},
     ActionRow{Act::nextJob, "next-job", "Next job", "Shows the next job of the book.", "Ctrl+J",
               inJobs | whilePlanning, "two jobs", "go-next"},
     ActionRow{Act::plan, "plan", "Plan", "Finds boards and cuts for the job's parts.",

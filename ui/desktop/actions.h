@@ -64,6 +64,7 @@ enum class Act {
   snapping,
   takeJob,
   nextJob,
+  pasteParts,
   plan,
   stop,
   trustUnseen,

@@ -32,6 +32,7 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
       band_(look, this),
       view_(look, session.facts().unit, session.facts().sign, this),
       panels_(session, look, this),
+      naming_(look, this),
       laying_(look, this),
       price_(look, actions, session.facts().unit, session.facts().sign, this),
       besideModel_(session.facts().unit, session.facts().sign, this),
@@ -63,6 +64,9 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
   laying_.setAbout("Lay a blank by hand", "C@T0042-F 12,1 1/2",
                    "PART@TAG, then its corner nearest the tag end and the near edge; ,B for face B "
                    "up, ,far for the front edge at the far edge. Or pull a blank with the mouse.");
+  naming_.setAbout("Name of the job", "Hutch, for whom", "");
+  connect(&naming_, &SaidLine::entered, this, &JobsPlace::namePasted);
+  connect(&naming_, &SaidLine::left, this, &JobsPlace::dropPasted);
   connect(&laying_, &SaidLine::edited, this, &JobsPlace::laidSaid);
   connect(&laying_, &SaidLine::entered, this, &JobsPlace::layAsSaid);
   connect(&laying_, &SaidLine::left, this, [this] { openLaying(false); });
@@ -177,6 +181,7 @@ bool JobsPlace::can(Act act) const {
   switch (act) {
     case Act::takeJob: return true;
     case Act::nextJob: return jobs_.size() > 1;
+    case Act::pasteParts: return !session_.planning();
     case Act::plan: return j != nullptr && !j->parts.empty() && !session_.planning();
     case Act::stop: return session_.planning();
     case Act::trustUnseen: return j != nullptr && !session_.planning();
@@ -204,6 +209,7 @@ bool JobsPlace::can(Act act) const {
 void JobsPlace::carryOut(Act act) {
   switch (act) {
     case Act::takeJob: takeJob(); break;
+    case Act::pasteParts: pasteParts(); break;
     case Act::nextJob: {
       const Job* j = job();
       showJob(jobs_[(static_cast<std::size_t>(j - jobs_.data()) + 1) % jobs_.size()].id);
@@ -425,6 +431,9 @@ void JobsPlace::lay() {
   choice_.setVisible(jobs_.size() > 1);
   const bool wide = width() >= wideFrom;
   facts_.setVisible(!none && wide);
+  naming_.setVisible(!pasted_.empty());
+  naming_.setGeometry(0, height() - SaidLine::barHeight - 8, width(), SaidLine::barHeight + 8);
+  naming_.raise();
   if (none) {
     laying_.setVisible(false);
     band_.setGeometry(0, 0, width(), 0);
@@ -474,10 +483,11 @@ void JobsPlace::paintEvent(QPaintEvent*) {
   if (j == nullptr) {
     drawText(painter, width() / 2.0, height() / 2.0 - 20, "No jobs yet", 30, true, c.ink,
              Qt::AlignHCenter);
-    drawText(painter, width() / 2.0, height() / 2.0 + 14,
-             "A job is a list of parts. Take one in from a CSV file: part, count, length, width, "
-             "thickness, species.",
-             14, false, c.ink, Qt::AlignHCenter);
+    drawText(
+        painter, width() / 2.0, height() / 2.0 + 14,
+        "A job is a list of parts: part, count, length, width, thickness, species. Take one in "
+        "from a CSV file, or paste it from a spreadsheet (Ctrl+V).",
+        14, false, c.ink, Qt::AlignHCenter);
     return;
   }
   const int left = partsWidth(), side = width() >= wideFrom ? 24 : 16;
@@ -520,7 +530,7 @@ void JobsPlace::paintEvent(QPaintEvent*) {
   }
   if (!sheet_) {
     if (!session_.planning()) {
-      drawText(painter, left + 21, head_.height() + 40,
+      drawText(painter, left + 21, boardsHead().top() + 21,
                "Ctrl+Enter finds boards and cuts for these parts.", 13, false, c.soft);
     }
     return;

@@ -83,6 +83,10 @@ class JobsPlace : public Place {
   void takeUp(const LaidByHand& laid);
   /// What the line says, told beside it.
   std::optional<LaidByHand> laidSaid();
+  /// Reads the clipboard and asks for the job's name; trouble is said.
+  void pasteParts();
+  void dropPasted();
+  void namePasted();
   void openLaying(bool open);
   void layAsSaid();
   [[nodiscard]] const OpenedBoard* chosenBoard() const;
@@ -110,7 +114,9 @@ class JobsPlace : public Place {
   Band band_;
   PlanView view_;
   GlueView panels_;
-  SaidLine laying_;  ///< below the boards while open
+  SaidLine naming_;           ///< below all while pasted parts wait for a name
+  std::vector<Part> pasted_;  ///< not in the book yet
+  SaidLine laying_;           ///< below the boards while open
   bool layingOpen_ = false;
   QString offered_;  ///< what the line began with
   PriceView price_;
