@@ -87,12 +87,56 @@ Multipliers::Multipliers(const Problem& rest, const Multipliers& before)
     for (const Column* column : known[s]) master_.add(static_cast<int>(s), column->pattern);
 }
 
+namespace {
+
+/// Prices of units by the wood of their smallest item, at twice what a cell of the dearest stock
+/// costs, none above its shortage; what a recipe makes at what that uses. O(items + recipes).
+std::vector<Worth> pricesByArea(const Problem& problem) {
+  const Tick kerfX = problem.saw.kerfX, kerfY = problem.saw.kerfY;
+  double dearest = 0;
+  for (const Stock& stock : problem.stock) {
+    const double cells =
+        double{1} * (stock.profile.length() + kerfX) * (stock.profile.width() + kerfY);
+    dearest = std::max(dearest, static_cast<double>(stock.cost) / std::max(1.0, cells));
+  }
+  std::vector<Worth> unit;
+  for (const Need& need : problem.needs) unit.push_back(need.shortage);
+  const auto lower = [&](int need, double price) {
+    Worth& at = unit[static_cast<std::size_t>(need)];
+    if (price < static_cast<double>(at)) at = static_cast<Worth>(price);
+  };
+  for (const Item& item : problem.items) {
+    const double cells = double{1} * (item.length + kerfX) * (item.width + kerfY);
+    lower(item.need, 2 * dearest * cells / static_cast<double>(item.supplies));
+  }
+  for (const Recipe& recipe : problem.recipes) {
+    double uses = static_cast<double>(recipe.cost);
+    for (const Supply& use : recipe.uses) {
+      uses += static_cast<double>(use.amount) *
+              static_cast<double>(unit[static_cast<std::size_t>(use.need)]);
+    }
+    lower(recipe.makes, std::max(0.0, uses));
+  }
+  return unit;
+}
+
+}  // namespace
+
 Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
+  std::vector<Worth> shortages;
+  for (const Need& need : problem_.needs) shortages.push_back(need.shortage);
+  startAlong(shortages, pricers, halt, spent);
+  startAlong(pricesByArea(problem_), pricers, halt, spent);
+  between(std::vector<Worth>(shortages.size(), 0), nothing_, best_, worth_);
+  return bound_;
+}
+
+void Multipliers::startAlong(const std::vector<Worth>& most, Pricers& pricers, const Halt& halt,
+                             Filling& spent) {
   constexpr int shares = 128;
   const auto at = [&](int share) {
     std::vector<Worth> unit;
-    for (const Need& need : problem_.needs)
-      unit.push_back(static_cast<Worth>(Wide{need.shortage} * share / shares));
+    for (const Worth price : most) unit.push_back(static_cast<Worth>(Wide{price} * share / shares));
     return unit;
   };
   const auto boundAt = [&](int share) {
@@ -108,7 +152,13 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
     offer(bound, unit, std::move(z));
     return bound;
   };
-  boundAt(0);
+  if (nothing_.empty()) {
+    boundAt(0);
+  } else {
+    // Of prices by area what a full board is worth: where that is no better, none of them is much.
+    const Worth before = bound_;
+    if (boundAt(shares / 2) <= before) return;
+  }
   boundAt(shares);
   bool bars = true;
   for (std::size_t s = 0; s < problem_.stock.size(); ++s)
@@ -122,8 +172,6 @@ Worth Multipliers::start(Pricers& pricers, const Halt& halt, Filling& spent) {
     else
       hi = right;
   }
-  between(at(0), nothing_, best_, worth_);
-  return bound_;
 }
 
 void Multipliers::offer(Worth bound, std::vector<Worth> unit, std::vector<Worth> z) {

@@ -52,8 +52,8 @@ class Multipliers {
   /// and the columns that nearly pay. Asks quickly, for plans, and keeps caps in what it finds.
   Multipliers(const Problem& rest, const Multipliers& before);
 
-  /// Looks along the shares of the shortage prices, where the bound is concave, with the columns of
-  /// the boards only. Returns the best bound met.
+  /// Looks along the shares of the shortage prices, then, where that is better, of prices by area;
+  /// the bound is concave along each, with the columns of the boards only. Returns the best met.
   Worth start(Pricers& pricers, const Halt& halt, Filling& spent);
   /// A pattern some plan uses.
   void learn(int stock, const Pattern& pattern) { master_.add(stock, pattern); }
@@ -95,6 +95,8 @@ class Multipliers {
   [[nodiscard]] Answer ask(Pricers& pricers, int stock, std::span<const Worth> unit,
                            std::span<const Priced> prices, const Halt& halt) const;
   /// Takes multipliers with a better bound.
+  void startAlong(const std::vector<Worth>& most, Pricers& pricers, const Halt& halt,
+                  Filling& spent);
   void offer(Worth bound, std::vector<Worth> unit, std::vector<Worth> z);
   /// Looks along the line between two sets of multipliers. What a board is worth is convex in them,
   /// so between two sets it is at most the mean of its figures there. From nothing to the

@@ -1,5 +1,6 @@
 #include "optimizer/solve.h"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <chrono>
 #include <thread>
@@ -261,4 +262,33 @@ TEST_CASE("a piece cut from the far end leaves the board before it as an offcut"
   CHECK(supplies(again, problem) == supplies(far, problem));
   CHECK(stock.offcuts.worth(50, 6) == 29);  // 300 cells at a tenth, rounded down
   CHECK(cost(again, problem, stock) == cost(far, problem, stock) - 29);
+}
+
+TEST_CASE("pieces of very unequal size at one price each: the first bound goes by their wood") {
+  Draw draw(20);
+  Problem problem;
+  Stock stock;
+  stock.copies = 100;
+  stock.cost = 1000;
+  stock.profile = Profile::rectangle(30, 30);
+  Worth area = 0;
+  for (int n = 0; n < 100; ++n) {
+    const Tick length = draw(1, 10), width = draw(1, 10);
+    problem.needs.push_back({1, 2000});
+    problem.items.push_back({length, width, n});
+    stock.itemClass.push_back(0);
+    area += Worth{length} * width;
+  }
+  problem.stock = {stock};
+  std::vector<Worth> bounds;
+  const Solution solution = solve(problem, {.seconds = 20, .effort = 300000}, {},
+                                  [&](const Progress& p) { bounds.push_back(p.bound); });
+  inspect(solution, problem);
+  const Worth boards = (area + 899) / 900;
+  REQUIRE(boards > 2);
+  CHECK(solution.bound >= boards * 1000);
+  // From the first moment a bound is told, whatever pricing 100 kinds of piece exactly takes.
+  const auto first = std::find_if(bounds.begin(), bounds.end(), [](Worth b) { return b > 0; });
+  REQUIRE(first != bounds.end());
+  CHECK(*first >= boards * 1000);
 }
