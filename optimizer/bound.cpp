@@ -155,9 +155,10 @@ void Multipliers::startAlong(const std::vector<Worth>& most, Pricers& pricers, c
   if (nothing_.empty()) {
     boundAt(0);
   } else {
-    // Of prices by area what a full board is worth: where that is no better, none of them is much.
+    // Of prices by area what a full board is worth: where that is little better, so are the rest,
+    // and the exact rounds are as near.
     const Worth before = bound_;
-    if (boundAt(shares / 2) <= before) return;
+    if (boundAt(shares / 2) <= before + before / 4) return;
   }
   boundAt(shares);
   bool bars = true;
