@@ -1,5 +1,6 @@
 #include <QFile>
 #include <QPainter>
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "inventory/desk/photos.h"
@@ -41,6 +42,24 @@ TEST_CASE("A picture with one tag opens its board, with several, all are told") 
   for (const std::size_t n : {1u, 4u})
     CHECK(d.window->band().sentence().contains(q(text(*rack[n].tag))));
   CHECK(d.window->band().sentence().contains("2 codes"));
+}
+
+TEST_CASE("While a bay is counted every tag of a dropped picture counts") {
+  const Driven d;
+  const std::vector<Board> rack = d.book().rack();
+  d.window->toPlace(Act::toRack);
+  d.window->trigger(Act::countBay);
+  d.window->rack().takeCode(q(rack[1].bay));
+  d.window->readPictures({tagPicture(d, {rack[1], rack[4]}, "two.png")});
+  const desk::Counted& counted = d.named<CountView>("Count a bay")->counted();
+  std::vector<BoardId> seen;
+  for (const auto* boards : {&counted.seen, &counted.unexpected}) {
+    for (const Board& board : *boards) seen.push_back(board.id);
+  }
+  std::sort(seen.begin(), seen.end());
+  CHECK(seen == std::vector{rack[1].id, rack[4].id});
+  d.window->readPictures({tagPicture(d, {rack[3]}, "one.png")});
+  CHECK(counted.seen.size() + counted.unexpected.size() == 3);
 }
 
 TEST_CASE("A bad picture that is dropped gets a sentence and opens nothing") {
