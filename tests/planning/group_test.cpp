@@ -200,7 +200,7 @@ TEST_CASE("a blank of a group laid by hand decides where the rest comes from") {
 
 TEST_CASE("made-up shops: groups hold, and no bound is above a plan") {
   std::size_t several = 0, whole = 0;
-  for (unsigned seed = 4100; seed < 4128; ++seed) {
+  for (unsigned seed = 4100; seed < 4114; ++seed) {
     bench::RandomShop shop(seed);
     PlanRequest request = shop.everyRecipe(8 + shop.dice(8), 2 + shop.dice(3));
     for (Board& b : request.boards) {
@@ -247,6 +247,6 @@ TEST_CASE("made-up shops: groups hold, and no bound is above a plan") {
       CHECK((p.group.empty() || p.setUps > 0));
     }
   }
-  CHECK(whole > 5);
+  CHECK(whole > 2);
   CHECK(several > 0);
 }
