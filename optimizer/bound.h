@@ -94,9 +94,11 @@ class Multipliers {
   /// What one board says at some multipliers.
   [[nodiscard]] Answer ask(Pricers& pricers, int stock, std::span<const Worth> unit,
                            std::span<const Priced> prices, const Halt& halt) const;
-  /// Takes multipliers with a better bound.
+  /// Looks along the shares of these prices; along a second line only where its middle is better by
+  /// a quarter.
   void startAlong(const std::vector<Worth>& most, Pricers& pricers, const Halt& halt,
                   Filling& spent);
+  /// Takes multipliers with a better bound.
   void offer(Worth bound, std::vector<Worth> unit, std::vector<Worth> z);
   /// Looks along the line between two sets of multipliers. What a board is worth is convex in them,
   /// so between two sets it is at most the mean of its figures there. From nothing to the

@@ -80,12 +80,12 @@ std::optional<CutPlan> olderIfBetter(CutPlan older, const CutPlan& made, const P
     older.ending = made.ending;
   }
   // The bound in this plan's prices: each meets the wishes in its own way.
-  const Money bound = made.bound + allWishes(made, request) - allWishes(older, request);
+  const Money wishes = allWishes(made, request), olderWishes = allWishes(older, request);
+  const Money bound = made.bound + wishes - olderWishes;
   const bool higher = sameParts && made.boundKind != PlanBound::none &&
                       (older.boundKind == PlanBound::none || bound > older.bound);
   if (sameParts) {
-    const Money was = older.total() + allWishes(older, request),
-                now = made.total() + allWishes(made, request);
+    const Money was = older.total() + olderWishes, now = made.total() + wishes;
     if (was > now) return std::nullopt;
     if (was == now && (higher || !unchanged)) return std::nullopt;
   }

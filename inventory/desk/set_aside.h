@@ -13,7 +13,9 @@ namespace flitch::desk {
 /// book never had that species, more feet than a shop holds.
 EntryId setAside(store::Book& book, const SetAside& wood, const store::Hand& hand);
 
-/// What other jobs than this one have set aside and not covered yet.
+/// What other jobs than this one have set aside and not covered yet. `planned`: the boards a plan
+/// of the job may open; free ones beside them count as `elsewhere`. O(rack x planned) for each
+/// wood.
 [[nodiscard]] std::vector<KeptWood> keptForOthers(const store::Snapshot& snapshot, JobId job,
                                                   const std::vector<Board>& planned);
 

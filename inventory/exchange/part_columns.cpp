@@ -221,8 +221,8 @@ constexpr auto partFields = std::to_array<Field<PartRow>>({
      [](const Cell& c, PartRow& r) { r.part.laminae = c.number(2, 24); }},
     {{"run", "", false,
       "grain that runs on from copy to copy: along, along 3, across 2,2,1; two copies of one "
-      "blank: "
-      "pairs, whichever way is cheapest, bookmatched as leaves of a resaw; nothing if empty"},
+      "blank: pairs, whichever way is cheapest, bookmatched as leaves of a resaw; nothing if "
+      "empty"},
      Measure::none,
      runOfCell},
     {{"left_long", "", false, "yes: its last cut waits for the dry fit"},

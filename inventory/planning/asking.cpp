@@ -9,6 +9,7 @@
 
 #include "inventory/planning/staves.h"
 #include "inventory/records/account.h"
+#include "inventory/records/groups.h"
 #include "inventory/records/show_wood.h"
 
 namespace flitch::planning {
@@ -81,12 +82,7 @@ class Asker {
 
   /// See ask() on wood marked for show.
   void offerOffShow() {
-    const bool marked =
-        std::any_of(request_.boards.begin(), request_.boards.end(), [](const Board& board) {
-          return std::any_of(board.defects.begin(), board.defects.end(),
-                             [](const Defect& mark) { return mark.kind == "show"; });
-        });
-    if (!marked) return;
+    if (!showWoodCounts(request_)) return;
     std::vector<optimizer::Item>& items = out_.framing.problem.items;
     const std::size_t all = items.size();
     out_.offShow.assign(all, false);
@@ -161,20 +157,17 @@ class Asker {
   /// The sources of a group that hold all that is locked or laid of it.
   [[nodiscard]] std::set<std::set<BoardId>> sourcesOf(
       const std::vector<std::size_t>& members) const {
-    std::set<BoardId> bound;
+    const Part& first = request_.job.parts[members.front()];
+    Groups locked;
+    for (const Lock& lock : request_.choices.locks) {
+      addGroupBlanks(lock.cutting, request_.job, locked);
+    }
+    std::set<BoardId> bound = locked[first.group].boards;
     std::set<int> lines;
     for (const std::size_t index : members) lines.insert(request_.job.parts[index].line);
-    for (const Lock& lock : request_.choices.locks) {
-      for (const Piece& piece : lock.cutting.pieces) {
-        if (piece.kind == PieceKind::blank && lines.count(piece.line) > 0) {
-          bound.insert(lock.cutting.board);
-        }
-      }
-    }
     for (const LaidByHand& laid : request_.choices.laid) {
       if (lines.count(laid.line) > 0) bound.insert(laid.board);
     }
-    const Part& first = request_.job.parts[members.front()];
     std::set<std::set<BoardId>> sources = flitch::sourcesOf(request_.boards, first.woodFrom);
     std::erase_if(sources, [&](const std::set<BoardId>& source) {
       return !std::includes(source.begin(), source.end(), bound.begin(), bound.end());
@@ -195,16 +188,16 @@ class Asker {
     constexpr std::size_t most = 4;
     std::vector<std::vector<RecipeKind>> all{{}};
     for (const std::vector<RecipeKind>& allowed : choices) {
-      const bool every = all.size() * allowed.size() <= most;
+      if (allowed.empty()) continue;  // the part waits
+      const std::size_t taken = all.size() * allowed.size() <= most ? allowed.size() : 1;
       std::vector<std::vector<RecipeKind>> longer;
       for (const std::vector<RecipeKind>& begun : all) {
-        for (std::size_t r = 0;
-             r < (every ? allowed.size() : std::min<std::size_t>(1, allowed.size())); ++r) {
+        for (std::size_t r = 0; r < taken; ++r) {
           longer.push_back(begun);
           longer.back().push_back(allowed[r]);
         }
       }
-      if (!allowed.empty()) all = std::move(longer);
+      all = std::move(longer);
     }
     return all;
   }

@@ -8,6 +8,7 @@
 #include "inventory/planning/plan_words.h"
 #include "inventory/planning/shortage_reasons.h"
 #include "inventory/records/board_weight.h"
+#include "inventory/records/groups.h"
 #include "inventory/records/planed_away.h"
 #include "inventory/records/set_aside.h"
 #include "inventory/records/show_wood.h"
@@ -95,25 +96,16 @@ class Notes {
     }
     if (!blanks.empty()) {
       note("On wood marked for show, though it shows less than others: " + blanks +
-           ". Anywhere else it would have cost " + text(usualWish, request_.sign) +
-           " a blank more or left parts short.");
+           ". Each counted " + text(usualWish, request_.sign) +
+           " against this choice, and nothing in the price.");
     }
   }
 
   /// Where the parts of each group come from together.
   void addGroups() {
-    struct Made {
-      std::set<int> lines;
-      std::set<BoardId> boards;
-    };
-    std::map<std::string, Made> groups;
+    Groups groups;
     for (const Cutting& cutting : result_.plan.cuttings) {
-      for (const Piece& piece : cutting.pieces) {
-        const Part* part = piece.kind == PieceKind::blank ? partOf(piece.line) : nullptr;
-        if (part == nullptr || part->group.empty()) continue;
-        groups[part->group].lines.insert(piece.line);
-        groups[part->group].boards.insert(cutting.board);
-      }
+      addGroupBlanks(cutting, request_.job, groups);
     }
     for (const auto& [name, made] : groups) {
       std::string letters, boards;

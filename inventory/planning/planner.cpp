@@ -247,6 +247,10 @@ void tellPlan(PlanResult& result) {
   const PlanRequest& request = result.request;
   result.sentence = headline(result.plan, request.sign);
   result.claim = claimText(result.plan, request.sign);
+  if (result.plan.boundKind != PlanBound::none && showWoodCounts(request)) {
+    result.claim += " Wood marked for show is left to the parts that show most, " +
+                    text(usualWish, request.sign) + " counted for each other blank on it.";
+  }
   result.why = endingText(result.plan, request.shop, request.sign);
   result.unseenPermille = 0;
   result.unseen.clear();

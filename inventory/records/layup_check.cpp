@@ -7,6 +7,7 @@
 
 #include "inventory/records/choices.h"
 #include "inventory/records/cutting_check.h"
+#include "inventory/records/groups.h"
 #include "inventory/records/recipe.h"
 
 namespace flitch {
@@ -212,30 +213,13 @@ class LayupJudge {
 
   /// All copies of the parts of each group, set-up pieces apart.
   void judgeGroups() {
-    struct Group {
-      std::set<BoardId> boards;
-      Place last;
-      WoodFrom from = WoodFrom::anyBoards;
-    };
-    std::map<std::string, Group> groups;
-    for (const Cutting& cutting : plan_.cuttings) {
-      for (std::size_t i = 0; i < cutting.pieces.size(); ++i) {
-        const Piece& piece = cutting.pieces[i];
-        const Part* part = piece.kind == PieceKind::blank ? partOf(piece.line) : nullptr;
-        if (part == nullptr || part->group.empty()) continue;
-        const std::vector<Layup> layups = layupsOf(cutting, i);
-        const bool setUp = !layups.empty() && part->isSetUp(layups.front().copy);
-        if (setUp) continue;
-        Group& group = groups[part->group];
-        group.boards.insert(cutting.board);
-        group.last = {cutting.board, static_cast<int>(i), {}, {}};
-        group.from = part->woodFrom;
-      }
-    }
+    Groups groups;
+    for (const Cutting& cutting : plan_.cuttings) addGroupBlanks(cutting, request_.job, groups);
     for (const auto& [name, group] : groups) {
-      if (together(group.boards, group.from)) continue;
-      fault(FaultKind::mixedWood, group.last,
-            "the group " + name + " is not all of " + std::string(word(group.from)));
+      const WoodFrom from = partOf(*group.lines.begin())->woodFrom;
+      if (together(group.boards, from)) continue;
+      fault(FaultKind::mixedWood, {group.lastBoard, group.lastPiece, {}, {}},
+            "the group " + name + " is not all of " + std::string(word(from)));
     }
   }
 

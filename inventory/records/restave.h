@@ -13,9 +13,12 @@ struct StavePlace {
 /// into another section may make it too wide; check() tells. O(layups).
 [[nodiscard]] CutPlan staveMoved(CutPlan plan, const StavePlace& stave, int to);
 
-/// The plan with the stave turned: its other face up, or end for end, so that its other edge is the
-/// front one. Not judged: that face or edge may not be what the part asks. O(layups).
-enum class StaveTurn { over, endForEnd };
+enum class StaveTurn {
+  over,      ///< its other face up
+  endForEnd  ///< its other edge becomes the front one
+};
+/// The plan with the stave turned. Not judged: that face or edge may not be what the part asks.
+/// O(layups).
 [[nodiscard]] CutPlan staveTurned(CutPlan plan, const StavePlace& stave, StaveTurn turn);
 
 }  // namespace flitch

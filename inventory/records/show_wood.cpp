@@ -70,6 +70,18 @@ std::vector<std::pair<BoardId, Piece>> onOthersShowWood(const CutPlan& plan,
   return all;
 }
 
+bool showWoodCounts(const PlanRequest& request) {
+  const bool marked =
+      std::any_of(request.boards.begin(), request.boards.end(), [](const Board& board) {
+        return std::any_of(board.defects.begin(), board.defects.end(),
+                           [](const Defect& mark) { return mark.kind == "show"; });
+      });
+  const std::vector<Part>& parts = request.job.parts;
+  return marked && std::any_of(parts.begin(), parts.end(), [&](const Part& part) {
+           return part.setUps > 0 || leavesShowWood(part, request.job, request.shop);
+         });
+}
+
 Money allWishes(const CutPlan& plan, const PlanRequest& request) {
   return wishCost(plan) +
          usualWish * static_cast<std::int64_t>(onOthersShowWood(plan, request).size());

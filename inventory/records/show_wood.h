@@ -20,6 +20,10 @@ inline constexpr Money usualWish = Money::units(3);
 [[nodiscard]] std::vector<std::pair<BoardId, Piece>> onOthersShowWood(const CutPlan& plan,
                                                                       const PlanRequest& request);
 
+/// Whether such wishes count in plans of this request: wood is marked for show, and some part of
+/// the job leaves it to others.
+[[nodiscard]] bool showWoodCounts(const PlanRequest& request);
+
 /// All that wishes count beside the price of a plan: boards passed over, and show wood.
 [[nodiscard]] Money allWishes(const CutPlan& plan, const PlanRequest& request);
 

@@ -150,6 +150,16 @@ TEST_CASE("a group beside parts of no group, with spares, set-up pieces and glue
   CHECK(boards[0] <= 3);  // the set-up piece, of the cheapest
   CHECK(Ids(boards.begin() + 1, boards.end()) == Ids{4, 5, 6, 8, 9});
   CHECK(proven(result.plan));
+  // Its set-up piece is told apart, and locked with the rest it stands in nobody's way.
+  CHECK(said(result,
+             "Group frame (A, B, C): all from one log, T0004-R, T0005-P, T0006-N, T0008-J, "
+             "T0009-H."));
+  PlanRequest locked = request;
+  for (const Cutting& cutting : result.plan.cuttings)
+    locked.choices.locks.push_back({cutting, true});
+  const PlanResult again = makePlan(locked, brief());
+  CHECK(again.plan.shorts.empty());
+  CHECK(opened(again.plan) == boards);
 }
 
 TEST_CASE("of a group several recipes are weighed") {

@@ -54,6 +54,9 @@ TEST_CASE("the front lies in the wood marked for show, the hidden part beside it
     CHECK(listed(check(result.plan, request)).empty());
     CHECK((placeOf(result.plan, 1) < placeOf(result.plan, 2)) == atTagEnd);
     CHECK(onOthersShowWood(result.plan, request).empty());
+    PlanRequest unmarked = request;
+    unmarked.boards[0].defects.clear();
+    CHECK(makePlan(unmarked, brief()).claim.find("for show") == std::string::npos);
     CHECK(result.plan.total() - result.plan.bound < Money::tenThousandths(100));
   }
 }
@@ -66,6 +69,7 @@ TEST_CASE("it is a wish: a hidden part takes show wood before it is short or muc
   REQUIRE(onOthersShowWood(alone.plan, request).size() == 1);
   CHECK(onOthersShowWood(alone.plan, request)[0].second.line == 2);
   CHECK(allWishes(alone.plan, request) == usualWish);
+  CHECK(alone.claim.find("Wood marked for show is left") != std::string::npos);
   CHECK(listed(check(alone.plan, request)).empty());
   // The wish is no part of the price, and the bound is met all the same.
   CHECK(alone.plan.total() - alone.plan.bound < Money::tenThousandths(100));

@@ -133,7 +133,7 @@ void BinsView::read() {
                  false);
     }
   } catch (const Unreadable& error) {
-    line_.tell(QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted)), true);
+    line_.tell(error);
   }
 }
 

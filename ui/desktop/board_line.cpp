@@ -97,7 +97,7 @@ void BoardLine::read() {
   try {
     tell(readingOf(readBoardWords(typed().toStdString())), false);
   } catch (const Unreadable& error) {
-    tell(QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted)), true);
+    tell(error);
   }
 }
 

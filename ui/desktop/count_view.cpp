@@ -268,10 +268,9 @@ void CountView::read() {
         break;
     }
   } catch (const Unreadable& error) {
-    line_.tell(QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted)), true);
+    line_.tell(error);
   } catch (const Refusal& refusal) {
-    const Complaint& first = refusal.complaints().front();
-    line_.tell(q(first.sentence) + ". Accepted: " + q(first.accepted), true);
+    line_.tell(refusal);
   }
 }
 

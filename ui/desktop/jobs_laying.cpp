@@ -57,8 +57,7 @@ std::optional<LaidByHand> JobsPlace::laidSaid() {
     laying_.tell(reading, false);
     return laid;
   } catch (const Refusal& refusal) {
-    const Complaint& first = refusal.complaints().front();
-    laying_.tell(q(first.sentence) + ". Accepted: " + q(first.accepted), true);
+    laying_.tell(refusal);
     return std::nullopt;
   }
 }

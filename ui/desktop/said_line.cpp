@@ -49,6 +49,15 @@ void SaidLine::tell(const QString& reading, bool trouble) {
   update();
 }
 
+void SaidLine::tell(const Unreadable& error) {
+  tell(QString("%1. Accepted: %2").arg(QString(error.what()), q(error.accepted)), true);
+}
+
+void SaidLine::tell(const Refusal& refusal) {
+  const Complaint& first = refusal.complaints().front();
+  tell(q(first.sentence) + ". Accepted: " + q(first.accepted), true);
+}
+
 void SaidLine::resizeEvent(QResizeEvent*) {
   const int at = 24 + textWidth(title_, 13, true) + 14;
   field_.setGeometry(at, (height() - 40) / 2, std::clamp(width() * 3 / 10, 220, 460), 40);

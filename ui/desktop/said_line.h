@@ -1,6 +1,8 @@
 #pragma once
 #include <QWidget>
 
+#include "inventory/records/refusal.h"
+#include "inventory/wood/unreadable.h"
 #include "ui/desktop/controls.h"
 
 namespace flitch::desktop {
@@ -20,6 +22,9 @@ class SaidLine : public QWidget {
   /// Ends the line with these words, as if they had been typed.
   void append(const QString& words);
   void tell(const QString& reading, bool trouble);
+  /// What is wrong with what is typed, and what is taken.
+  void tell(const Unreadable& error);
+  void tell(const Refusal& refusal);
   [[nodiscard]] QString typed() const { return field_.text().trimmed(); }
   [[nodiscard]] const QString& reading() const { return reading_; }
   [[nodiscard]] bool trouble() const { return trouble_; }
