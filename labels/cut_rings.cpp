@@ -5,7 +5,6 @@
 #include <numbers>
 
 namespace flitch::pages {
-namespace {}  // namespace
 
 CutRings::CutRings(const BoardView& view, const BoardLook& look, double top,
                    std::vector<QRectF> words)

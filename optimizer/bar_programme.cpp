@@ -9,7 +9,6 @@
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
-namespace {}  // namespace
 
 bool isBar(const Lay& lay, const Saw& saw) {
   if (saw.stages != 2 || !isPlain(lay)) return false;

@@ -4,7 +4,6 @@
 #include <cstdlib>
 #include <numeric>
 
-#include "optimizer/ration.h"
 #include "optimizer/recipes.h"
 #include "optimizer/wide.h"
 
@@ -15,7 +14,6 @@ constexpr std::size_t leastColumns = 30;  ///< a round looks for at least so man
 constexpr std::size_t leastShare = 8;     ///< boards asked before the columns are counted
 constexpr int mostIdle = 8;               ///< rounds that gain nothing
 constexpr std::size_t mostKnown = 20;     ///< columns of a board taken over
-constexpr std::size_t mostWays = 10;      ///< taken from one listing
 
 }  // namespace
 
@@ -211,6 +209,19 @@ void Multipliers::between(std::span<const Worth> unit0, std::span<const Worth> z
 
 Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& before,
                    std::span<const Worth> unit, Caps caps) {
+  std::vector<Worth> rises;
+  for (const Item& item : problem.items) {
+    const auto valueAt = [&](std::span<const Worth> at) {
+      return std::max<Worth>(0,
+                             at[static_cast<std::size_t>(item.need)] * item.supplies - item.extra);
+    };
+    rises.push_back(valueAt(unit) - valueAt(before.unit));
+  }
+  return lifted(problem, stock, before.most, rises, caps);
+}
+
+Worth lifted(const Problem& problem, const Stock& stock, Worth before, std::span<const Worth> rises,
+             Caps caps) {
   struct Rise {
     Worth each;
     std::int64_t cells, copies;
@@ -219,29 +230,23 @@ Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& b
   const std::int64_t area =
       std::int64_t{stock.profile.length() + kerfX} * (stock.profile.width() + kerfY);
   const std::vector<std::int64_t> most = wanted(problem);
-  std::vector<Rise> rises;
+  std::vector<Rise> order;
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
     const Item& item = problem.items[i];
-    if (stock.itemClass[i] == noClass) continue;
-    const auto valueAt = [&](std::span<const Worth> at) {
-      return std::max<Worth>(0,
-                             at[static_cast<std::size_t>(item.need)] * item.supplies - item.extra);
-    };
-    const Worth each = valueAt(unit) - valueAt(before.unit);
-    if (each <= 0) continue;
+    if (stock.itemClass[i] == noClass || rises[i] <= 0) continue;
     const std::int64_t cells = std::int64_t{item.length + kerfX} * (item.width + kerfY);
     const std::int64_t amount = most[static_cast<std::size_t>(item.need)];
     std::int64_t copies = area / cells;
     if (item.extra >= 0 && caps == Caps::keep)
       copies = std::min(copies, (amount + item.supplies - 1) / item.supplies);
-    if (copies > 0) rises.push_back({each, cells, copies});
+    if (copies > 0) order.push_back({rises[i], cells, copies});
   }
-  std::sort(rises.begin(), rises.end(), [](const Rise& a, const Rise& b) {
+  std::sort(order.begin(), order.end(), [](const Rise& a, const Rise& b) {
     return Wide{a.each} * b.cells > Wide{b.each} * a.cells;
   });
-  Wide sum = before.most;
+  Wide sum = before;
   std::int64_t left = area;
-  for (const Rise& rise : rises) {
+  for (const Rise& rise : order) {
     const std::int64_t taken = std::min(left, rise.copies * rise.cells);
     sum += (Wide{rise.each} * taken + rise.cells - 1) / rise.cells;
     left -= taken;
@@ -249,66 +254,22 @@ Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& b
   return static_cast<Worth>(std::min(sum, Wide{std::numeric_limits<Worth>::max() / 4}));
 }
 
-Multipliers::Answer Multipliers::ask(Pricers& pricers, int s, std::span<const Worth> unit,
-                                     std::span<const Priced> prices, const Halt& halt) const {
+BoardWorth Multipliers::ask(Pricers& pricers, int s, const UnitWorths& worths,
+                            std::span<const Priced> prices, const Halt& halt) const {
   const Stock& stock = problem_.stock[static_cast<std::size_t>(s)];
-  // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
-  const Worth floor = stock.cost / 10 * 9;
   const bool bar = pricers.of(s).isBar();
-  const Best best = pricers.of(s).best(prices, {.caps = forPlans_ || bar ? Caps::keep : Caps::drop,
-                                                .reach = reach_,
-                                                .states = 20000,
-                                                .floor = floor,
-                                                .halt = &halt});
-  Answer answer;
-  answer.spent = {best.work + 100, 1, 0};
-  answer.most = best.upperBound;
-  Worth reached = 0;  // by what plans can use
-  const auto take = [&](const Pattern& pattern) {
-    Pattern kept = pricers.kept(s, withinCaps(pattern, prices));
-    const std::vector<std::int64_t> units = supplies(kept, problem_);
-    Worth value = stock.cost - cost(kept, problem_, stock);
-    for (std::size_t n = 0; n < units.size(); ++n)
-      value += unit[n] * std::min(units[n], wanted_[n]);
-    reached = std::max(reached, value);
-    if (value > stock.cost || answer.patterns.empty()) answer.patterns.push_back(std::move(kept));
-  };
-  if (best.value > stock.cost) take(best.pattern);
-  if (forPlans_ || bar || reach_ == Reach::quick || answer.most <= std::max(floor, reached))
-    return answer;
-  const Rationed rationed = ration(pricers.of(s), problem_, stock, best,
-                                   {.unit = unit,
-                                    .wanted = wanted_,
-                                    .prices = rations_[static_cast<std::size_t>(s)],
-                                    .floor = floor,
-                                    .halt = &halt});
-  answer.spent += {rationed.work + 100 * rationed.asked, rationed.asked, 0};
-  answer.most = std::min(answer.most, rationed.most);
-  answer.rations = rationed.prices;
-  for (const Pattern& pattern : rationed.patterns) take(pattern);
-  if (caps_ == Caps::drop || answer.most <= std::max(floor, reached)) return answer;
-  if (!pricers.lister(s).lists(wanted_)) {
-    const Best kept = pricers.of(s).best(
-        prices, {.caps = Caps::keep, .states = 20000, .floor = floor, .halt = &halt});
-    answer.spent += {kept.work + 100, 1, 0};
-    answer.most = std::min(answer.most, kept.upperBound);
-    if (kept.value > stock.cost) take(kept.pattern);
-    return answer;
-  }
-  // The units that count and the offcuts that plans keep, exactly.
-  const Listing listing = pricers.lister(s).list({.unit = unit,
-                                                  .wanted = wanted_,
-                                                  .prices = answer.rations,
-                                                  .floor = std::max(floor, reached - 1),
-                                                  .all = false,
-                                                  .enough = 1,
-                                                  .labels = 50000,
-                                                  .halt = &halt});
-  answer.spent.effort += listing.work;
-  answer.most = std::min(answer.most, listing.most());
-  for (std::size_t w = 0; w < std::min(mostWays, listing.ways.size()); ++w)
-    if (listing.ways[w].value > stock.cost) answer.patterns.push_back(listing.ways[w].pattern);
-  return answer;
+  Depth depth = caps_ == Caps::keep ? Depth::listed : Depth::rationed;
+  if (forPlans_ || bar || reach_ == Reach::quick) depth = Depth::free;
+  // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
+  return boardWorth(pricers, problem_, s, prices,
+                    {.worths = worths,
+                     .depth = depth,
+                     .caps = forPlans_ || bar ? Caps::keep : Caps::drop,
+                     .reach = reach_,
+                     .rations = rations_[static_cast<std::size_t>(s)],
+                     .floor = stock.cost / 10 * 9,
+                     .cost = stock.cost,
+                     .halt = &halt});
 }
 
 std::vector<double> Multipliers::shares() {
@@ -325,6 +286,7 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
     for (std::size_t n = 0; n < unit.size(); ++n)
       unit[n] = static_cast<Worth>((Wide{unit[n]} * 2 + Wide{best_[n]} * 3) / 5);
   const auto prices = pricesAt(problem_, unit);
+  const UnitWorths worths(unit, wanted_);
   std::vector<Worth> z(problem_.stock.size());
   pricers.crew().each(z.size(), [&](std::size_t s) {
     z[s] = last_[s].unit.empty() ? pricers.of(static_cast<int>(s)).bound(prices)
@@ -344,11 +306,11 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   const std::size_t share = std::max(leastShare, problem_.stock.size() / 12);
   std::size_t found = 0, asked = 0;
   while (asked < order.size() && found < enough) {
-    std::vector<Answer> answers(std::min(share, order.size() - asked));
+    std::vector<BoardWorth> answers(std::min(share, order.size() - asked));
     pricers.crew().each(answers.size(), [&](std::size_t a) {
-      answers[a] = ask(pricers, order[asked + a], unit, prices, halt);
+      answers[a] = ask(pricers, order[asked + a], worths, prices, halt);
     });
-    for (Answer& answer : answers) {
+    for (BoardWorth& answer : answers) {
       const auto s = static_cast<std::size_t>(order[asked++]);
       spent += answer.spent;
       if (!answer.rations.empty()) rations_[s] = std::move(answer.rations);

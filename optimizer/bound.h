@@ -2,6 +2,7 @@
 #include <limits>
 #include <span>
 
+#include "optimizer/board_worth.h"
 #include "optimizer/draft.h"
 #include "optimizer/master.h"
 
@@ -29,9 +30,13 @@ struct PricedAt {
   std::vector<Worth> unit;
   Worth most = 0;
 };
-/// No pattern of the stock is worth more than this at other multipliers. Prices that rose can lift
-/// a board only by what it holds of these parts: with caps kept as much of each as is wanted, by
-/// area no more than the board. O(items log items).
+/// No pattern of the stock is worth more than this where none was worth more than `before` and a
+/// copy of each item is now worth so much more (or less). Prices that rose can lift a board only by
+/// what it holds of these parts: with caps kept as much of each as is wanted, by area no more than
+/// the board. O(items log items).
+[[nodiscard]] Worth lifted(const Problem& problem, const Stock& stock, Worth before,
+                           std::span<const Worth> rises, Caps caps);
+/// Likewise at other multipliers.
 [[nodiscard]] Worth carriedBound(const Problem& problem, const Stock& stock, const PricedAt& before,
                                  std::span<const Worth> unit, Caps caps);
 
@@ -85,15 +90,9 @@ class Multipliers {
   [[nodiscard]] const std::vector<Worth>& reduced() const { return reduced_; }
 
  private:
-  struct Answer {
-    Worth most = 0;                 ///< no pattern is worth more
-    std::vector<Pattern> patterns;  ///< that pay
-    std::vector<Worth> rations;     ///< prices on units that bound the board; empty: not looked for
-    Filling spent;
-  };
   /// What one board says at some multipliers.
-  [[nodiscard]] Answer ask(Pricers& pricers, int stock, std::span<const Worth> unit,
-                           std::span<const Priced> prices, const Halt& halt) const;
+  [[nodiscard]] BoardWorth ask(Pricers& pricers, int stock, const UnitWorths& worths,
+                               std::span<const Priced> prices, const Halt& halt) const;
   /// Looks along the shares of these prices; along a second line only where its middle is better by
   /// a quarter.
   void startAlong(const std::vector<Worth>& most, Pricers& pricers, const Halt& halt,

@@ -6,7 +6,6 @@
 #include "optimizer/index.h"
 
 namespace flitch::optimizer {
-namespace {}  // namespace
 
 void ClearBoard::price(const Pricing& pricing) {
   pricing_ = &pricing;

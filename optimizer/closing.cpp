@@ -1,6 +1,5 @@
 #include "optimizer/closing.h"
 
-#include <ClpEventHandler.hpp>
 #include <ClpSimplex.hpp>
 #include <algorithm>
 #include <cmath>
@@ -10,6 +9,7 @@
 #include <queue>
 
 #include "optimizer/index.h"
+#include "optimizer/pivot_halt.h"
 #include "optimizer/rounding.h"
 #include "optimizer/wide.h"
 
@@ -49,17 +49,6 @@ struct Worse {
   bool operator()(const NodeAt& a, const NodeAt& b) const {
     return a->bound != b->bound ? a->bound > b->bound : a->number > b->number;
   }
-};
-
-class PivotHalt : public ClpEventHandler {
- public:
-  explicit PivotHalt(const Halt& halt) : halt_(&halt) {}
-  int event(Event) override { return halt_->now() ? stopped : goOn; }
-  [[nodiscard]] ClpEventHandler* clone() const override { return new PivotHalt(*this); }
-
- private:
-  static constexpr int goOn = -1, stopped = 4;
-  const Halt* halt_;
 };
 
 class Tree {
@@ -198,8 +187,7 @@ class Tree {
     const std::vector<double> zero(costs.size(), 0), large(costs.size(), COIN_DBL_MAX);
     model_.addColumns(static_cast<int>(costs.size()), zero.data(), large.data(), costs.data(),
                       starts.data(), rows.data(), values.data());
-    PivotHalt pivotHalt(halt_);
-    model_.passInEventHandler(&pivotHalt);
+    endWhenHalted(model_, halt_);
     work_ += 30 * rows.size() + 100 * (columns_.size() + problem_.stock.size() + 20);
   }
 

@@ -14,6 +14,8 @@ namespace {
 
 constexpr std::size_t nodesOfTree = 5000;
 constexpr std::uint64_t boundAhead = 2500000;  ///< a board: work for the bound before any for plans
+constexpr std::uint64_t plansAhead = 2;        ///< least work for plans beside that for the tree
+constexpr std::size_t boardsAhead = 8;         ///< one part more for so many boards
 constexpr std::uint64_t polishShare = 8;       ///< of all work, at most one in so many parts
 constexpr std::uint64_t divePause = 3;         ///< between two dives, in work of one
 constexpr std::size_t mostLabels = 2000000;    ///< of one board
@@ -101,8 +103,27 @@ void ComponentSearch::polish(const Halt& halt) {
 void ComponentSearch::step(const Halt& halt) {
   if (!bounds_.converged() && boundEffort_ <= planEffort_ + boundAhead * boards())
     boundStep(halt);
-  else if (!bounds_.converged() || !closeGap(halt))
-    planStep(halt);
+  else if (!bounds_.converged() || !closeGap(halt)) {
+    if (treeDue())
+      treeStep(halt);
+    else
+      planStep(halt);
+  }
+}
+
+bool ComponentSearch::treeDue() const {
+  if (!bounds_.converged() || (tree_ && tree_->ended())) return false;
+  // A node of many boards takes long and shows little.
+  const std::uint64_t ahead = std::max<std::uint64_t>(plansAhead, boards() / boardsAhead);
+  return treeEffort_ * ahead < planEffort_;
+}
+
+void ComponentSearch::treeStep(const Halt& halt) {
+  const std::uint64_t before = spent_.effort;
+  if (!tree_) tree_.emplace(problem_, bounds_);
+  tree_->step(bounds_, pricers_, cost(), halt, spent_);
+  raise(tree_->bound(), BoundKind::exact);
+  treeEffort_ += spent_.effort - before;
 }
 
 void ComponentSearch::boundStep(const Halt& halt) {
@@ -165,6 +186,7 @@ bool ComponentSearch::closeGap(const Halt& halt) {
 std::optional<std::vector<Column>> ComponentSearch::listWays(const Halt& halt) {
   const Worth open = cost() - bounds_.bound();
   const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(problem_);
+  const UnitWorths worths(bounds_.best(), wanted);
   const auto floor = [&](std::size_t s) {
     const Worth worth = bounds_.worth()[s];
     return (problem_.stock[s].least > 0 ? worth : std::max(problem_.stock[s].cost, worth)) - open;
@@ -178,12 +200,9 @@ std::optional<std::vector<Column>> ComponentSearch::listWays(const Halt& halt) {
       const std::size_t s = from + at;
       listings[s].above = floor(s);
       if (bounds_.worth()[s] <= floor(s)) return;
-      listings[s] = pricers_.lister(static_cast<int>(s))
-                        .list({.unit = bounds_.best(),
-                               .wanted = wanted,
-                               .floor = floor(s),
-                               .labels = labels_,
-                               .halt = &halt});
+      listings[s] =
+          pricers_.lister(static_cast<int>(s))
+              .list({.worths = worths, .floor = floor(s), .labels = labels_, .halt = &halt});
     });
     bool complete = true;
     for (std::size_t s = from; s < from + count; ++s) {

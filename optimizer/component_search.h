@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "optimizer/bound.h"
+#include "optimizer/branching.h"
 #include "optimizer/draft.h"
 
 namespace flitch::optimizer {
@@ -45,6 +46,10 @@ class ComponentSearch {
   /// work for better plans; then plans only.
   void boundStep(const Halt& halt);
   void planStep(const Halt& halt);
+  /// Whether it is the turn of the tree of bounds.
+  [[nodiscard]] bool treeDue() const;
+  /// Divides one of its nodes.
+  void treeStep(const Halt& halt);
   /// Lists all ways of cutting that can be part of a cheaper plan and chooses among them, when the
   /// gap leaves few enough. A try that finds too many is made again with more room, but takes no
   /// more than a third of all work. False: not tried this time.
@@ -66,7 +71,8 @@ class ComponentSearch {
   const Problem& problem_;
   Pricers pricers_;
   Multipliers bounds_;
-  std::uint64_t boundEffort_ = 0, planEffort_ = 0, polishEffort_ = 0;
+  std::optional<Branching> tree_;  ///< once the multipliers are at their best
+  std::uint64_t boundEffort_ = 0, treeEffort_ = 0, planEffort_ = 0, polishEffort_ = 0;
   std::size_t chosenFrom_ = 0;  ///< columns there were when a whole plan was last chosen
   Draft draft_;
   std::mt19937_64 random_;

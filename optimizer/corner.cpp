@@ -85,8 +85,7 @@ std::optional<Draft> planCorner(const Corner& corner, const Multipliers& known, 
   std::vector<Listing> listings(corner.stock.size());
   pricers.crew().each(listings.size(), [&](std::size_t s) {
     listings[s] = pricers.lister(corner.stock[s])
-                      .list({.unit = unit,
-                             .wanted = corner.wanted,
+                      .list({.worths = UnitWorths(unit, corner.wanted),
                              .floor = corner.problem.stock[s].cost - open,
                              .enough = waysOfBoard,
                              .labels = 5000,

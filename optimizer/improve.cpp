@@ -106,7 +106,7 @@ void enrich(const Problem& problem, Multipliers& multipliers, Pricers& pricers, 
         static_cast<Worth>(64 - spread + static_cast<int>(below(random, 2 * index(spread) + 1)));
     unit[n] = std::min(problem.needs[n].shortage, unit[n] / 64 * parts);
   }
-  const std::vector<std::int64_t> wanted = flitch::optimizer::wanted(problem);
+  const UnitWorths worths(unit, wanted(problem));
   std::vector<int> asked;
   for (std::size_t s = 0; s < problem.stock.size(); ++s)
     if (multipliers.worth()[s] > problem.stock[s].cost / 10 * 9)
@@ -114,8 +114,7 @@ void enrich(const Problem& problem, Multipliers& multipliers, Pricers& pricers, 
   std::vector<Listing> listings(asked.size());
   pricers.crew().each(asked.size(), [&](std::size_t a) {
     listings[a] =
-        pricers.lister(asked[a]).list({.unit = unit,
-                                       .wanted = wanted,
+        pricers.lister(asked[a]).list({.worths = worths,
                                        .prices = multipliers.rations(asked[a]),
                                        .floor = problem.stock[index(asked[a])].cost / 10 * 8,
                                        .enough = waysOfBoard,

@@ -11,11 +11,7 @@ namespace {
 
 /// Ways that no other makes needless, the cheaper first of equals.
 void prune(std::vector<Listed>& ways, const Lister::Ask& ask) {
-  const auto rest = [&](const Listed& way) {
-    Worth sum = way.value;
-    for (std::size_t n = 0; n < way.units.size(); ++n) sum -= ask.unit[n] * way.units[n];
-    return sum;
-  };
+  const auto rest = [&](const Listed& way) { return way.value - ask.worths.of(way.units); };
   std::stable_sort(ways.begin(), ways.end(),
                    [](const Listed& a, const Listed& b) { return a.value > b.value; });
   std::vector<Listed> kept;
@@ -98,18 +94,26 @@ ListingSide::ListingSide(const Lay& lay, const Problem& problem, const Lister::A
   std::vector<bool> wanted(problem.needs.size(), false);
   for (std::size_t i = 0; i < problem.items.size(); ++i) {
     const auto need = index(problem.items[i].need);
-    if (lay.itemLength[i] > 0 && ask.wanted[need] > 0) wanted[need] = true;
+    if (lay.itemLength[i] > 0 && ask.worths.wanted(need) > 0) wanted[need] = true;
   }
   for (std::size_t n = 0; n < wanted.size(); ++n) {
     if (!wanted[n]) continue;
-    if (unit_.size() == Units::lanes || ask.wanted[n] > Units::largest) {
+    if (unit_.size() == Units::lanes || ask.worths.wanted(n) > Units::largest) {
       tooMany_ = true;
       return;
     }
-    lane_[n] = static_cast<int>(unit_.size());
-    wanted_.n[unit_.size()] = static_cast<std::int16_t>(ask.wanted[n]);
-    unit_.push_back(ask.unit[n]);
+    const std::size_t lane = unit_.size();
+    lane_[n] = static_cast<int>(lane);
+    wanted_.n[lane] = static_cast<std::int16_t>(ask.worths.wanted(n));
+    unit_.push_back(ask.worths.steepest(n));
     price_.push_back(0);
+    if (!ask.worths.isTable(n)) continue;
+    Table table{lane, n, index(static_cast<int>(ask.worths.wanted(n))) + 1, {}};
+    for (std::int64_t many = 0; many <= ask.worths.wanted(n); ++many)
+      for (std::int64_t few = 0; few <= ask.worths.wanted(n); ++few)
+        table.ahead.push_back(ask.worths.ahead(n, many, few) -
+                              unit_[lane] * std::max<std::int64_t>(0, many - few));
+    tables_.push_back(std::move(table));
   }
   for (std::size_t k = 0; k < lay.kinds.size(); ++k) {
     Kind kind{&lay.kinds[k], k, {}, {}};
@@ -120,7 +124,7 @@ ListingSide::ListingSide(const Lay& lay, const Problem& problem, const Lister::A
       if (lane < 0) continue;
       Piece piece{i, static_cast<int>(j), lay.itemLength[index(i)], {}, 0};
       piece.label.units.n[index(lane)] =
-          static_cast<std::int16_t>(std::min(item.supplies, ask.wanted[index(item.need)]));
+          static_cast<std::int16_t>(std::min(item.supplies, ask.worths.wanted(index(item.need))));
       piece.label.rest = -lay.cutU - item.extra;
       piece.label.item = i;
       kind.pieces.push_back(piece);
@@ -153,6 +157,10 @@ void ListingSide::weigh(Label& label) const {
     label.value += unit_[n] * label.units.n[n];
     label.low += (unit_[n] - price_[n]) * label.units.n[n];
   }
+  for (const Table& table : tables_) {
+    const int units = label.units.n[table.lane];
+    label.value += ask_.worths.of(table.need, units) - unit_[table.lane] * units;
+  }
 }
 
 bool ListingSide::beats(const Label& a, const Label& b) const {
@@ -162,6 +170,8 @@ bool ListingSide::beats(const Label& a, const Label& b) const {
   Worth ahead = 0;
   for (std::size_t n = 0; n < unit_.size(); ++n)
     if (const int more = a.units.n[n] - b.units.n[n]; more > 0) ahead += unit_[n] * more;
+  for (const Table& table : tables_)
+    ahead += table.ahead[index(a.units.n[table.lane]) * table.row + index(b.units.n[table.lane])];
   return a.value - ahead >= b.value;
 }
 
@@ -172,7 +182,7 @@ ListingSide::Label ListingSide::joined(const Label& base, const Label& more) con
   sum.rest = base.rest + more.rest;
   sum.value = base.value + more.value;
   sum.low = base.low + more.low;
-  if (cut) weigh(sum);
+  if (cut || !tables_.empty()) weigh(sum);
   sum.before = &base;
   return sum;
 }

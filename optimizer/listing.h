@@ -9,6 +9,7 @@
 #include "optimizer/lay.h"
 #include "optimizer/pattern.h"
 #include "optimizer/problem.h"
+#include "optimizer/unit_worths.h"
 #include "optimizer/units.h"
 
 namespace flitch::optimizer {
@@ -16,7 +17,7 @@ namespace flitch::optimizer {
 /// A way of cutting one board, by what it brings.
 struct Listed {
   std::vector<std::int64_t> units;  ///< of each need of the problem, at most what is wanted
-  Worth value = 0;                  ///< units at their multipliers + offcuts - cuts - extras
+  Worth value = 0;                  ///< units at their worth + offcuts - cuts - extras
   Pattern pattern;
 };
 
@@ -42,13 +43,13 @@ struct Listing {
 class Lister {
  public:
   struct Ask {
-    std::span<const Worth> unit;           ///< multiplier of each need
-    std::span<const std::int64_t> wanted;  ///< units of each need that count
-    /// Prices on the units of each need that bound a board well (ration.h); empty: looked for here.
+    UnitWorths worths;
+    /// Prices on the units of each need that bound a board well (ration.h), below their steepest
+    /// worth; empty: looked for here.
     std::span<const Worth> prices = {};
     Worth floor = 0;
     /// true: every way that no other beats whatever its units are worth; false: only such as no
-    /// other beats at these multipliers, the best among them, in a fraction of the time.
+    /// other beats at these worths, the best among them, in a fraction of the time.
     bool all = true;
     std::size_t enough = std::numeric_limits<std::size_t>::max();  ///< ways, the best first
     std::size_t labels = 400000;                                   ///< most at a time

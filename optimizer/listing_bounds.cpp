@@ -6,8 +6,6 @@
 #include "optimizer/listing_side.h"
 
 namespace flitch::optimizer {
-namespace {}  // namespace
-
 void ListingSide::findPlaces() {
   for (Kind& kind : kinds_) {
     const std::vector<int>& at = kind.kind->viewAt;
@@ -61,9 +59,11 @@ void ListingSide::levelTo(double level) {
 
 void ListingSide::weighAll() {
   back_ = 0;
-  for (std::size_t l = 0; l < price_.size(); ++l) {
+  for (std::size_t n = 0; n < lane_.size(); ++n) {
+    if (lane_[n] < 0) continue;
+    const std::size_t l = index(lane_[n]);
     price_[l] = std::min(price_[l], unit_[l]);
-    back_ += price_[l] * wanted_.n[l];
+    back_ += ask_.worths.over(n, unit_[l] - price_[l]);
   }
   std::vector<Worth> values(problem_.items.size(), 0);
   for (Kind& kind : kinds_)

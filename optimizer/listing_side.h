@@ -30,8 +30,8 @@ class ListingSide {
   struct Label {
     Units units;
     Worth rest = 0;                 ///< offcuts - cuts - extras
-    Worth value = 0;                ///< the same + units at multipliers
-    Worth low = 0;                  ///< the same + units at multipliers less prices
+    Worth value = 0;                ///< the same + units at their worth
+    Worth low = 0;                  ///< the same + units at their steepest worth less prices
     const Label* before = nullptr;  ///< to the left, or below
     const Label* inside = nullptr;  ///< the stack of a section, the chain of a strip
     int item = Cell::divided;
@@ -42,7 +42,7 @@ class ListingSide {
     int item = 0, place = 0;                ///< place in its kind's items
     Tick size = 0;
     Label label;    ///< of one alone
-    Worth low = 0;  ///< all it supplies counted, at multipliers less prices
+    Worth low = 0;  ///< all it supplies counted, at the steepest worth less prices
   };
   struct Kind {
     const StripKind* kind = nullptr;
@@ -107,10 +107,17 @@ class ListingSide {
   const Lister::Ask& ask_;
   OffcutRule rule_;
   std::vector<int> lane_;  ///< of each need; -1: plays no part here
-  std::vector<Worth> unit_;
-  std::vector<Worth> price_;  ///< on a unit of each lane, none above its multiplier
+  struct Table {
+    std::size_t lane, need;
+    std::size_t row = 1;       ///< of `ahead`
+    std::vector<Worth> ahead;  ///< UnitWorths::ahead by many and few, less the steepest worth of
+                               ///< each unit more
+  };
+  std::vector<Table> tables_;  ///< lanes whose units are not worth the same each
+  std::vector<Worth> unit_;    ///< steepest worth
+  std::vector<Worth> price_;   ///< on a unit of each lane, none above its steepest worth
   Units wanted_;
-  Worth back_ = 0;   ///< the prices of all that is wanted
+  Worth back_ = 0;   ///< what units can be worth more than in low values, at most
   Worth floor_ = 0;  ///< for low values
   std::vector<Kind> kinds_;
 

@@ -5,7 +5,6 @@
 #include "optimizer/index.h"
 
 namespace flitch::optimizer {
-namespace {}  // namespace
 
 Tick nextPlace(const Runs& runs, Tick from) {
   for (const Run& run : runs)

@@ -5,7 +5,6 @@
 #include "optimizer/index.h"
 
 namespace flitch::optimizer {
-namespace {}  // namespace
 
 void Pricing::set(const Lay& ofLay, const Saw& ofSaw, std::span<const Worth> values) {
   lay = &ofLay;

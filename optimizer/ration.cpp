@@ -15,12 +15,11 @@ constexpr Worth fine = 1000;  ///< of a board's cost: what is not worth another 
 constexpr std::uint64_t mostWork = 1000000;  ///< of a pricing: where offcuts tie it takes seconds
 constexpr int turns = 3, quickTurns = 8;
 
-/// The lines below the bound: least of  t + wanted rho  over  t + units rho >= worth, t >= 0,
-/// 0 <= rho <= unit.
+/// The lines below the bound: least of  t + over  over  t + units rho >= worth, t >= 0,
+/// 0 <= rho <= steepest, over >= worth of u units - u (steepest - rho) for all u.
 class Lines {
  public:
-  Lines(std::span<const Worth> unit, std::span<const std::int64_t> wanted)
-      : unit_(unit), wanted_(wanted) {}
+  explicit Lines(const UnitWorths& worths) : worths_(worths) {}
 
   /// False: known already.
   bool add(const std::vector<std::int64_t>& units, Worth worth) {
@@ -32,11 +31,11 @@ class Lines {
   /// The greatest of the lines at these prices.
   [[nodiscard]] double at(std::span<const Worth> prices) const {
     double back = 0, most = 0;
-    for (std::size_t n = 0; n < unit_.size(); ++n)
-      back += static_cast<double>(prices[n]) * static_cast<double>(wanted_[n]);
+    for (std::size_t n = 0; n < prices.size(); ++n)
+      back += static_cast<double>(worths_.over(n, worths_.steepest(n) - prices[n]));
     for (const Line& line : lines_) {
       double own = static_cast<double>(line.worth);
-      for (std::size_t n = 0; n < unit_.size(); ++n)
+      for (std::size_t n = 0; n < prices.size(); ++n)
         own -= static_cast<double>(prices[n]) * static_cast<double>(line.units[n]);
       most = std::max(most, own);
     }
@@ -44,41 +43,58 @@ class Lines {
   }
   /// The prices at which the lines are least, and how much that is.
   [[nodiscard]] bool solve(std::vector<double>& prices, double& least) const {
-    std::vector<int> needs;  // prices of others stay at nothing
-    for (std::size_t n = 0; n < unit_.size(); ++n)
-      if (unit_[n] > 0 && std::any_of(lines_.begin(), lines_.end(),
-                                      [&](const Line& line) { return line.units[n] > wanted_[n]; }))
-        needs.push_back(static_cast<int>(n));
+    std::vector<std::size_t> needs;  // prices of others stay at nothing
+    for (std::size_t n = 0; n < worths_.needs(); ++n)
+      if (worths_.steepest(n) > 0 &&
+          std::any_of(lines_.begin(), lines_.end(), [&](const Line& line) {
+            return worths_.of(n, line.units[n]) < worths_.steepest(n) * line.units[n];
+          }))
+        needs.push_back(n);
     ClpSimplex model;
     model.setLogLevel(0);
-    model.resize(0, static_cast<int>(needs.size()) + 1);
+    const int columns = static_cast<int>(needs.size()) + 1;
+    model.resize(0, columns);
     model.setObjectiveCoefficient(0, 1);
+    const auto addRow = [&](const std::vector<int>& at, const std::vector<double>& values,
+                            double atLeast) {
+      model.addRow(static_cast<int>(at.size()), at.data(), values.data(), atLeast, COIN_DBL_MAX);
+    };
+    int tables = 0;
     for (std::size_t at = 0; at < needs.size(); ++at) {
+      const std::size_t n = needs[at];
       const int column = static_cast<int>(at) + 1;
-      // In shares of the multiplier, all of a size.
-      const auto unit = static_cast<double>(unit_[index(needs[at])]);
+      // In shares of the steepest worth, all of a size.
+      const auto unit = static_cast<double>(worths_.steepest(n));
       model.setColumnBounds(column, 0, 1);
-      model.setObjectiveCoefficient(column, unit * static_cast<double>(wanted_[index(needs[at])]));
+      if (!worths_.isTable(n)) {
+        model.setObjectiveCoefficient(column, unit * static_cast<double>(worths_.wanted(n)));
+        continue;
+      }
+      model.addColumn(0, nullptr, nullptr, 0, COIN_DBL_MAX, 1);
+      const int over = columns + tables++;
+      for (std::int64_t u = 1; u <= worths_.wanted(n); ++u) {
+        const double all = unit * static_cast<double>(u);
+        addRow({over, column}, {1, -all}, static_cast<double>(worths_.of(n, u)) - all);
+      }
     }
     for (const Line& line : lines_) {
-      std::vector<int> columns{0};
+      std::vector<int> at{0};
       std::vector<double> values{1};
-      for (std::size_t at = 0; at < needs.size(); ++at)
-        if (const std::int64_t units = line.units[index(needs[at])]; units > 0) {
-          columns.push_back(static_cast<int>(at) + 1);
-          values.push_back(static_cast<double>(unit_[index(needs[at])]) *
+      for (std::size_t k = 0; k < needs.size(); ++k)
+        if (const std::int64_t units = line.units[needs[k]]; units > 0) {
+          at.push_back(static_cast<int>(k) + 1);
+          values.push_back(static_cast<double>(worths_.steepest(needs[k])) *
                            static_cast<double>(units));
         }
-      model.addRow(static_cast<int>(columns.size()), columns.data(), values.data(),
-                   static_cast<double>(line.worth), COIN_DBL_MAX);
+      addRow(at, values, static_cast<double>(line.worth));
     }
     model.dual();
     if (model.status() != 0) return false;
     least = model.objectiveValue();
-    prices.assign(unit_.size(), 0);
-    for (std::size_t at = 0; at < needs.size(); ++at) {
-      const double share = std::clamp(model.getColSolution()[at + 1], 0.0, 1.0);
-      prices[index(needs[at])] = share * static_cast<double>(unit_[index(needs[at])]);
+    prices.assign(worths_.needs(), 0);
+    for (std::size_t k = 0; k < needs.size(); ++k) {
+      const double share = std::clamp(model.getColSolution()[k + 1], 0.0, 1.0);
+      prices[needs[k]] = share * static_cast<double>(worths_.steepest(needs[k]));
     }
     return true;
   }
@@ -86,10 +102,9 @@ class Lines {
  private:
   struct Line {
     std::vector<std::int64_t> units;
-    Worth worth;
+    Worth worth;  ///< each unit at its steepest
   };
-  std::span<const Worth> unit_;
-  std::span<const std::int64_t> wanted_;
+  const UnitWorths& worths_;
   std::vector<Line> lines_;
 };
 
@@ -98,32 +113,31 @@ class Lines {
 Rationed ration(Pricer& pricer, const Problem& problem, const Stock& stock, const Best& free,
                 const Ration& ask) {
   const std::size_t needs = problem.needs.size();
+  const UnitWorths& worths = ask.worths;
   Rationed found;
   found.most = free.upperBound;
   found.prices.assign(needs, 0);
-  Lines lines(ask.unit, ask.wanted);
+  Lines lines(worths);
   Worth enough = ask.floor;  // what is known to be reached, or need not be told apart
   /// Takes a pattern as a line; false: known already.
   const auto take = [&](const Pattern& pattern) {
     if (pattern.cells.empty()) return false;
     const std::vector<std::int64_t> units = supplies(pattern, problem);
-    Worth counted = stock.cost - cost(pattern, problem, stock), worth = counted;
-    for (std::size_t n = 0; n < needs; ++n) {
-      worth += ask.unit[n] * units[n];
-      counted += ask.unit[n] * std::min(units[n], ask.wanted[n]);
-    }
-    enough = std::max(enough, counted);
+    const Worth kept = stock.cost - cost(pattern, problem, stock);
+    Worth worth = kept;
+    for (std::size_t n = 0; n < needs; ++n) worth += worths.steepest(n) * units[n];
+    enough = std::max(enough, kept + worths.of(units));
     if (!lines.add(units, worth)) return false;
     found.patterns.push_back(pattern);
     return true;
   };
   /// Takes the best pattern at some prices; the bound there.
   const auto price = [&](std::span<const Worth> prices, Reach reach, bool& fresh) {
-    std::vector<Worth> lowered(ask.unit.begin(), ask.unit.end());
+    std::vector<Worth> lowered(worths.steepest().begin(), worths.steepest().end());
     Wide back = 0;
     for (std::size_t n = 0; n < needs; ++n) {
       lowered[n] -= prices[n];
-      back += Wide{prices[n]} * ask.wanted[n];
+      back += worths.over(n, lowered[n]);
     }
     const Wide floor = std::max<Wide>(0, enough - back);
     const Best best = pricer.best(pricesAt(problem, lowered), {.caps = Caps::drop,
@@ -142,7 +156,7 @@ Rationed ration(Pricer& pricer, const Problem& problem, const Stock& stock, cons
   const double tolerance = static_cast<double>(stock.cost / fine);
   std::vector<Worth> centre(needs, 0);
   for (std::size_t n = 0; n < ask.prices.size(); ++n)
-    centre[n] = std::min(ask.prices[n], ask.unit[n]);
+    centre[n] = std::min(ask.prices[n], worths.steepest(n));
   bool fresh = false;
   for (int turn = 0; turn < turns && found.most > enough && !halted(); ++turn) {
     // Quick patterns lead to good prices, an exact one tells what they are worth.
@@ -153,7 +167,7 @@ Rationed ration(Pricer& pricer, const Problem& problem, const Stock& stock, cons
       std::vector<Worth> next(needs, 0);
       for (std::size_t n = 0; n < needs; ++n)
         next[n] = std::clamp<Worth>(std::llround((lowest[n] + static_cast<double>(centre[n])) / 2),
-                                    0, ask.unit[n]);
+                                    0, worths.steepest(n));
       price(next, Reach::quick, fresh);
       if (lines.at(next) < lines.at(centre))
         centre = std::move(next);

@@ -5,7 +5,6 @@
 #include "optimizer/index.h"
 
 namespace flitch::optimizer {
-namespace {}  // namespace
 
 std::int64_t mostTimes(const Problem& problem, const Recipe& recipe) {
   return std::max<std::int64_t>(0, problem.needs[index(recipe.makes)].amount);

@@ -5,7 +5,6 @@
 #include "optimizer/index.h"
 
 namespace flitch::optimizer {
-namespace {}  // namespace
 
 Worth Rest::columns(Tick u1, Tick u2) const {
   const Worth open = toEnd_[index(u2)] - toEnd_[index(u1)];

@@ -51,7 +51,7 @@ struct Rounder {
   }
 };
 
-std::vector<Weighing> weighings(const Problem& problem) {
+std::vector<Weighing> weighings(const Problem& problem, bool ofOneOnly) {
   constexpr std::int64_t ofOne = 12, ofTwo = 4;
   std::vector<Weighing> all;
   const std::size_t needs = problem.needs.size();
@@ -61,6 +61,7 @@ std::vector<Weighing> weighings(const Problem& problem) {
     for (std::int64_t k = 2; k <= ofOne; ++k)
       for (std::int64_t a = 1; a < k; ++a)
         if (std::gcd(a, k) == 1) all.push_back({k, {{n, a}}});
+    if (ofOneOnly) continue;
     for (std::size_t m = n + 1; m < needs; ++m) {
       if (!wanted(m)) continue;
       for (std::int64_t k = 2; k <= ofTwo; ++k)
@@ -86,11 +87,10 @@ Rounding roundingOf(const Problem& problem, const std::vector<const Column*>& co
   return made;
 }
 
-}  // namespace
-
-std::vector<Rounding> brokenRoundings(const Problem& problem,
-                                      const std::vector<const Column*>& columns,
-                                      const Shares& shares, std::size_t most, std::uint64_t& work) {
+/// Those that the shares break, the deepest first.
+std::vector<Weighing> deepest(std::vector<Weighing> all, const Problem& problem,
+                              const std::vector<const Column*>& columns, const Shares& shares,
+                              std::size_t most, std::uint64_t& work) {
   std::vector<std::size_t> used;
   for (std::size_t c = 0; c < columns.size(); ++c)
     if (shares.columns[c] > 1e-7) used.push_back(c);
@@ -99,7 +99,7 @@ std::vector<Rounding> brokenRoundings(const Problem& problem,
     Weighing by;
   };
   std::vector<Broken> broken;
-  for (Weighing& by : weighings(problem)) {
+  for (Weighing& by : all) {
     const Rounder rounder(by.k, by.wanted(problem));
     work += used.size() / 8 + 1;
     if (rounder.r == 0) continue;
@@ -119,9 +119,47 @@ std::vector<Rounding> brokenRoundings(const Problem& problem,
   }
   std::stable_sort(broken.begin(), broken.end(),
                    [](const Broken& a, const Broken& b) { return a.depth > b.depth; });
-  std::vector<Rounding> rows;
+  std::vector<Weighing> rows;
   for (std::size_t b = 0; b < std::min(most, broken.size()); ++b)
-    rows.push_back(roundingOf(problem, columns, broken[b].by));
+    rows.push_back(std::move(broken[b].by));
+  return rows;
+}
+
+}  // namespace
+
+std::vector<Rounding> brokenRoundings(const Problem& problem,
+                                      const std::vector<const Column*>& columns,
+                                      const Shares& shares, std::size_t most, std::uint64_t& work) {
+  std::vector<Rounding> rows;
+  for (const Weighing& by :
+       deepest(weighings(problem, false), problem, columns, shares, most, work))
+    rows.push_back(roundingOf(problem, columns, by));
+  return rows;
+}
+
+RoundedNeed::RoundedNeed(std::size_t need_, std::int64_t k_, std::int64_t weight_,
+                         std::int64_t wanted)
+    : need(need_), k(k_), weight(weight_) {
+  const Rounder rounder(k, weight * wanted);
+  r = rounder.r;
+  least = rounder.least;
+}
+
+std::int64_t RoundedNeed::factor(std::int64_t units) const {
+  Rounder rounder(k, 0);
+  rounder.r = r;
+  return rounder.factor(weight * units);
+}
+
+std::vector<RoundedNeed> brokenNeeds(const Problem& problem,
+                                     const std::vector<const Column*>& columns,
+                                     const Shares& shares, std::size_t most, std::uint64_t& work) {
+  std::vector<RoundedNeed> rows;
+  for (const Weighing& by :
+       deepest(weighings(problem, true), problem, columns, shares, most, work)) {
+    const auto& [need, weight] = by.weights.front();
+    rows.emplace_back(need, by.k, weight, problem.needs[need].amount);
+  }
   return rows;
 }
 

@@ -32,4 +32,25 @@ struct Shares {
                                                     const Shares& shares, std::size_t most,
                                                     std::uint64_t& work);
 
+/// One need in k-ths, rounded: a row that can be kept in view while boards are asked, since what a
+/// board counts in it follows from the units it supplies.
+struct RoundedNeed {
+  std::size_t need = 0;
+  std::int64_t k = 1, weight = 1;  ///< units are weighed so, in k-ths
+  std::int64_t r = 0;              ///< of what is wanted
+  std::int64_t least = 0;          ///< right side
+
+  RoundedNeed(std::size_t need_, std::int64_t k_, std::int64_t weight_, std::int64_t wanted);
+  /// The factor of a board or recipe that brings so many units, or, below zero, takes them.
+  /// Rises with units from 0.
+  [[nodiscard]] std::int64_t factor(std::int64_t units) const;
+  friend bool operator==(const RoundedNeed&, const RoundedNeed&) = default;
+};
+
+/// At most `most` of the roundings of one need that these shares break, the deepest first.
+[[nodiscard]] std::vector<RoundedNeed> brokenNeeds(const Problem& problem,
+                                                   const std::vector<const Column*>& columns,
+                                                   const Shares& shares, std::size_t most,
+                                                   std::uint64_t& work);
+
 }  // namespace flitch::optimizer

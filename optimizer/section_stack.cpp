@@ -5,7 +5,6 @@
 #include "optimizer/sections.h"
 
 namespace flitch::optimizer {
-namespace {}  // namespace
 
 void Sections::look() {
   const Lay& lay = *pricing_->lay;

@@ -3,8 +3,10 @@
 
 #include <catch2/catch.hpp>
 
+#include "optimizer/bound.h"
 #include "optimizer/offcut_rule.h"
 #include "optimizer/pricer.h"
+#include "optimizer/ration.h"
 #include "tests/optimizer/random_boards.h"
 #include "tests/optimizer/slow_programme.h"
 
@@ -47,8 +49,7 @@ TEST_CASE("the best way listed is the best there is within the units wanted") {
     INFO("seed " << seed);
     for (const bool all : {true, false})
       for (const std::size_t enough : {std::size_t{1}, std::size_t{1000}}) {
-        const Listing listing = lister.list({.unit = board.unit,
-                                             .wanted = board.wanted,
+        const Listing listing = lister.list({.worths = UnitWorths(board.unit, board.wanted),
                                              .floor = -1,
                                              .all = all,
                                              .enough = enough});
@@ -65,7 +66,7 @@ TEST_CASE("every way listed keeps the rules, supplies what it says and is worth 
     const Stock& stock = board.problem.stock[0];
     Pricer pricer(board.problem, stock);
     const Listing listing = Lister(board.problem, pricer.lays())
-                                .list({.unit = board.unit, .wanted = board.wanted, .floor = 0});
+                                .list({.worths = UnitWorths(board.unit, board.wanted), .floor = 0});
     INFO("seed " << seed);
     REQUIRE(listing.above == 0);
     for (const Listed& way : listing.ways) {
@@ -93,8 +94,7 @@ TEST_CASE("a pattern kept to the rule is worth no more than the best way listed"
     Pricer pricer(board.problem, stock);
     for (Priced& p : board.priced) p.cap = 1000;
     const Listing listing = Lister(board.problem, pricer.lays())
-                                .list({.unit = board.unit,
-                                       .wanted = board.wanted,
+                                .list({.worths = UnitWorths(board.unit, board.wanted),
                                        .floor = 0,
                                        .all = false,
                                        .enough = 1});
@@ -115,4 +115,45 @@ TEST_CASE("a pattern kept to the rule is worth no more than the best way listed"
     }
   }
   CHECK(cut > 0);
+}
+
+// Whatever units are worth together, the best way is among those that no other beats.
+TEST_CASE("units worth more together or less: listed exactly, bounded by prices on units") {
+  int tables = 0, sharper = 0;
+  for (std::uint64_t seed = 1; seed <= 300; ++seed) {
+    const Case board(seed + 2300000, {24, 10, 4});
+    const Stock& stock = board.problem.stock[0];
+    Draw draw(seed);
+    UnitWorths worths(board.unit, board.wanted);
+    for (std::size_t n = 0; n < board.unit.size(); ++n) {
+      if (draw.oneIn(2)) continue;
+      std::vector<Worth> table{0};
+      for (int u = draw(1, 4); u > 0; --u) table.push_back(table.back() + draw(0, 60));
+      worths.setTable(n, std::move(table));
+      ++tables;
+    }
+    Pricer pricer(board.problem, stock);
+    const Lister lister(board.problem, pricer.lays());
+    INFO("seed " << seed);
+    Worth best = 0;
+    const UnitWorths each(std::vector<Worth>(board.unit.size(), 100), worths.wanted());
+    for (const Listed& way : lister.list({.worths = each, .floor = -100000}).ways)
+      best = std::max(best, way.value - each.of(way.units) + worths.of(way.units));
+    const Best free = pricer.best(pricesAt(board.problem, worths.steepest()), {.caps = Caps::drop});
+    const Rationed rationed =
+        ration(pricer, board.problem, stock, free, {.worths = worths, .prices = {}});
+    CHECK(rationed.most >= best);
+    if (rationed.most < free.upperBound) ++sharper;
+    for (const std::span<const Worth> prices :
+         {std::span<const Worth>(), std::span<const Worth>(rationed.prices)}) {
+      const Listing listing =
+          lister.list({.worths = worths, .prices = prices, .floor = -1, .all = false, .enough = 1});
+      CHECK(std::max<Worth>(0, listing.most()) == best);
+      if (!listing.ways.empty())
+        CHECK(cost(listing.ways[0].pattern, board.problem, stock) ==
+              stock.cost - listing.ways[0].value + worths.of(listing.ways[0].units));
+    }
+  }
+  CHECK(tables > 200);
+  CHECK(sharper > 30);
 }

@@ -33,48 +33,6 @@ class Folder {
   std::filesystem::path path_;
 };
 
-/// Up to three boards, four kinds of blank, some of them for the same need and some worth two.
-Problem smallShop(Draw& draw) {
-  Problem problem = randomShop(draw, {{10, 6, 4}, 3, 1});
-  for (Stock& stock : problem.stock) {
-    stock.offcuts.bands.clear();
-    stock.cost = draw(0, 60);
-  }
-  for (std::size_t n = 0; n < problem.needs.size(); ++n) {
-    const Item& item = problem.items[n];
-    problem.needs[n] = {draw(1, 4), draw(5, 40) * item.length * item.width};
-  }
-  for (std::size_t i = 1; i < problem.items.size(); ++i) {
-    if (draw.oneIn(3)) problem.items[i].need = problem.items[i - 1].need;
-    if (draw.oneIn(4)) problem.items[i].supplies = 2;
-  }
-  return problem;
-}
-
-/// The same with recipes: what an item supplied it may now supply for one, by the piece or by
-/// width, sawn in two at a price; and a need may be met by itself or by either of two recipes.
-Problem shopWithRecipes(Draw& draw) {
-  Problem problem = smallShop(draw);
-  const int needs = static_cast<int>(problem.needs.size());
-  for (std::size_t i = 1; i < problem.items.size(); ++i) {
-    Item& item = problem.items[i];
-    if (draw.oneIn(3)) continue;
-    const Worth each = problem.needs[static_cast<std::size_t>(item.need)].shortage;
-    const int uses = draw(1, 6), made = draw(0, needs - 1);
-    problem.recipes.push_back(
-        {draw(0, 20), {{static_cast<int>(problem.needs.size()), uses}}, made});
-    item.need = static_cast<int>(problem.needs.size());
-    item.supplies = draw.oneIn(2) ? item.width : draw(1, 2);
-    item.extra = draw(0, 10);
-    problem.needs.push_back({0, draw.oneIn(2) ? each : each / uses});
-    if (draw.oneIn(4)) {  // a second kind of piece for the recipe
-      problem.recipes.back().uses.push_back({static_cast<int>(problem.needs.size()), 1});
-      problem.needs.push_back({0, each / 2});
-    }
-  }
-  return problem;
-}
-
 /// Solves `shops` shops and asks both programs about each.
 void compare(int shops, std::uint64_t first, Problem (*shop)(Draw&)) {
   const Folder folder;

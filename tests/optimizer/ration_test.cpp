@@ -18,7 +18,8 @@ Rationed rationed(const Problem& problem, const std::vector<Worth>& unit,
   const Stock& stock = problem.stock[0];
   Pricer pricer(problem, stock);
   const Best free = pricer.best(pricesAt(problem, unit), {.caps = Caps::drop});
-  return ration(pricer, problem, stock, free, {.unit = unit, .wanted = wanted, .prices = prices});
+  return ration(pricer, problem, stock, free,
+                {.worths = UnitWorths(unit, wanted), .prices = prices});
 }
 
 }  // namespace
@@ -78,7 +79,7 @@ TEST_CASE("no board is worth more than rationed, and never more than unrationed"
       // Any prices serve to list by: they change no result.
       const Lister lister(problem, pricer.lays());
       const Listing listing =
-          lister.list({.unit = unit, .wanted = wanted, .prices = found.prices, .floor = -1});
+          lister.list({.worths = UnitWorths(unit, wanted), .prices = found.prices, .floor = -1});
       const Worth listed = listing.ways.empty() ? 0 : listing.ways.front().value;
       CHECK(std::max<Worth>(0, listed) == best);
     }
