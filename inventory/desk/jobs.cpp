@@ -169,6 +169,58 @@ JobId copyJob(Book& book, JobId from, const Copying& copying, const Hand& hand) 
   return id;
 }
 
+namespace {
+
+/// Parts of which something is sawn stay as they are: their wood is accounted by them.
+void refuseChangingSawn(const Job& before, const Job& changed, const store::Snapshot& now) {
+  std::set<int> sawn;
+  for (const store::DoneCutting& done : now.doneCuttings(before.id))
+    for (const Piece& piece : done.cutting.pieces)
+      if (piece.kind == PieceKind::blank) sawn.insert(piece.line);
+  std::vector<Complaint> complaints;
+  for (const Part& part : before.parts) {
+    if (sawn.count(part.line) == 0) continue;
+    const auto kept = std::find_if(changed.parts.begin(), changed.parts.end(),
+                                   [&](const Part& p) { return p.line == part.line; });
+    if (kept != changed.parts.end() && *kept == part) continue;
+    complaints.push_back({"", part.name + " stays as it is: some of it is sawn", part.name,
+                          "a part of another name for more of it or for another size"});
+  }
+  if (!complaints.empty()) throw Refusal("part-sawn", std::move(complaints));
+}
+
+}  // namespace
+
+EntryId changeJob(Book& book, const Job& asked, const Hand& hand) {
+  const store::Snapshot snapshot = book.read();
+  const std::optional<Job> before = snapshot.job(asked.id);
+  if (!before)
+    throw Refusal("unknown-job", Complaint{"", "There is no such job", "", "a job's name"});
+  Job job = asked;
+  int last = 0;
+  for (const Part& part : before->parts) last = std::max(last, part.line);
+  for (Part& part : job.parts)
+    if (part.line == 0) part.line = ++last;
+  std::stable_sort(job.parts.begin(), job.parts.end(),
+                   [](const Part& a, const Part& b) { return a.line < b.line; });
+  job = addable(job, book.facts().unit);
+  if (job == *before) return {};
+  refuseChangingSawn(*before, job, snapshot);
+  return book.change({"job changed", job.id, job.name, {}}, hand,
+                     [&](store::Writer& writer) { writer.changeJob(job); });
+}
+
+void keepLines(std::vector<Part>& parts, const Job& before) {
+  std::set<int> taken;
+  for (Part& part : parts) {
+    const auto same = std::find_if(
+        before.parts.begin(), before.parts.end(),
+        [&](const Part& known) { return known.name == part.name && taken.count(known.line) == 0; });
+    part.line = same == before.parts.end() ? 0 : same->line;
+    if (part.line > 0) taken.insert(part.line);
+  }
+}
+
 bool dryEnough(const Board& board) {
   return board.readings.empty() || board.readings.back().state == MoistureState::ready;
 }

@@ -21,6 +21,15 @@ struct Copying {
 /// hours, amounts multiplied. Throws what addJob() throws, and Refusal for a size it has not.
 JobId copyJob(Book& book, JobId from, const Copying& copying, const Hand& hand);
 
+/// Gives a job other parts and sizes (id and version as read): a part of line 0 is new and gets the
+/// next, one whose line is gone is wanted no more. Its materials, hours, quotes and what is set
+/// aside stay, boards held for it stay held until the next plan; plans of what it asked before are
+/// its plans no more. None: nothing is different. Throws Refusal: what addJob() throws, and where a
+/// part changes of which something is sawn; Stale.
+EntryId changeJob(Book& book, const Job& changed, const Hand& hand);
+/// Gives parts read anew the lines of those of the same name, each line once.
+void keepLines(std::vector<Part>& parts, const Job& before);
+
 /// A board may be planned when its newest reading says so; one without a reading counts as ready.
 [[nodiscard]] bool dryEnough(const Board& board);
 

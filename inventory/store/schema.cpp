@@ -16,7 +16,7 @@ namespace flitch::store {
 
 namespace {
 
-constexpr int newestStep = 11;
+constexpr int newestStep = 12;
 
 std::string resource(const QString& name) {
   QFile file(QStringLiteral(":/store/steps/") + name);

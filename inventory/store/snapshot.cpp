@@ -197,19 +197,35 @@ std::optional<StoredPlan> Snapshot::plan(PlanId id) const {
   return readPlan(*database_, id);
 }
 
+namespace {
+
+/// Plans that stand and are of what the job asks now.
+std::vector<PlanId> standingPlans(Database& database, JobId job) {
+  std::vector<std::pair<PlanId, EntryId>> kept;
+  database.each(
+      "SELECT id, entry FROM plans WHERE job = ? AND withdrawn = 0 ORDER BY id",
+      [&](Row& row) {
+        const auto id = row.next<PlanId>();
+        kept.emplace_back(id, row.next<EntryId>());
+      },
+      job);
+  std::vector<PlanId> plans;
+  for (const auto& [id, entry] : kept)
+    if (asksAsAfter(database, job, entry)) plans.push_back(id);
+  return plans;
+}
+
+}  // namespace
+
 std::optional<StoredPlan> Snapshot::newestPlan(JobId job) const {
   const Transaction view(*database_, reading);
-  const auto id =
-      database_->maybe<PlanId>("SELECT max(id) FROM plans WHERE job = ? AND withdrawn = 0", job);
-  return id ? readPlan(*database_, *id) : std::nullopt;
+  const std::vector<PlanId> known = standingPlans(*database_, job);
+  return known.empty() ? std::nullopt : readPlan(*database_, known.back());
 }
 
 std::vector<PlanId> Snapshot::plans(JobId job) const {
-  std::vector<PlanId> plans;
-  database_->each(
-      "SELECT id FROM plans WHERE job = ? AND withdrawn = 0 ORDER BY id",
-      [&](Row& row) { plans.push_back(row.next<PlanId>()); }, job);
-  return plans;
+  const Transaction view(*database_, reading);
+  return standingPlans(*database_, job);
 }
 
 ShopProfile Snapshot::shop() const {

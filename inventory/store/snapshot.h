@@ -144,8 +144,9 @@ class Snapshot {
   [[nodiscard]] std::vector<Quote> quotes(JobId job) const;
 
   [[nodiscard]] std::optional<StoredPlan> plan(PlanId id) const;
+  /// Of those of what the job asks now.
   [[nodiscard]] std::optional<StoredPlan> newestPlan(JobId job) const;
-  [[nodiscard]] std::vector<PlanId> plans(JobId job) const;  ///< that stand, oldest first
+  [[nodiscard]] std::vector<PlanId> plans(JobId job) const;  ///< likewise, oldest first
 
   [[nodiscard]] ShopProfile shop() const;  ///< the newest profile
   [[nodiscard]] std::optional<ShopProfile> profile(ProfileId id) const;

@@ -4,6 +4,7 @@
 
 #include "inventory/store/board_rows.h"
 #include "inventory/store/change.h"
+#include "inventory/store/job_rows.h"
 #include "inventory/store/ledger_rows.h"
 
 namespace flitch::store {
@@ -148,7 +149,9 @@ class Undoing {
       if (version != reversed_ && version != inside_.entry) {
         refuse(reversed_, "it was changed in entry " + std::to_string(version.value), whatIs(edit));
       }
-      if (edit.before) {
+      if (edit.before && edit.record == "jobs") {
+        undoJob(edit);
+      } else if (edit.before) {
         undoBoard(edit);
       } else {
         withdraw(edit);
@@ -225,6 +228,18 @@ class Undoing {
     lay(*edit.before, fields);
     updateBoardRows(database(), fields, inside_.entry);
     inside_.note("boards", edit.id, edit.after, edit.before);
+  }
+
+  void undoJob(const Edit& edit) {
+    const JobId id{edit.id};
+    const auto plan = database().maybe<PlanId>(
+        "SELECT max(id) FROM plans WHERE job = ? AND withdrawn = 0 AND entry > ?", id, reversed_);
+    if (plan && *plan)
+      refuse(reversed_, "a plan was kept for the job", "plan " + std::to_string(plan->value));
+    Job job = readJobs(database(), id).at(0);
+    lay(*edit.before, job);
+    updateJobRows(database(), job, inside_.entry);
+    inside_.note("jobs", edit.id, edit.after, edit.before);
   }
 
   void withdraw(const Edit& edit) {

@@ -238,6 +238,15 @@ JobId Writer::addJob(const Job& job) {
   return added.id;
 }
 
+void Writer::changeJob(const Job& job) {
+  Database& database = inside_->database;
+  const std::vector<Job> found = readJobs(database, job.id);
+  if (found.empty()) throw std::logic_error("a change of a job that is not in the book");
+  if (found[0].version != job.version) throw Stale(job.name);
+  updateJobRows(database, job, inside_->entry);
+  inside_->note("jobs", job.id.value, asks(found[0]), asks(job));
+}
+
 ProfileId Writer::addProfile(const ShopProfile& shop) {
   const ProfileId id = insertProfile(inside_->database, shop, inside_->entry);
   inside_->note("profiles", id.value, std::nullopt, QJsonObject());

@@ -57,6 +57,9 @@ class Writer {
   void addCount(const BayCount& count);
 
   JobId addJob(const Job& job);  ///< throws Refusal when the name is taken
+  /// What the job asks for becomes what is given (id and version as read). Plans kept for what it
+  /// asked before are not its plans any more. Throws Stale when it changed since.
+  void changeJob(const Job& job);
   ProfileId addProfile(const ShopProfile& shop);
   /// One of the maker's own; a newer row of the same name takes the place of an older.
   void addSpecies(const Species& species);

@@ -46,6 +46,7 @@ TEST_CASE("every command answers --json with one versioned document and nothing 
       {"job estimate", "Shelf"},
       {"job quote", "Shelf --title 'A shelf'"},
       {"job buy", "Shelf"},
+      {"job change", "Shelf parts.csv"},
       {"job copy", "Shelf Shelves --times 2"},
       {"fit", "T0002-V"},
       {"tag", "--last --png tags"},

@@ -19,3 +19,4 @@ TEST_CASE("transcript: shorts for a bin, one line at the board, offcuts at zero"
 TEST_CASE("transcript: panels glued from staves") { play("glued"); }
 TEST_CASE("transcript: what a job costs, and what to buy for it") { play("price"); }
 TEST_CASE("transcript: parts that go together and wood set aside") { play("groups"); }
+TEST_CASE("transcript: a job that asks for something else") { play("change"); }

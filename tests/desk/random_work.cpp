@@ -21,19 +21,20 @@ namespace flitch::desk::sample {
 
 const std::vector<RandomWork::Verb>& RandomWork::verbs() {
   using Work = RandomWork;
-  static const std::vector<Verb> all{{"receive", 10, &Work::receive},
+  static const std::vector<Verb> all{{"receive", 9, &Work::receive},
                                      {"job", 4, &Work::addJob},
-                                     {"mark", 8, &Work::mark},
+                                     {"change", 2, &Work::changeJob},
+                                     {"mark", 5, &Work::mark},
                                      {"move", 5, &Work::move},
                                      {"plan", 10, &Work::plan},
                                      {"search", 3, &Work::search},
                                      {"saw", 10, &Work::saw},
-                                     {"otherwise", 6, &Work::sawOtherwise},
+                                     {"otherwise", 9, &Work::sawOtherwise},
                                      {"bin", 4, &Work::bin},
                                      {"spoil", 5, &Work::spoil},
                                      {"use by hand", 4, &Work::useByHand},
                                      {"count", 5, &Work::count},
-                                     {"retire", 4, &Work::retire},
+                                     {"retire", 3, &Work::retire},
                                      {"return", 4, &Work::sendBack},
                                      {"credit", 3, &Work::credit},
                                      {"new tag", 3, &Work::retag},
@@ -119,6 +120,28 @@ bool RandomWork::addJob() {
     job.parts.push_back(part);
   }
   desk::addJob(book_, job, hand_);
+  return true;
+}
+
+bool RandomWork::changeJob() {
+  const std::optional<Job> known = anyJob();
+  if (!known) return false;
+  Job job = *known;
+  Part& part = job.parts[static_cast<std::size_t>(below(static_cast<int>(job.parts.size())))];
+  switch (below(4)) {
+    case 0: part.copies = 1 + below(9); break;
+    case 1: part.length = Length::inches(12 + below(30)); break;
+    case 2:
+      if (job.parts.size() > 1) job.parts.pop_back();
+      break;
+    default: {
+      Part more = part;
+      more.line = 0;
+      more.name = "more " + std::to_string(below(100));
+      job.parts.push_back(more);
+    }
+  }
+  desk::changeJob(book_, job, hand_);
   return true;
 }
 

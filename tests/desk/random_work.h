@@ -28,6 +28,7 @@ class RandomWork {
 
   bool receive();
   bool addJob();
+  bool changeJob();
   bool mark();
   bool move();
   bool plan();

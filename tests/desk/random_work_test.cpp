@@ -237,9 +237,10 @@ TEST_CASE("whatever is done in whatever order, wood and money and marks hold") {
   for (const auto& [what, times] : done) counts += what + " " + std::to_string(times) + "\n";
   CAPTURE(counts);
   if (std::getenv("FLITCHBOOK_SEQUENCES") != nullptr) WARN(counts);
-  for (const char* verb : {"receive", "job", "mark", "move", "plan", "search", "saw", "otherwise",
-                           "bin", "spoil", "use by hand", "count", "retire", "return", "credit",
-                           "new tag", "keep back", "set", "undo"}) {
+  for (const char* verb :
+       {"receive", "job",       "change",  "mark",      "move",        "plan",  "search",
+        "saw",     "otherwise", "bin",     "spoil",     "use by hand", "count", "retire",
+        "return",  "credit",    "new tag", "keep back", "set",         "undo"}) {
     INFO(verb);
     CHECK(done[verb] >= 10);
   }

@@ -1,6 +1,7 @@
 #include <QApplication>
 #include <QClipboard>
 #include <QFile>
+#include <QLineEdit>
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <random>
@@ -551,5 +552,60 @@ TEST_CASE("From a pasted parts list to a printed quote") {
   REQUIRE(written.open(QIODevice::ReadOnly));
   CHECK(written.read(5) == "%PDF-");
   CHECK(d.book().quotes(job->id).size() == 1);
+  CHECK(d.window->session().book().check().empty());
+}
+
+TEST_CASE("A cell of the parts list typed over changes the job, which is planned again") {
+  Driven d;
+  planNow(d);
+  auto* parts = d.named<PartsView>("Parts of the job");
+  REQUIRE(parts != nullptr);
+  QSignalSpy said(&d.window->session(), &Session::said);
+  const auto typeOver = [&](int row, int column, const QString& text) {
+    parts->setFocus();
+    parts->setCurrentIndex(parts->model()->index(row, column));
+    d.key(Qt::Key_F2);
+    auto* field = qobject_cast<QLineEdit*>(QApplication::focusWidget());
+    REQUIRE(field != nullptr);
+    field->selectAll();
+    d.type(text);
+    d.key(Qt::Key_Return);
+    QTest::qWait(20);
+  };
+  const auto job = [&] { return d.book().job(jobOf(d)).value(); };
+  const Job before = job();
+  typeOver(0, PartsModel::count, "5 + 2");
+  CHECK(job().parts[0].copies == 5);
+  CHECK(job().parts[0].spares == 2);
+  CHECK_FALSE(d.book().newestPlan(before.id));
+  CHECK_FALSE(d.window->jobs().sheet());
+  typeOver(0, PartsModel::length, "30 1/4");
+  CHECK(job().parts[0].length == Length::sixtyFourths(30 * 64 + 16));
+  typeOver(0, PartsModel::width, "2 * 1 1/4");
+  CHECK(job().parts[0].width == Length::sixtyFourths(160));
+  typeOver(0, PartsModel::name, "long rail");
+  CHECK(job().parts[0].name == "long rail");
+  CHECK(job().parts[0].line == before.parts[0].line);
+
+  // What cannot be read is told, the job stays as it is; Esc changes nothing.
+  const Job then = job();
+  said.clear();
+  typeOver(0, PartsModel::count, "some");
+  REQUIRE_FALSE(said.isEmpty());
+  CHECK(said.back()[0].toString().contains("some"));
+  CHECK(said.back()[1].toBool());
+  parts->setCurrentIndex(parts->model()->index(0, PartsModel::count));
+  d.key(Qt::Key_F2);
+  d.type("9");
+  d.key(Qt::Key_Escape);
+  QTest::qWait(20);
+  CHECK(job() == then);
+
+  // A count of 0 takes the part out; undone one by one, the job and its plan are as they were.
+  typeOver(0, PartsModel::count, "0");
+  CHECK(job().parts.size() == before.parts.size() - 1);
+  for (int step = 0; step < 5; ++step) d.window->trigger(Act::undo);
+  CHECK(job().parts == before.parts);
+  CHECK(d.book().newestPlan(before.id));
   CHECK(d.window->session().book().check().empty());
 }

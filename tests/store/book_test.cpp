@@ -12,7 +12,7 @@ TEST_CASE("a new book tells its facts and holds nothing") {
   const BookFacts facts = book.facts();
   CHECK(facts.name == "Wendlehaven");
   CHECK(facts.unit == Unit::inches);
-  CHECK(facts.schema == 11);
+  CHECK(facts.schema == 12);
   CHECK(facts.madeAt == "2026-03-01T08:00:00.000Z");
   const Snapshot snapshot = book.read();
   CHECK(snapshot.rack().empty());

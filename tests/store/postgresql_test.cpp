@@ -96,7 +96,7 @@ TEST_CASE("PostgreSQL has the same tables and columns and refuses the same") {
   }
   const auto database = server.connect();
   runSteps(*database, steps(Engine::postgresql), "flitchbook test");
-  CHECK(schemaOf(*database) == 11);
+  CHECK(schemaOf(*database) == 12);
   runSteps(*database, steps(Engine::postgresql), "flitchbook test");
 
   const sample::Folder folder;

@@ -292,6 +292,37 @@ void liveSinceStep11(Book& book) {
   CHECK(book.read().setAside()[0].feet == Feet{60'000});
 }
 
+/// What no book had before step 12: a job that asks for something else, and that undone, and again.
+void liveSinceStep12(Book& book) {
+  Job chest = sample::jobNamed("Tool chest");
+  chest.sizes = {{"rail", "2 1/2", Length::sixtyFourths(160)}};
+  JobId id;
+  book.change({"job added", {}, "Tool chest", {}}, sample::hand(),
+              [&](Writer& writer) { id = writer.addJob(chest); });
+  const Job added = book.read().job(id).value();
+  Job changed = added;
+  changed.sizes[0].expression = "3";
+  changed.parts[0].copies += 2;
+  changed.parts[0].typed[1] = "rail";
+  changed.parts[0].group = "sides";
+  changed.parts[0].woodFrom = WoodFrom::oneLog;
+  changed.parts[0].species.push_back("walnut");
+  changed.parts.push_back(changed.parts[0]);
+  changed.parts.back().line = 9;
+  const auto change = [&] {
+    changed.version = book.read().job(id)->version;
+    book.change({"job changed", id, "Tool chest", {}}, sample::hand(),
+                [&](Writer& writer) { writer.changeJob(changed); });
+    CHECK(book.read().job(id)->parts == changed.parts);
+    CHECK(book.read().job(id)->sizes == changed.sizes);
+  };
+  change();
+  sample::undo(book, book.read().lastEntry());
+  CHECK(book.read().job(id)->parts == added.parts);
+  CHECK(book.read().job(id)->sizes == added.sizes);
+  change();
+}
+
 /// The life every saved book of a schema has had.
 void live(Book& book, int schema) {
   Board tagged = sample::everyField();
@@ -325,6 +356,7 @@ void live(Book& book, int schema) {
   if (schema >= 9) liveSinceStep9(book);
   if (schema >= 10) liveSinceStep10(book);
   if (schema >= 11) liveSinceStep11(book);
+  if (schema >= 12) liveSinceStep12(book);
 }
 
 /// Every row of every table but what tells of the clock and of the program's own settings.

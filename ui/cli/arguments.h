@@ -88,6 +88,11 @@ struct JobAdd {
   std::vector<std::string> sizes;  ///< `width=24`
   int times = 1;
 };
+/// Other parts for a job, or other named sizes.
+struct JobChange {
+  std::string name, parts;
+  std::vector<std::string> sizes;
+};
 /// A copy under another name: times so many, some sizes other.
 struct JobCopy {
   std::string from, name, customer;
@@ -296,10 +301,10 @@ struct Shop {
 
 using Command =
     std::variant<BookCreate, BookCheck, BookInfo, Receive, Mark, Rack, BoardWork, Return, Count,
-                 JobAdd, JobList, JobShow, JobAside, JobCopy, JobLines, JobEstimate, JobQuote,
-                 JobBuy, Price, Demands, Fit, Plan, Tag, Scan, Saw, Pull, WorkList, Ledger, Paper,
-                 Photos, Undo, Bins, WoodAir, WoodMove, WoodWeight, WoodMeasure, WoodReady,
-                 WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
+                 JobAdd, JobList, JobShow, JobAside, JobChange, JobCopy, JobLines, JobEstimate,
+                 JobQuote, JobBuy, Price, Demands, Fit, Plan, Tag, Scan, Saw, Pull, WorkList,
+                 Ledger, Paper, Photos, Undo, Bins, WoodAir, WoodMove, WoodWeight, WoodMeasure,
+                 WoodReady, WoodGrade, WoodSpecies, WoodSpeciesAdd, Shop>;
 
 struct Options {
   std::string book;  ///< empty for `scan` alone

@@ -33,6 +33,7 @@ struct Session {
 [[nodiscard]] Answer run(const JobList& command, const Session& session);
 [[nodiscard]] Answer run(const JobShow& command, const Session& session);
 [[nodiscard]] Answer run(const JobAside& command, const Session& session);
+[[nodiscard]] Answer run(const JobChange& command, const Session& session);
 [[nodiscard]] Answer run(const JobCopy& command, const Session& session);
 [[nodiscard]] Answer run(const Demands& command, const Session& session);
 [[nodiscard]] Answer run(const JobBuy& command, const Session& session);

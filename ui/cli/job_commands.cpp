@@ -190,10 +190,9 @@ void showSizes(const Job& job, Answer& answer) {
 }
 
 /// The job as the book has it now: its parts, its sizes, what looks wrong.
-void tellAdded(const store::Book& book, JobId id, Answer& answer) {
+void tellParts(const store::Book& book, JobId id, Answer& answer) {
   const store::Snapshot snapshot = book.read();
   const Job added = snapshot.job(id).value();
-  answer.say("Added " + added.name + ": " + counted(added.parts.size(), "part", "parts") + ".");
   answer.show("parts", partTable(added, snapshot.shop()));
   showSizes(added, answer);
   const std::vector<std::string> doubts =
@@ -202,6 +201,12 @@ void tellAdded(const store::Book& book, JobId id, Answer& answer) {
   for (const std::string& doubt : doubts) answer.say("Look again: " + doubt);
   answer.put("job", added.name);
   answer.put("id", id.value);
+}
+
+void tellAdded(const store::Book& book, JobId id, Answer& answer) {
+  const Job added = book.read().job(id).value();
+  answer.say("Added " + added.name + ": " + counted(added.parts.size(), "part", "parts") + ".");
+  tellParts(book, id, answer);
 }
 
 }  // namespace
@@ -242,6 +247,41 @@ Answer run(const JobAdd& command, const Session& session) {
     part.spares *= command.times;
   }
   tellAdded(book, desk::addJob(book, job, session.hand), answer);
+  return answer;
+}
+
+Answer run(const JobChange& command, const Session& session) {
+  store::Book book = session.toWrite();
+  Answer answer = answerOf(book);
+  const Job before = jobNamed(book.read(), command.name);
+  Job job = before;
+  for (const std::string& written : command.sizes) {
+    const NamedSize size = namedSize(written);
+    const auto known = std::find_if(job.sizes.begin(), job.sizes.end(),
+                                    [&](const NamedSize& s) { return s.name == size.name; });
+    if (known != job.sizes.end())
+      known->expression = size.expression;
+    else
+      job.sizes.push_back(size);
+  }
+  if (!command.parts.empty()) {
+    exchange::ReadingRules rules = desk::readingRules(book);
+    for (const NamedSize& size : job.sizes) rules.sizes.push_back(size.name);
+    exchange::Taken<Part> taken = exchange::readParts(exchange::readCsvFile(command.parts), rules);
+    for (const std::string& warning : taken.warnings) answer.warn(warning);
+    job.parts = std::move(taken.rows);
+    desk::keepLines(job.parts, before);
+  }
+  const bool planned = book.read().newestPlan(job.id).has_value();
+  const EntryId entry = desk::changeJob(book, job, session.hand);
+  if (!entry) {
+    answer.say("Nothing of " + job.name + " is different.");
+  } else {
+    answer.say("Changed " + job.name + " in entry " + std::to_string(entry.value) + "." +
+               (planned ? " Plan it again: its plan was made for what it asked before." : ""));
+  }
+  answer.put("entry", entry.value);
+  tellParts(book, job.id, answer);
   return answer;
 }
 

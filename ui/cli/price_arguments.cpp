@@ -29,6 +29,15 @@ void PriceArguments::addDemand(CLI::App& app, const AddCommand& add) {
 }
 
 void PriceArguments::addCopy(CLI::App& job, const AddCommand& add) {
+  CLI::App* change = add(job, "change", "Give a job other parts, or other named sizes",
+                         [this] { return change_; });
+  change->add_option("name", change_.name, "The job")->required()->type_name("JOB");
+  change
+      ->add_option("parts", change_.parts,
+                   "CSV file with all its parts; those of the same name keep their letter")
+      ->type_name("PARTS.csv");
+  change->add_option("--size", change_.sizes, "One of its named sizes comes to this: width=60")
+      ->type_name("NAME=SIZE");
   CLI::App* sub = add(job, "copy", "Add a copy of a job: times so many, with other sizes",
                       [this] { return copy_; });
   sub->add_option("from", copy_.from, "The job to copy")->required()->type_name("JOB");

@@ -3,9 +3,9 @@
 
 namespace flitch::cli {
 
-/// The arguments of `flitch price`, `demand` and `fit` and of `flitch job copy`, `buy`, `lines`,
-/// `estimate` and `quote`: a member for each, filled while CLI11 parses; they must stay where they
-/// are until then.
+/// The arguments of `flitch price`, `demand` and `fit` and of `flitch job change`, `copy`, `buy`,
+/// `lines`, `estimate` and `quote`: a member for each, filled while CLI11 parses; they must stay
+/// where they are until then.
 class PriceArguments {
  public:
   void addPrice(CLI::App& app, const AddCommand& add);
@@ -20,6 +20,7 @@ class PriceArguments {
 
   Price price_;
   Demands demands_;
+  JobChange change_;
   JobCopy copy_;
   JobBuy buy_;
   Fit fit_;

@@ -50,6 +50,8 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
     const QModelIndexList rows = parts_.selectionModel()->selectedRows();
     view_.setChosenLine(rows.isEmpty() ? 0 : model_.part(rows.front().row()).line);
   });
+  // Later than the view, which still has the field of the cell open.
+  connect(&model_, &PartsModel::typedOver, this, &JobsPlace::changePart, Qt::QueuedConnection);
   beside_.setModel(&besideModel_);
   beside_.setSortingEnabled(false);
   connect(&beside_, &SheetTable::left, this, [this] { parts_.setFocus(); });

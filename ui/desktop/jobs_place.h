@@ -83,6 +83,8 @@ class JobsPlace : public Place {
   void takeUp(const LaidByHand& laid);
   /// What the line says, told beside it.
   std::optional<LaidByHand> laidSaid();
+  /// A cell of the parts list was typed over; a count of 0 takes the part out. Trouble is said.
+  void changePart(int line, int column, const QString& text);
   /// Reads the clipboard and asks for the job's name; trouble is said.
   void pasteParts();
   void dropPasted();

@@ -94,6 +94,7 @@ QVariant PartsModel::data(const QModelIndex& index, int role) const {
   if (!index.isValid()) return {};
   const Part& p = part(index.row());
   if (role == Qt::TextAlignmentRole) return headerData(index.column(), Qt::Horizontal, role);
+  if (role == Qt::EditRole) return asTyped(p, index.column());
   if (role == Qt::AccessibleTextRole || role == Qt::ToolTipRole) {
     if (index.column() == asks) return asksText(p);
     if (index.column() != name && role == Qt::ToolTipRole) return blankText(index.row());
@@ -118,6 +119,38 @@ QVariant PartsModel::data(const QModelIndex& index, int role) const {
     case thick: return shortText(p.thickness, unit_);
     default: return {};
   }
+}
+
+QString PartsModel::asTyped(const Part& part, int column) const {
+  if (column >= length && column <= thick) {
+    const std::string& typed = part.typed[static_cast<std::size_t>(column - length)];
+    if (!typed.empty()) return q(typed);
+  }
+  switch (column) {
+    case name: return q(part.name);
+    case count:
+      return part.spares > 0 ? QString("%1 + %2").arg(part.copies).arg(part.spares)
+                             : QString::number(part.copies);
+    case length: return q(lengthText(part.length, unit_));
+    case width: return q(lengthText(part.width, unit_));
+    case thick: return q(lengthText(part.thickness, unit_));
+    default: return {};
+  }
+}
+
+Qt::ItemFlags PartsModel::flags(const QModelIndex& index) const {
+  const Qt::ItemFlags plain = QAbstractTableModel::flags(index);
+  const bool typed = index.column() >= name && index.column() <= thick;
+  return typed ? plain | Qt::ItemIsEditable : plain;
+}
+
+bool PartsModel::setData(const QModelIndex& index, const QVariant& value, int role) {
+  if (role != Qt::EditRole || !index.isValid()) return false;
+  const QString text = value.toString().trimmed();
+  const Part& typed = part(index.row());
+  if (text == asTyped(typed, index.column())) return false;
+  emit typedOver(typed.line, index.column(), text);
+  return true;
 }
 
 QVariant PartsModel::headerData(int section, Qt::Orientation orientation, int role) const {

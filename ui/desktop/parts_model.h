@@ -11,7 +11,8 @@
 
 namespace flitch::desktop {
 
-/// The parts of a job: letter, name, count with spares, sizes, what they ask.
+/// The parts of a job: letter, name, count with spares, sizes, what they ask. Name, count and sizes
+/// may be typed over; what is typed is only told, the book keeps the parts.
 class PartsModel : public QAbstractTableModel {
   Q_OBJECT
  public:
@@ -39,8 +40,16 @@ class PartsModel : public QAbstractTableModel {
   [[nodiscard]] QVariant data(const QModelIndex& index, int role) const override;
   [[nodiscard]] QVariant headerData(int section, Qt::Orientation orientation,
                                     int role) const override;
+  [[nodiscard]] Qt::ItemFlags flags(const QModelIndex& index) const override;
+  bool setData(const QModelIndex& index, const QVariant& value, int role) override;
+
+ signals:
+  void typedOver(int line, int column, const QString& text);
 
  private:
+  /// As a cell is typed: arithmetic where the size is that.
+  [[nodiscard]] QString asTyped(const Part& part, int column) const;
+
   Unit unit_;
   std::vector<Part> parts_;
   std::vector<std::optional<Blank>> blanks_;

@@ -2,6 +2,7 @@
 
 #include <QHeaderView>
 #include <QKeyEvent>
+#include <QLineEdit>
 #include <QPainter>
 #include <QStyledItemDelegate>
 
@@ -16,6 +17,43 @@ class PartCell : public QStyledItemDelegate {
  public:
   PartCell(const Look& look, const PartsView* view)
       : QStyledItemDelegate(nullptr), look_(look), view_(view) {}
+
+  QWidget* createEditor(QWidget* viewport, const QStyleOptionViewItem&,
+                        const QModelIndex& index) const override {
+    const QString head =
+        index.model()->headerData(index.column(), Qt::Horizontal, Qt::DisplayRole).toString();
+    auto* field = new QLineEdit(viewport);
+    field->setAccessibleName(head + " of " +
+                             index.siblingAtColumn(PartsModel::name).data().toString());
+    field->setFont(typeface(13));
+    if (index.column() != PartsModel::name) field->setAlignment(Qt::AlignRight);
+    const Colours& c = look_.colours();
+    QPalette own = field->palette();
+    own.setColor(QPalette::Base, c.field);
+    own.setColor(QPalette::Text, c.ink);
+    own.setColor(QPalette::Highlight, c.blue);
+    own.setColor(QPalette::HighlightedText, c.sheet);
+    field->setPalette(own);
+    return field;
+  }
+  void setEditorData(QWidget* editor, const QModelIndex& index) const override {
+    auto* field = static_cast<QLineEdit*>(editor);
+    field->setText(index.data(Qt::EditRole).toString());
+    field->selectAll();
+  }
+  void setModelData(QWidget* editor, QAbstractItemModel* model,
+                    const QModelIndex& index) const override {
+    model->setData(index, static_cast<QLineEdit*>(editor)->text(), Qt::EditRole);
+  }
+  /// Over the first line; of a size, which may be arithmetic, over the cell before it too.
+  void updateEditorGeometry(QWidget* editor, const QStyleOptionViewItem& option,
+                            const QModelIndex& index) const override {
+    QRect box(option.rect.left(), option.rect.top() + 1, option.rect.width(), 24);
+    if (index.column() >= PartsModel::length) {
+      box.setLeft(view_->columnViewportPosition(index.column() - 1));
+    }
+    editor->setGeometry(box);
+  }
 
   void paint(QPainter* painter, const QStyleOptionViewItem& option,
              const QModelIndex& index) const override {
@@ -131,6 +169,7 @@ PartsView::PartsView(const Look& look, QWidget* parent) : QTableView(parent), lo
   auto* cells = new PartCell(look, this);
   cells->setParent(this);
   setItemDelegate(cells);
+  setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed);
   connect(&look_, &Look::changed, this, [this] { viewport()->update(); });
 }
 

@@ -1,0 +1,1 @@
+-- Step 12 needs no triggers: jobs and parts may be written anew.
