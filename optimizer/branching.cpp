@@ -10,6 +10,7 @@
 
 #include "optimizer/index.h"
 #include "optimizer/pivot_halt.h"
+#include "optimizer/strong_branching.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
@@ -21,11 +22,9 @@ constexpr int mostCutRounds = 6;
 constexpr std::size_t cutsAtOnce = 6, mostCuts = 40;
 constexpr std::uint64_t mostWorkOfUnits = 200000;
 constexpr std::int64_t mostInTable = 30;  ///< units of a need that is rounded
-constexpr std::size_t mostTried = 8;      ///< branches of a node that are tried
-constexpr int pivotsTried = 60;
-constexpr Worth dear = Worth{1} << 55;  ///< no multiplier of a row is taken higher
-constexpr std::size_t mostKept = 4;     ///< pricings of a board that are remembered
-constexpr std::size_t share = 4;        ///< boards asked at a time
+constexpr Worth dear = Worth{1} << 55;    ///< no multiplier of a row is taken higher
+constexpr std::size_t mostKept = 4;       ///< pricings of a board that are remembered
+constexpr std::size_t share = 4;          ///< boards asked at a time
 
 }  // namespace
 
@@ -744,33 +743,15 @@ class Branching::Tree {
       leaves_.push_back(node);
       return true;
     }
-    const double from = model_.objectiveValue(), all = static_cast<double>(cheapest_);
-    const int pivots = model_.maximumIterations();
-    const auto entries = static_cast<std::size_t>(model_.numberRows() + model_.numberColumns());
-    const std::vector<unsigned char> basis(model_.statusArray(), model_.statusArray() + entries);
-    Branch best = found.front().branch;
-    double bestScore = -1;
-    for (std::size_t f = 0; f < std::min(found.size(), mostTried) && !halt.now(); ++f) {
-      double gain[2];
-      for (const bool upper : {false, true}) {
-        restrictTo(*node);
-        Branch side = found[f].branch;
-        side.upper = upper;
-        narrowTo(side);
-        apply();
-        model_.setMaximumIterations(pivotsTried);
-        model_.dual();
-        work_ += 100 * static_cast<std::uint64_t>(std::max(0, model_.numberIterations())) + 300;
-        const double to = model_.status() == 1 ? all : std::min(all, model_.objectiveValue());
-        gain[upper ? 1 : 0] = std::max(to - from, 1.0);
-        std::copy(basis.begin(), basis.end(), model_.statusArray());
-      }
-      const double score = gain[0] * gain[1];
-      if (score <= bestScore) continue;
-      bestScore = score;
-      best = found[f].branch;
-    }
-    model_.setMaximumIterations(pivots);
+    const auto side = [&](std::size_t place, bool upper) {
+      restrictTo(*node);
+      Branch branch = found[place].branch;
+      branch.upper = upper;
+      narrowTo(branch);
+      apply();
+    };
+    const Branch best =
+        found[strongest(model_, found.size(), cheapest_, side, halt, work_).place].branch;
     for (const bool upper : {false, true}) {
       auto child = std::make_shared<Node>();
       child->bound = node->bound;

@@ -11,6 +11,7 @@
 #include "optimizer/index.h"
 #include "optimizer/pivot_halt.h"
 #include "optimizer/rounding.h"
+#include "optimizer/strong_branching.h"
 #include "optimizer/wide.h"
 
 namespace flitch::optimizer {
@@ -18,9 +19,7 @@ namespace {
 
 constexpr int fraction = 16;           ///< bits of a multiplier behind the point
 constexpr std::size_t mostGroups = 8;  ///< of boards that supply the same needs
-constexpr std::size_t mostTried = 8;   ///< branches of a node that are tried
-constexpr int pivotsTried = 40;
-constexpr int cutRounds = 8;  ///< at the root
+constexpr int cutRounds = 8;           ///< at the root
 constexpr std::size_t cutsAtOnce = 10;
 
 /// One step down the tree.
@@ -466,43 +465,19 @@ class Tree {
                           static_cast<double>(opened_[g].high));
   }
 
-  /// The branch whose worse side raises the programme's cost most, and the other side too: each
-  /// of the most promising is tried for some pivots (strong branching: Applegate, Bixby, Chvatal
-  /// and Cook 1995).
-  /// `upper` of what comes back: the cheaper side.
-  Branch strongest(const NodeAt& node, const std::vector<Candidate>& found) {
-    const double from = model_.objectiveValue(), all = static_cast<double>(cheapest_);
-    const int pivots = model_.maximumIterations();
-    const std::size_t entries =
-        static_cast<std::size_t>(model_.numberRows() + model_.numberColumns());
-    const std::vector<unsigned char> basis(model_.statusArray(), model_.statusArray() + entries);
-    Branch best = found.front().branch;
-    best.upper = true;
-    double bestScore = -1;
-    for (std::size_t f = 0; f < std::min(found.size(), mostTried) && !halt_.now(); ++f) {
-      double gain[2];
-      for (const bool upper : {false, true}) {
-        restrictTo(*node);
-        Branch side = found[f].branch;
-        side.upper = upper;
-        narrowTo(side);
-        apply();
-        model_.setMaximumIterations(pivotsTried);
-        model_.dual();
-        work_ += 100 * static_cast<std::uint64_t>(std::max(0, model_.numberIterations())) + 300;
-        const bool ended = model_.status() == 1;  // no plan there
-        const double to = ended ? all : std::min(all, model_.objectiveValue());
-        gain[upper ? 1 : 0] = std::max(to - from, 1.0);
-        std::copy(basis.begin(), basis.end(), model_.statusArray());
-      }
-      const double score = gain[0] * gain[1];
-      if (score <= bestScore) continue;
-      bestScore = score;
-      best = found[f].branch;
-      best.upper = gain[1] <= gain[0];
-    }
-    model_.setMaximumIterations(pivots);
-    return best;
+  /// The most telling of these branches; `upper`: its cheaper side.
+  Branch choose(const NodeAt& node, const std::vector<Candidate>& found) {
+    const auto side = [&](std::size_t place, bool upper) {
+      restrictTo(*node);
+      Branch branch = found[place].branch;
+      branch.upper = upper;
+      narrowTo(branch);
+      apply();
+    };
+    const Strongest best = strongest(model_, found.size(), cheapest_, side, halt_, work_);
+    Branch branch = found[best.place].branch;
+    branch.upper = best.upperCheaper;
+    return branch;
   }
 
   [[nodiscard]] Branch oneMore(std::size_t column) const {
@@ -516,7 +491,7 @@ class Tree {
   NodeAt split(const NodeAt& node, const std::vector<double>& x) {
     const std::vector<Candidate> found = candidates(x);
     Branch best;
-    if (!found.empty()) best = strongest(node, found);
+    if (!found.empty()) best = choose(node, found);
     if (found.empty()) {
       // Whole already, but for what rounding left open: take the columns one by one.
       for (std::size_t c = 0; c < x.size() && best.column == Branch::none; ++c)
