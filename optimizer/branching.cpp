@@ -8,6 +8,7 @@
 #include <optional>
 #include <set>
 
+#include "optimizer/board_groups.h"
 #include "optimizer/index.h"
 #include "optimizer/pivot_halt.h"
 #include "optimizer/strong_branching.h"
@@ -16,7 +17,6 @@
 namespace flitch::optimizer {
 namespace {
 
-constexpr std::size_t mostGroups = 8;  ///< of boards that supply the same needs
 constexpr int mostRounds = 4, mostRoundsOfRoot = 30;
 constexpr int mostCutRounds = 6;
 constexpr std::size_t cutsAtOnce = 6, mostCuts = 40;
@@ -75,19 +75,22 @@ class Branching::Tree {
 
  public:
   Tree(const Problem& problem, const Multipliers& root)
-      : problem_(problem), wanted_(wanted(problem)), kept_(problem.stock.size()) {
+      : problem_(problem),
+        wanted_(wanted(problem)),
+        groups_(problem, pointers(root.master().columns())),
+        kept_(problem.stock.size()) {
     limits_.resize(problem.stock.size());
     columns_ = &root.master().columns();
-    findGroups(root.master().columns());
     for (std::size_t s = 0; s < problem.stock.size(); ++s)
       rations_.emplace_back(root.rations(static_cast<int>(s)).begin(),
                             root.rations(static_cast<int>(s)).end());
     load();
     auto point = std::make_shared<Point>();
     point->prices.unit = root.best();
-    point->opening.assign(groups_.size(), 0);
+    point->opening.assign(groups_.stocks.size(), 0);
     point->z = root.worth();
-    for (std::size_t s = 0; s < kept_.size(); ++s) remember(s, point->prices, point->z[s]);
+    const auto worths = std::make_shared<const UnitWorths>(worthsAt(point->prices));
+    for (std::size_t s = 0; s < kept_.size(); ++s) remember(s, worths, point->z[s]);
     auto node = std::make_shared<Node>();
     node->bound = root.bound();
     node->best = std::move(point);
@@ -122,28 +125,13 @@ class Branching::Tree {
   }
 
  private:
-  // ---- the programme ---------------------------------------------------------------------------
-
-  /// All boards, and those that supply the same needs.
-  void findGroups(const std::vector<Column>& columns) {
-    std::map<std::vector<char>, std::vector<std::size_t>> alike;
-    std::vector<std::vector<char>> supplies(problem_.stock.size(),
-                                            std::vector<char>(problem_.needs.size(), 0));
-    for (const Column& column : columns)
-      for (std::size_t n = 0; n < problem_.needs.size(); ++n)
-        if (column.units[n] > 0) supplies[index(column.stock)][n] = 1;
-    std::vector<std::size_t> all;
-    for (std::size_t s = 0; s < supplies.size(); ++s) {
-      alike[supplies[s]].push_back(s);
-      all.push_back(s);
-    }
-    groups_.push_back(std::move(all));
-    if (alike.size() > 1 && alike.size() <= mostGroups)
-      for (auto& [same, stocks] : alike) groups_.push_back(std::move(stocks));
-    groupsOf_.resize(problem_.stock.size());
-    for (std::size_t g = 0; g < groups_.size(); ++g)
-      for (const std::size_t s : groups_[g]) groupsOf_[s].push_back(g);
+  static std::vector<const Column*> pointers(const std::vector<Column>& columns) {
+    std::vector<const Column*> all;
+    for (const Column& column : columns) all.push_back(&column);
+    return all;
   }
+
+  // ---- the programme ---------------------------------------------------------------------------
 
   [[nodiscard]] int stockRow(std::size_t s) const {
     return static_cast<int>(problem_.needs.size() + s);
@@ -151,7 +139,7 @@ class Branching::Tree {
   [[nodiscard]] int groupRow(std::size_t g) const {
     return static_cast<int>(problem_.needs.size() + problem_.stock.size() + g);
   }
-  [[nodiscard]] int roundedRow(std::size_t q) const { return groupRow(groups_.size() + q); }
+  [[nodiscard]] int roundedRow(std::size_t q) const { return groupRow(groups_.stocks.size() + q); }
   [[nodiscard]] int recipeColumn(std::size_t r) const {
     return static_cast<int>(problem_.needs.size() + problem_.stock.size() + r);
   }
@@ -173,7 +161,7 @@ class Branching::Tree {
       model_.addRow(0, nullptr, nullptr, stock.least, stock.copies);
       stockRange_.push_back({stock.least, stock.copies});
     }
-    for (const std::vector<std::size_t>& group : groups_) {
+    for (const std::vector<std::size_t>& group : groups_.stocks) {
       std::int64_t most = 0;
       for (const std::size_t s : group) most += problem_.stock[s].copies;
       groupRange_.push_back({0, most});
@@ -183,7 +171,7 @@ class Branching::Tree {
       addColumn({static_cast<int>(n)}, {1}, static_cast<double>(problem_.needs[n].shortage));
     for (std::size_t s = 0; s < problem_.stock.size(); ++s) {
       std::vector<int> rows{stockRow(s)};
-      for (const std::size_t g : groupsOf_[s]) rows.push_back(groupRow(g));
+      for (const std::size_t g : groups_.of[s]) rows.push_back(groupRow(g));
       addColumn(rows, std::vector<double>(rows.size(), 1),
                 static_cast<double>(problem_.stock[s].cost));
     }
@@ -212,7 +200,7 @@ class Branching::Tree {
       for (std::size_t n = 0; n < column.units.size(); ++n)
         put(static_cast<int>(n), column.units[n]);
       put(stockRow(index(column.stock)), 1);
-      for (const std::size_t g : groupsOf_[index(column.stock)]) put(groupRow(g), 1);
+      for (const std::size_t g : groups_.of[index(column.stock)]) put(groupRow(g), 1);
       for (std::size_t q = 0; q < rounded_.size(); ++q)
         put(roundedRow(q), rounded_[q].factor(column.units[rounded_[q].need]));
       addColumn(rows, values, static_cast<double>(column.cost));
@@ -230,8 +218,7 @@ class Branching::Tree {
 
   /// Adds the rounded rows that the programme's optimum breaks most. False: none.
   bool separate(const std::vector<Column>& columns) {
-    std::vector<const Column*> all;
-    for (const Column& column : columns) all.push_back(&column);
+    const std::vector<const Column*> all = pointers(columns);
     const double* x = model_.getColSolution();
     const Shares shares{{x + columnOf(0), taken_},
                         {x, problem_.needs.size()},
@@ -304,15 +291,16 @@ class Branching::Tree {
   }
   /// Whether no plan opens as many boards of each stock and group as the node says.
   [[nodiscard]] bool contradictory() const {
+    for (const Range& copies : stocks_)
+      if (copies.low > copies.high) return true;
     Range all{0, 0};
-    for (std::size_t g = groups_.size(); g-- > 0;) {
+    for (std::size_t g = groups_.stocks.size(); g-- > 0;) {
       Range own{0, 0};
-      for (const std::size_t s : groups_[g]) {
-        if (stocks_[s].low > stocks_[s].high) return true;
+      for (const std::size_t s : groups_.stocks[g]) {
         own = {own.low + stocks_[s].low, own.high + stocks_[s].high};
       }
       // The first group holds all, the others, if any, each board once.
-      if (g == 0 && groups_.size() > 1) own = all;
+      if (g == 0 && groups_.stocks.size() > 1) own = all;
       own = {std::max(own.low, opened_[g].low), std::min(own.high, opened_[g].high)};
       if (own.low > own.high) return true;
       all = {all.low + own.low, all.high + own.high};
@@ -353,21 +341,23 @@ class Branching::Tree {
     work_ += 100 * static_cast<std::uint64_t>(std::max(0, model_.numberIterations())) + 1000;
   }
 
+  /// The programme's multiplier of a row, rounded down.
+  [[nodiscard]] Worth whole(int row) const {
+    constexpr auto most = static_cast<double>(dear);
+    const double price = model_.getRowPrice()[row];
+    return static_cast<Worth>(
+        std::floor(std::isfinite(price) ? std::clamp(price, -most, most) : 0.0));
+  }
   /// The programme's own multipliers, as far as they may be taken.
   [[nodiscard]] Point duals() const {
-    const double* price = model_.getRowPrice();
-    const auto whole = [&](int row) {
-      constexpr auto most = static_cast<double>(dear);
-      return static_cast<Worth>(
-          std::floor(std::isfinite(price[row]) ? std::clamp(price[row], -most, most) : 0.0));
-    };
     Point point;
     for (std::size_t n = 0; n < problem_.needs.size(); ++n)
       point.prices.unit.push_back(whole(static_cast<int>(n)));
     for (std::size_t q = 0; q < rounded_.size(); ++q)
       point.prices.rounded.push_back(whole(roundedRow(q)));
     clip(point.prices);
-    for (std::size_t g = 0; g < groups_.size(); ++g) point.opening.push_back(whole(groupRow(g)));
+    for (std::size_t g = 0; g < groups_.stocks.size(); ++g)
+      point.opening.push_back(whole(groupRow(g)));
     return point;
   }
   /// What is missing must not pay: multipliers of a need and its rounded rows keep to its shortage.
@@ -429,25 +419,26 @@ class Branching::Tree {
   }
   [[nodiscard]] Worth earned(const Point& point, std::size_t s) const {
     Worth sum = 0;
-    for (const std::size_t g : groupsOf_[s]) sum += point.opening[g];
+    for (const std::size_t g : groups_.of[s]) sum += point.opening[g];
     return sum;
   }
 
   // ---- what boards are worth -------------------------------------------------------------------
 
-  void remember(std::size_t s, const Prices& prices, Worth most) {
+  using Worths = std::shared_ptr<const UnitWorths>;  ///< of all boards asked at some multipliers
+  void remember(std::size_t s, const Worths& worths, Worth most) {
     std::vector<Told>& known = kept_[s];
     if (known.size() == mostKept) known.erase(known.begin() + 1);  // the root's stays
-    known.push_back({prices, most});
+    known.push_back({worths, most});
   }
   /// What older pricings say of it.
-  [[nodiscard]] Worth carried(std::size_t s, const Prices& prices, const UnitWorths& worths) const {
+  [[nodiscard]] Worth carried(std::size_t s, const UnitWorths& worths) const {
     Worth least = std::numeric_limits<Worth>::max() / 4;
     for (const Told& known : kept_[s]) {
-      const UnitWorths before = worthsAt(known.prices);
+      const UnitWorths& before = *known.worths;
       std::vector<Worth> each;  // most that a unit can have risen
       for (std::size_t n = 0; n < wanted_.size(); ++n) {
-        Worth rise = prices.unit[n] - known.prices.unit[n];
+        Worth rise = worths.steepest(n) - before.steepest(n);
         if (worths.isTable(n) || before.isTable(n)) {
           rise = 0;
           for (std::int64_t u = 1; u <= wanted_[n]; ++u)
@@ -488,16 +479,15 @@ class Branching::Tree {
   /// something new.
   std::size_t ask(Point& point, Multipliers& known, Pricers& pricers, const Halt& halt,
                   Worth trifle, Filling& spent) {
-    const UnitWorths worths = worthsAt(point.prices);
-    const auto prices = pricesAt(problem_, worths.steepest());
+    const auto worths = std::make_shared<const UnitWorths>(worthsAt(point.prices));
+    const auto prices = pricesAt(problem_, worths->steepest());
     std::vector<Worth> costs;
     point.z.resize(problem_.stock.size());
     for (std::size_t s = 0; s < problem_.stock.size(); ++s) {
       costs.push_back(problem_.stock[s].cost - earned(point, s));
-      point.z[s] = carried(s, point.prices, worths);
+      point.z[s] = carried(s, *worths);
     }
     work_ += 50 * problem_.stock.size() * problem_.items.size();
-    const double* price = model_.getRowPrice();
     struct Open {
       std::size_t stock;
       Worth floor, promise;
@@ -508,9 +498,8 @@ class Branching::Tree {
       if (stocks_[s].high == 0) continue;
       Worth floor = costs[s] - std::abs(costs[s]) / 20;
       if (stocks_[s].low > 0)
-        floor = std::min(floor, static_cast<Worth>(static_cast<double>(costs[s]) -
-                                                   std::max(0.0, price[stockRow(s)])) -
-                                    std::abs(costs[s]) / 50);
+        floor = std::min(
+            floor, costs[s] - std::max<Worth>(0, whole(stockRow(s))) - std::abs(costs[s]) / 50);
       const Worth promise = stocks_[s].low > 0 ? point.z[s] - floor : point.z[s] - costs[s];
       if (promise <= 0) continue;
       order.push_back({s, std::max<Worth>(0, floor), promise});
@@ -524,20 +513,20 @@ class Branching::Tree {
       pricers.crew().each(answers.size(), [&](std::size_t a) {
         const Open& open = order[from + a];
         const std::size_t s = open.stock;
-        UnitWorths own = worths;
+        UnitWorths own = *worths;
         Filling counting;
         for (std::size_t n = 0; n < own.needs(); ++n)
           if (own.isTable(n)) own.limit(n, mostUnits(n, s, pricers, halt, counting));
         // What must be supplied earns more than all else, and is taken off again.
         Worth bonus = 0;
         for (const Supplied& limit : limits_[s]) {
-          const bool counts = limit.units.low > 0 && point.z[s] < dear;
-          const Worth more = counts ? std::max<Worth>(0, point.z[s]) + 1 : 0;
+          own.limit(limit.need, limit.units.high);
+          if (limit.units.low == 0 || point.z[s] >= dear) continue;
+          const Worth more = std::max<Worth>(0, point.z[s]) + 1;
           std::vector<Worth> table;
           for (std::int64_t u = 0; u <= limit.units.high; ++u)
             table.push_back(own.of(limit.need, u) + (u >= limit.units.low ? more : 0));
-          if (counts) own.setTable(limit.need, std::move(table));
-          own.limit(limit.need, limit.units.high);
+          own.setTable(limit.need, std::move(table));
           bonus += more;
         }
         const bool free = limits_[s].empty();
@@ -565,7 +554,7 @@ class Branching::Tree {
           rations_[open.stock] = std::move(answers[a].rations);
         if (answers[a].most >= point.z[open.stock]) continue;
         point.z[open.stock] = answers[a].most;
-        if (free) remember(open.stock, point.prices, answers[a].most);
+        if (free) remember(open.stock, worths, answers[a].most);
       }
     }
     return fresh;
@@ -582,7 +571,7 @@ class Branching::Tree {
         made.prices.unit.push_back(down(a.prices.unit[n], b.prices.unit[n]));
       for (std::size_t q = 0; q < rounded_.size(); ++q)
         made.prices.rounded.push_back(down(a.prices.rounded[q], b.prices.rounded[q]));
-      for (std::size_t g = 0; g < groups_.size(); ++g)
+      for (std::size_t g = 0; g < groups_.stocks.size(); ++g)
         made.opening.push_back(down(a.opening[g], b.opening[g]));
       for (std::size_t s = 0; s < a.z.size(); ++s)
         made.z.push_back(
@@ -661,7 +650,8 @@ class Branching::Tree {
           mix(point.prices.unit[n], best.prices.unit[n]);
         for (std::size_t q = 0; q < rounded_.size(); ++q)
           mix(point.prices.rounded[q], best.prices.rounded[q]);
-        for (std::size_t g = 0; g < groups_.size(); ++g) mix(point.opening[g], best.opening[g]);
+        for (std::size_t g = 0; g < groups_.stocks.size(); ++g)
+          mix(point.opening[g], best.opening[g]);
       }
       const std::size_t fresh =
           ask(point, known, pricers, halt, static_cast<Worth>(open / 200), spent);
@@ -715,13 +705,14 @@ class Branching::Tree {
         }
       }
     }
-    for (std::size_t g = 0; g < groups_.size(); ++g) {
+    for (std::size_t g = 0; g < groups_.stocks.size(); ++g) {
       double boards = 0, weight = 0;
-      for (const std::size_t s : groups_[g]) {
+      for (const std::size_t s : groups_.stocks[g]) {
         boards += opened[s];
         weight += static_cast<double>(problem_.stock[s].cost);
       }
-      consider(Counted::group, g, boards, 4 * weight / static_cast<double>(groups_[g].size()) + 1);
+      consider(Counted::group, g, boards,
+               4 * weight / static_cast<double>(groups_.stocks[g].size()) + 1);
     }
     for (std::size_t r = 0; r < made_.size(); ++r)
       consider(Counted::recipe, r, x[recipeColumn(r)],
@@ -766,7 +757,7 @@ class Branching::Tree {
   }
 
   struct Told {
-    Prices prices;
+    Worths worths;
     Worth most;
   };
   struct Supplied {
@@ -776,7 +767,7 @@ class Branching::Tree {
 
   const Problem& problem_;
   std::vector<std::int64_t> wanted_;
-  std::vector<std::vector<std::size_t>> groups_, groupsOf_;   ///< stocks of a group, groups of one
+  BoardGroups groups_;
   std::vector<Range> stockRange_, groupRange_, recipeRange_;  ///< at the root
   std::vector<Range> stocks_, opened_, made_;                 ///< in the node at hand
   std::vector<std::vector<Supplied>> limits_;                 ///< likewise, by stock

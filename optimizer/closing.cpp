@@ -4,10 +4,10 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <map>
 #include <memory>
 #include <queue>
 
+#include "optimizer/board_groups.h"
 #include "optimizer/index.h"
 #include "optimizer/pivot_halt.h"
 #include "optimizer/rounding.h"
@@ -17,9 +17,8 @@
 namespace flitch::optimizer {
 namespace {
 
-constexpr int fraction = 16;           ///< bits of a multiplier behind the point
-constexpr std::size_t mostGroups = 8;  ///< of boards that supply the same needs
-constexpr int cutRounds = 8;           ///< at the root
+constexpr int fraction = 16;  ///< bits of a multiplier behind the point
+constexpr int cutRounds = 8;  ///< at the root
 constexpr std::size_t cutsAtOnce = 10;
 
 /// One step down the tree.
@@ -54,13 +53,16 @@ class Tree {
  public:
   Tree(const Problem& problem, const std::vector<const Column*>& columns, const Closing& closing,
        const Halt& halt)
-      : problem_(problem), columns_(columns), most_(closing.nodes), halt_(halt) {
+      : problem_(problem),
+        columns_(columns),
+        most_(closing.nodes),
+        halt_(halt),
+        groups_(problem, columns) {
     closed_.bound = closing.below;
     cheapest_ = closing.below;
     byStock_.resize(problem.stock.size());
     for (std::size_t c = 0; c < columns_.size(); ++c)
       byStock_[index(columns_[c]->stock)].push_back(c);
-    findGroups();
     load();
   }
 
@@ -82,29 +84,8 @@ class Tree {
   }
 
  private:
-  /// All boards, and those that can supply the same needs: how many are opened is a whole number
-  /// too, and says much where some parts need boards that others do without.
-  void findGroups() {
-    std::map<std::vector<char>, std::vector<std::size_t>> alike;
-    std::vector<std::size_t> all;
-    for (std::size_t s = 0; s < byStock_.size(); ++s) {
-      if (byStock_[s].empty()) continue;
-      std::vector<char> supplies(problem_.needs.size(), 0);
-      for (const std::size_t c : byStock_[s])
-        for (std::size_t n = 0; n < supplies.size(); ++n)
-          if (columns_[c]->units[n] > 0) supplies[n] = 1;
-      alike[supplies].push_back(s);
-      all.push_back(s);
-    }
-    groups_.push_back(std::move(all));
-    if (alike.size() > 1 && alike.size() <= mostGroups)
-      for (auto& [supplies, stocks] : alike) groups_.push_back(std::move(stocks));
-    groupsOf_.resize(byStock_.size());
-    for (std::size_t g = 0; g < groups_.size(); ++g)
-      for (const std::size_t s : groups_[g]) groupsOf_[s].push_back(g);
-  }
   [[nodiscard]] int cutRow(std::size_t cut) const {
-    return groupRow(groups_.size()) + static_cast<int>(cut);
+    return groupRow(groups_.stocks.size()) + static_cast<int>(cut);
   }
 
   /// Adds the rounded rows that the programme's optimum breaks most. False: it breaks none.
@@ -146,7 +127,7 @@ class Tree {
       model_.addRow(0, nullptr, nullptr, static_cast<double>(need.amount), COIN_DBL_MAX);
     for (const Stock& stock : problem_.stock)
       model_.addRow(0, nullptr, nullptr, stock.least, stock.copies);
-    for (const std::vector<std::size_t>& group : groups_) {
+    for (const std::vector<std::size_t>& group : groups_.stocks) {
       std::int64_t most = 0;
       for (const std::size_t s : group) most += problem_.stock[s].copies;
       mostOf_.push_back(most);
@@ -163,7 +144,7 @@ class Tree {
         }
       rows.push_back(needs + column->stock);
       values.push_back(1);
-      for (const std::size_t g : groupsOf_[index(column->stock)]) {
+      for (const std::size_t g : groups_.of[index(column->stock)]) {
         rows.push_back(groupRow(g));
         values.push_back(1);
       }
@@ -271,7 +252,7 @@ class Tree {
       sum += reduced * (reduced > 0 ? times.low : times.high);
     }
     std::vector<Worth> opening;  // of each group: what opening one of its boards earns
-    for (std::size_t g = 0; g < groups_.size(); ++g) {
+    for (std::size_t g = 0; g < groups_.stocks.size(); ++g) {
       const Range& boards = opened_[g];
       if (boards.low > boards.high) return std::numeric_limits<Worth>::max();
       opening.push_back(dual(groupRow(g)));
@@ -292,7 +273,7 @@ class Tree {
       rooms.clear();
       std::int64_t left = problem_.stock[s].copies, must = least_[s];
       Wide earned = 0;
-      for (const std::size_t g : groupsOf_[s]) earned += opening[g];
+      for (const std::size_t g : groups_.of[s]) earned += opening[g];
       for (const std::size_t c : byStock_[s]) {
         if (high_[c] == 0) continue;
         Wide reduced = (Wide{columns_[c]->cost} << fraction) - earned;
@@ -426,16 +407,16 @@ class Tree {
           consider(branch, above, weight);
         }
     }
-    for (std::size_t g = 0; g < groups_.size(); ++g) {
+    for (std::size_t g = 0; g < groups_.stocks.size(); ++g) {
       double boards = 0, weight = 0;
-      for (const std::size_t s : groups_[g]) {
+      for (const std::size_t s : groups_.stocks[g]) {
         for (const std::size_t c : byStock_[s]) boards += x[c];
         weight += static_cast<double>(problem_.stock[s].cost);
       }
       Branch branch;
       branch.group = g;
       branch.times = static_cast<std::int64_t>(std::floor(boards + 1e-7));
-      consider(branch, boards, 4 * weight / static_cast<double>(groups_[g].size()) + 1);
+      consider(branch, boards, 4 * weight / static_cast<double>(groups_.stocks[g].size()) + 1);
     }
     const double* made = model_.getColSolution() + columns_.size() + problem_.needs.size();
     for (std::size_t r = 0; r < recipes_.size(); ++r) {
@@ -529,8 +510,8 @@ class Tree {
   std::vector<Range> recipes_;  ///< how often each may be made
   std::vector<std::int64_t> low_, high_;
   std::vector<int> least_;
-  std::vector<std::vector<std::size_t>> groups_, groupsOf_;  ///< stocks of a group, groups of one
-  std::vector<std::int64_t> mostOf_;                         ///< boards there are of each group
+  BoardGroups groups_;
+  std::vector<std::int64_t> mostOf_;  ///< boards there are of each group
   std::vector<Rounding> cuts_;
   std::vector<Range> opened_;  ///< boards opened of each group
   std::priority_queue<NodeAt, std::vector<NodeAt>, Worse> open_;

@@ -13,8 +13,7 @@ namespace {
 /// The cell read as in a parts list: the part with that alone changed. Throws Refusal.
 Part typedPart(const Part& part, int column, const std::string& text,
                const exchange::ReadingRules& rules) {
-  const std::vector<std::string> head{"part", "count", "spares", "length", "width", "thickness"};
-  std::vector<std::string> cells{part.name, "1", "0", "1", "1", "1"};
+  std::vector<std::string> cells{part.name, "1", "0", "1", "1", "1", part.species.front()};
   const std::size_t plus = text.find('+');
   switch (column) {
     case PartsModel::name: cells[0] = text; break;
@@ -24,16 +23,11 @@ Part typedPart(const Part& part, int column, const std::string& text,
       break;
     default: cells[static_cast<std::size_t>(column - PartsModel::length) + 3] = text;
   }
-  std::string csv;
-  for (const std::string& name : head) csv += name + ",";
-  csv += "species\n";
-  for (const std::string& cell : cells) {
-    std::string quoted;
-    for (const char c : cell) quoted += c == '"' ? std::string("\"\"") : std::string(1, c);
-    csv += "\"" + quoted + "\",";
-  }
-  csv += part.species.front() + "\n";
-  const Part read = exchange::readParts(exchange::readCsv(csv, part.name), rules).rows.at(0);
+  exchange::CsvFile list{part.name, {}, {{1, {}}}};
+  for (const char* head : {"part", "count", "spares", "length", "width", "thickness", "species"})
+    list.head.push_back({head, 1});
+  for (const std::string& cell : cells) list.rows[0].cells.push_back({cell, 1});
+  const Part read = exchange::readParts(list, rules).rows.at(0);
   Part typed = part;
   switch (column) {
     case PartsModel::name: typed.name = read.name; break;
