@@ -8,6 +8,7 @@
 #include "inventory/desk/names.h"
 #include "inventory/desk/sawn_boards.h"
 #include "inventory/records/blank.h"
+#include "inventory/records/choices.h"
 #include "inventory/records/recipe.h"
 #include "inventory/wood/unreadable.h"
 
@@ -148,10 +149,12 @@ std::vector<Lock> locksOf(const store::Snapshot& snapshot, const Job& job,
                           const std::vector<std::string>& tags) {
   std::vector<Lock> locks;
   if (tags.size() == 1 && tags.front() == "all") {
-    if (const auto stored = snapshot.newestPlan(job.id)) {
-      for (const Cutting& cutting : stored->plan.cuttings) {
-        const auto& sawn = stored->sawn;
-        if (std::find(sawn.begin(), sawn.end(), cutting.board) == sawn.end()) {
+    if (const auto last = snapshot.lastPlan(job.id)) {
+      const auto& [stored, before] = *last;
+      for (const Cutting& cutting : stored.plan.cuttings) {
+        const auto& sawn = stored.sawn;
+        if (std::find(sawn.begin(), sawn.end(), cutting.board) == sawn.end() &&
+            stillWanted(cutting, before, job)) {
           locks.push_back({cutting});
         }
       }
@@ -168,14 +171,19 @@ std::vector<Lock> locksOf(const store::Snapshot& snapshot, const Job& job,
 
 Lock lockOn(const store::Snapshot& snapshot, const Job& job, const Board& board) {
   const std::string name = nameOf(board);
-  const std::optional<store::StoredPlan> stored = snapshot.newestPlan(job.id);
-  if (stored) {
-    if (std::find(stored->sawn.begin(), stored->sawn.end(), board.id) != stored->sawn.end()) {
+  if (const auto last = snapshot.lastPlan(job.id)) {
+    const auto& [stored, before] = *last;
+    if (std::find(stored.sawn.begin(), stored.sawn.end(), board.id) != stored.sawn.end()) {
       throw Refusal("sawn-already", Complaint{"", name + " was sawn already for " + job.name, name,
                                               "a board of the plan that is still whole"});
     }
-    for (const Cutting& cutting : stored->plan.cuttings) {
-      if (cutting.board == board.id) return {cutting};
+    for (const Cutting& cutting : stored.plan.cuttings) {
+      if (cutting.board != board.id) continue;
+      if (stillWanted(cutting, before, job)) return {cutting};
+      throw Refusal("lock-broken", Complaint{"",
+                                             name + " cannot stay as it was planned: " + job.name +
+                                                 " asks for something else since",
+                                             name, "a board whose parts are as they were"});
     }
   }
   throw Refusal("not-in-plan", Complaint{"", name + " is not in the newest plan of " + job.name,

@@ -11,16 +11,17 @@ namespace flitch::desk {
 struct Settled {
   bool trustUnseen = false;
   std::vector<std::string> pins, keepOut;  ///< tags
-  std::vector<std::string> locks;          ///< tags of boards of the newest plan, or "all"
+  std::vector<std::string> locks;          ///< tags of boards of the last plan, or "all"
   std::vector<std::string> lay;            ///< "C@T0042-F 12,1 1/2": see readLaid()
   std::vector<std::string> prefer;         ///< "offcuts", "oldest", "delivery 3"; a sum may follow
 };
-/// Reads it against the book. Throws Refusal: unknown tag or part, a lock on a board that the
-/// newest plan does not cut or that was sawn since, a wish it does not know.
+/// Reads it against the book. Where the job was changed since its last plan, "all" locks what can
+/// stay as it was cut. Throws Refusal: unknown tag or part, a lock as lockOn() refuses it, a wish
+/// it does not know.
 [[nodiscard]] Choices choicesOf(const store::Book& book, JobId job, const Settled& settled);
 
-/// The newest plan's cutting of a board, to be kept. Throws Refusal when it cuts no such board or
-/// the board was sawn since.
+/// The last plan's cutting of a board, to be kept. Throws Refusal when it cuts no such board, the
+/// board was sawn since or the job asks for something else of it now.
 [[nodiscard]] Lock lockOn(const store::Snapshot& snapshot, const Job& job, const Board& board);
 
 /// "PART@TAG x,y", then ",B" for face B up and ",far" for the front edge at the board's far edge;

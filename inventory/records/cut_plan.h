@@ -83,7 +83,6 @@ struct Choices {
   friend bool operator==(const Choices&, const Choices&) = default;
 };
 
-/// All that planning a job needs: a copy, since the book may change meanwhile.
 /// Wood that other jobs have set aside, as far as they hold no boards of it yet.
 struct KeptWood {
   std::string species;
@@ -93,6 +92,7 @@ struct KeptWood {
   Feet elsewhere;    ///< of free boards that are none of the request: not dry, kept back
 };
 
+/// All that planning a job needs: a copy, since the book may change meanwhile.
 struct PlanRequest {
   Job job;
   ShopProfile shop;

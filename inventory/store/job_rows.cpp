@@ -1,6 +1,7 @@
 #include "inventory/store/job_rows.h"
 
 #include <QJsonArray>
+#include <QJsonDocument>
 #include <algorithm>
 
 #include "inventory/exchange/json.h"
@@ -208,16 +209,30 @@ void updateJobRows(Database& database, const Job& job, EntryId entry) {
   database.run("UPDATE jobs SET version = ? WHERE id = ?", entry, job.id);
 }
 
-bool asksAsAfter(Database& database, JobId job, EntryId entry) {
-  const auto first = database.maybe<std::string>(
+namespace {
+
+/// What the job asked for after an entry; none: it is not changed since.
+std::optional<std::string> askedAfter(Database& database, JobId job, EntryId entry) {
+  return database.maybe<std::string>(
       "SELECT before FROM edits WHERE record = 'jobs' AND id = ? AND entry > ? AND before IS NOT "
       "NULL ORDER BY entry, line LIMIT 1",
       job, entry);
+}
+
+}  // namespace
+
+bool asksAsAfter(Database& database, JobId job, EntryId entry) {
+  const auto first = askedAfter(database, job, entry);
   if (!first) return true;
   return first == database.maybe<std::string>(
                       "SELECT after FROM edits WHERE record = 'jobs' AND id = ? AND before IS NOT "
                       "NULL ORDER BY entry DESC, line DESC LIMIT 1",
                       job);
+}
+
+void layAsAfter(Database& database, Job& job, EntryId entry) {
+  if (const auto asked = askedAfter(database, job.id, entry))
+    lay(QJsonDocument::fromJson(QByteArray::fromStdString(*asked)).object(), job);
 }
 
 std::optional<ShopProfile> readProfile(Database& database, ProfileId id) {

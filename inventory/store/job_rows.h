@@ -23,6 +23,8 @@ void lay(const QJsonObject& asked, Job& job);
 void updateJobRows(Database& database, const Job& job, EntryId entry);
 /// Whether the job asks for the same now as it did after an entry.
 [[nodiscard]] bool asksAsAfter(Database& database, JobId job, EntryId entry);
+/// Sets what it asked for after an entry in place of what it asks for now.
+void layAsAfter(Database& database, Job& job, EntryId entry);
 
 [[nodiscard]] std::optional<ShopProfile> readProfile(Database& database, ProfileId id);
 /// The newest that stands.

@@ -199,8 +199,8 @@ std::optional<StoredPlan> Snapshot::plan(PlanId id) const {
 
 namespace {
 
-/// Plans that stand and are of what the job asks now.
-std::vector<PlanId> standingPlans(Database& database, JobId job) {
+/// Plans that stand, of whatever the job asked, and the entries that kept them.
+std::vector<std::pair<PlanId, EntryId>> keptPlans(Database& database, JobId job) {
   std::vector<std::pair<PlanId, EntryId>> kept;
   database.each(
       "SELECT id, entry FROM plans WHERE job = ? AND withdrawn = 0 ORDER BY id",
@@ -209,8 +209,13 @@ std::vector<PlanId> standingPlans(Database& database, JobId job) {
         kept.emplace_back(id, row.next<EntryId>());
       },
       job);
+  return kept;
+}
+
+/// Those of what the job asks now.
+std::vector<PlanId> standingPlans(Database& database, JobId job) {
   std::vector<PlanId> plans;
-  for (const auto& [id, entry] : kept)
+  for (const auto& [id, entry] : keptPlans(database, job))
     if (asksAsAfter(database, job, entry)) plans.push_back(id);
   return plans;
 }
@@ -226,6 +231,17 @@ std::optional<StoredPlan> Snapshot::newestPlan(JobId job) const {
 std::vector<PlanId> Snapshot::plans(JobId job) const {
   const Transaction view(*database_, reading);
   return standingPlans(*database_, job);
+}
+
+std::optional<std::pair<StoredPlan, Job>> Snapshot::lastPlan(JobId id) const {
+  const Transaction view(*database_, reading);
+  const std::vector<std::pair<PlanId, EntryId>> kept = keptPlans(*database_, id);
+  if (kept.empty()) return std::nullopt;
+  std::optional<StoredPlan> last = readPlan(*database_, kept.back().first);
+  std::vector<Job> jobs = readJobs(*database_, id);
+  if (!last || jobs.empty()) return std::nullopt;
+  layAsAfter(*database_, jobs.front(), kept.back().second);
+  return std::pair(std::move(*last), std::move(jobs.front()));
 }
 
 ShopProfile Snapshot::shop() const {

@@ -147,6 +147,8 @@ class Snapshot {
   /// Of those of what the job asks now.
   [[nodiscard]] std::optional<StoredPlan> newestPlan(JobId job) const;
   [[nodiscard]] std::vector<PlanId> plans(JobId job) const;  ///< likewise, oldest first
+  /// The newest of all, and the job as it asked when that was kept.
+  [[nodiscard]] std::optional<std::pair<StoredPlan, Job>> lastPlan(JobId job) const;
 
   [[nodiscard]] ShopProfile shop() const;  ///< the newest profile
   [[nodiscard]] std::optional<ShopProfile> profile(ProfileId id) const;

@@ -2,6 +2,8 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "inventory/desk/choices.h"
+#include "inventory/records/choices.h"
 #include "inventory/store/writer.h"
 #include "tests/desk/life.h"
 
@@ -126,4 +128,80 @@ TEST_CASE("parts read anew keep the line of their name, each once") {
   CHECK(parts[1].line == 0);
   CHECK(parts[2].line == 1);
   CHECK(parts[3].line == 0);
+}
+
+TEST_CASE("a lock is carried over a change that leaves its parts as they were") {
+  Life life;
+  const auto locks = [&](const std::vector<std::string>& tags) {
+    Settled settled;
+    settled.locks = tags;
+    return choicesOf(life.shop.book, life.job, settled).locks;
+  };
+  const std::string tag = text(*life.board.tag);
+  Job job = asked(life);
+  job.parts[0].copies = 3;
+  job.parts[0].name = "long shelf";
+  job.parts.push_back(second());
+  changeJob(life.shop.book, job, life.shop.hand);
+  REQUIRE_FALSE(life.shop.now().newestPlan(life.job));
+  for (const std::string& typed : {tag, std::string("all")}) {
+    REQUIRE(locks({typed}).size() == 1);
+    CHECK(locks({typed}).front().cutting == sample::cuttingOf(life.board.id));
+  }
+  job = asked(life);
+  job.parts[0].length = in(59);
+  changeJob(life.shop.book, job, life.shop.hand);
+  CHECK(locks({"all"}).empty());
+  CHECK(life.code([&] { static_cast<void>(locks({tag})); }) == "lock-broken");
+  // As it was two changes ago.
+  undo(life.shop.book, life.shop.hand);
+  CHECK(locks({"all"}).size() == 1);
+}
+
+TEST_CASE("what is cut is still wanted while its parts ask the same") {
+  Job before;
+  before.parts = {part(1, 4, in(60), in(6)), part(2, 2, in(20), in(3))};
+  const Cutting cutting = sample::cuttingOf(BoardId{1});  // copy 1 of line 1
+  const auto wanted = [&](const auto& change) {
+    Job now = before;
+    change(now);
+    return stillWanted(cutting, before, now);
+  };
+  CHECK(wanted([](Job&) {}));
+  CHECK(wanted([](Job& now) { now.parts[0].copies = 1; }));
+  CHECK(wanted([](Job& now) { now.parts[0].note = "the best"; }));
+  CHECK(wanted([](Job& now) { now.parts.pop_back(); }));
+  CHECK(wanted([](Job& now) { now.parts[1].width = in(2); }));
+  CHECK_FALSE(wanted([](Job& now) { now.parts[0].copies = 0; }));
+  CHECK_FALSE(wanted([](Job& now) { now.parts[0].faceB = "clear"; }));
+  CHECK_FALSE(wanted([](Job& now) { now.parts[0].recipe = "glued"; }));
+  CHECK_FALSE(wanted([](Job& now) { now.parts.erase(now.parts.begin()); }));
+  // Copies of a run, and set-up pieces behind them, hang together.
+  before.parts[0].run = "along";
+  CHECK_FALSE(wanted([](Job& now) { now.parts[0].copies = 5; }));
+  CHECK(wanted([](Job& now) { now.parts[0].name = "shelf"; }));
+  before.parts[0].run.clear();
+  before.parts[0].setUps = 1;
+  CHECK_FALSE(wanted([](Job& now) { now.parts[0].spares = 1; }));
+  // A stave is wanted for its panel: copy 3 of it here.
+  before.parts[0].setUps = 0;
+  Cutting staves = cutting;
+  staves.layups.push_back({5, LayupKind::stave, 3, 1, 0, false, in(6)});
+  Job now = before;
+  CHECK(stillWanted(staves, before, now));
+  now.parts[0].copies = 2;
+  CHECK_FALSE(stillWanted(staves, before, now));
+  CHECK(stillWanted(cutting, before, now));
+
+  Choices choices;
+  choices.locks = {{cutting}, {staves}};
+  choices.pins = {BoardId{4}};
+  choices.laid = {{BoardId{5}, 1, {}}, {BoardId{5}, 2, {}}};
+  now.parts[1].length = in(21);
+  const Choices kept = stillWanted(choices, before, now);
+  REQUIRE(kept.locks.size() == 1);
+  CHECK(kept.locks[0].cutting == cutting);
+  CHECK(kept.pins == choices.pins);
+  REQUIRE(kept.laid.size() == 1);
+  CHECK(kept.laid[0].line == 1);
 }

@@ -26,6 +26,14 @@ void planNow(const Driven& d) {
   REQUIRE((!ended.isEmpty() || ended.wait(30'000)));
 }
 
+/// The first key may open the cell, which then has the others.
+void enterCell(const Driven& d, const QString& text) {
+  d.type(text.left(1));
+  d.type(text.mid(1));
+  d.key(Qt::Key_Return);
+  QTest::qWait(20);
+}
+
 JobId jobOf(const Driven& d) { return d.book().jobs().front().id; }
 
 }  // namespace
@@ -608,4 +616,153 @@ TEST_CASE("A cell of the parts list typed over changes the job, which is planned
   CHECK(job().parts == before.parts);
   CHECK(d.book().newestPlan(before.id));
   CHECK(d.window->session().book().check().empty());
+}
+
+TEST_CASE("Another part is typed below the last, Enter going on from cell to cell") {
+  Driven d;
+  planNow(d);
+  auto* parts = d.named<PartsView>("Parts of the job");
+  QSignalSpy said(&d.window->session(), &Session::said);
+  const auto job = [&] { return d.book().job(jobOf(d)).value(); };
+  const Job before = job();
+  const int below = static_cast<int>(before.parts.size());
+  const auto enter = [&](const QString& text) { enterCell(d, text); };
+  // A key hit by chance on a part changes nothing.
+  parts->setFocus();
+  parts->setCurrentIndex(parts->model()->index(0, PartsModel::length));
+  d.type("7");
+  CHECK(QApplication::focusWidget() == parts);
+  CHECK(job() == before);
+
+  // Any key on the row below begins a part, wherever the row is entered.
+  parts->setCurrentIndex(parts->model()->index(below, PartsModel::width));
+  enter("stretcher, ash or cherry");
+  d.key(Qt::Key_A, Qt::ControlModifier);
+  enter("2 + 1");
+  enter("18 1/4");
+  CHECK(job() == before);
+  if (parts->wide()) {
+    enter("1 1/2");
+    d.key(Qt::Key_A, Qt::ControlModifier);
+    enter("7/8");
+  } else {
+    enter("1 1/2 x 7/8");
+  }
+  REQUIRE(job().parts.size() == before.parts.size() + 1);
+  const Part added = job().parts.back();
+  CHECK(added.name == "stretcher");
+  CHECK(added.species == std::vector<std::string>{"ash", "cherry"});
+  CHECK(added.copies == 2);
+  CHECK(added.spares == 1);
+  CHECK(added.length == Length::sixtyFourths(18 * 64 + 16));
+  CHECK(added.width == Length::sixtyFourths(96));
+  CHECK(added.thickness == Length::sixtyFourths(56));
+  CHECK(added.faceA == "clear");
+  // The row waits for the next, which is like the one before where nothing is said.
+  CHECK(parts->currentIndex().row() == below + 1);
+  enter("cleat");
+  enter("");
+  enter("12");
+  enter("two");
+  if (parts->wide()) enter("");
+  CHECK(job().parts.size() == before.parts.size() + 1);
+  REQUIRE_FALSE(said.isEmpty());
+  CHECK(said.back()[0].toString().contains("two"));
+  CHECK(said.back()[1].toBool());
+  // Mended, it joins.
+  parts->setCurrentIndex(parts->model()->index(below + 1, PartsModel::width));
+  d.key(Qt::Key_F2);
+  d.key(Qt::Key_A, Qt::ControlModifier);
+  enter("2");
+  REQUIRE(job().parts.size() == before.parts.size() + 2);
+  CHECK(job().parts.back().copies == 1);
+  CHECK(job().parts.back().species == added.species);
+  CHECK(job().parts.back().thickness == added.thickness);
+
+  // What a part asks, in words; and its species with its name.
+  const auto typeOver = [&](int row, int column, const QString& text) {
+    parts->setCurrentIndex(parts->model()->index(row, column));
+    d.key(Qt::Key_F2);
+    d.key(Qt::Key_A, Qt::ControlModifier);
+    enter(text);
+  };
+  typeOver(below, PartsModel::asks, "clear, hidden; front clear, back sound");
+  CHECK(asksText(job().parts[before.parts.size()]) ==
+        "face A clear, face B hidden, front edge clear, other edge sound");
+  typeOver(below, PartsModel::asks, "clear");
+  CHECK(asksText(job().parts[before.parts.size()]) ==
+        "face A clear, face B clear, front edge clear, other edge clear");
+  typeOver(below, PartsModel::asks, "sound, hidden");
+  CHECK(asksText(job().parts[before.parts.size()]) ==
+        "face A sound, face B hidden, front edge clear, other edge clear");
+  said.clear();
+  typeOver(below, PartsModel::asks, "shiny");
+  REQUIRE_FALSE(said.isEmpty());
+  CHECK(said.back()[0].toString().contains("shiny"));
+  typeOver(below, PartsModel::name, ", cherry");
+  CHECK(job().parts[before.parts.size()].name == "stretcher");
+  CHECK(job().parts[before.parts.size()].species == std::vector<std::string>{"cherry"});
+  typeOver(below, PartsModel::name, "rail, upper");
+  CHECK(job().parts[before.parts.size()].name == "rail, upper");
+
+  for (int step = 0; step < 7; ++step) d.window->trigger(Act::undo);
+  CHECK(job().parts == before.parts);
+  CHECK(d.window->session().book().check().empty());
+}
+
+TEST_CASE("A new job is typed from its first part on") {
+  Driven d;
+  d.key(Qt::Key_3, Qt::ControlModifier);
+  d.window->trigger(Act::newJob);
+  auto* first = d.named<Field>("First part of the job");
+  REQUIRE(first != nullptr);
+  REQUIRE(first->hasFocus());
+  d.type("rail, 2, 30");
+  d.key(Qt::Key_Return);
+  CHECK(first->accessibleDescription().contains("3 of its 6 cells"));
+  d.type(", 2 1/2, 3/4, cherrry");
+  d.key(Qt::Key_Return);
+  CHECK(first->accessibleDescription().contains("cherrry"));
+  first->setText("rail, 2, 30, 2 1/2, 3/4, cherry");
+  d.key(Qt::Key_Return);
+  auto* name = d.named<Field>("Name of the job");
+  REQUIRE(name != nullptr);
+  REQUIRE(name->hasFocus());
+  CHECK(name->accessibleDescription().contains("1 part, 2 pieces: rail"));
+  d.type("Coat rack");
+  d.key(Qt::Key_Return);
+  const std::optional<Job> job = d.book().jobNamed("Coat rack");
+  REQUIRE(job);
+  REQUIRE(job->parts.size() == 1);
+  CHECK(job->parts[0].copies == 2);
+  CHECK(job->parts[0].width == Length::sixtyFourths(160));
+  // Esc drops a part half typed.
+  d.window->trigger(Act::newJob);
+  d.type("shelf, 1");
+  d.key(Qt::Key_Escape);
+  CHECK_FALSE(first->isVisible());
+  CHECK(d.book().jobs().size() == 2);
+}
+
+TEST_CASE("What is settled stays settled when a part changes that it is not about") {
+  Driven d;
+  planNow(d);
+  const PlanSheet sheet = *d.window->jobs().sheet();
+  REQUIRE_FALSE(sheet.boards.empty());
+  auto* view = d.named<PlanView>("Boards of the plan");
+  REQUIRE(view != nullptr);
+  view->setCurrent(0);
+  d.window->trigger(Act::lockBoard);
+  const Job job = d.book().job(jobOf(d)).value();
+  auto* parts = d.named<PartsView>("Parts of the job");
+  parts->setFocus();
+  parts->setCurrentIndex(
+      parts->model()->index(static_cast<int>(job.parts.size()), PartsModel::name));
+  for (const char* cell : {"stretcher", "", "12", "2"}) enterCell(d, cell);
+  if (parts->wide()) enterCell(d, "");
+  REQUIRE(d.book().job(job.id)->parts.size() == job.parts.size() + 1);
+  planNow(d);
+  const CutPlan again = d.book().newestPlan(job.id)->plan;
+  REQUIRE(again.choices.locks.size() == 1);
+  CHECK(again.choices.locks[0].cutting == sheet.boards[0].cutting);
 }

@@ -99,7 +99,8 @@ TEST_CASE("The parts' model keeps Qt's rules and says what a part asks") {
   job.parts.push_back(part);
   job.parts.back().recipe = "steam bent";
   model.setJob(job, startingProfile(), {{9, 2, false, ""}});
-  REQUIRE(model.rowCount() == 2);
+  REQUIRE(model.rowCount() == 3);  // the last waits for another part
+  CHECK(model.isNew(2));
   const auto cell = [&](int row, int column) {
     return model.data(model.index(row, column), Qt::DisplayRole).toString().toStdString();
   };

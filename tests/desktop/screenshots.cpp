@@ -61,6 +61,31 @@ void sayOtherwise(flitch::desktop::Window& window, const QString& name) {
   std::cout << name.toStdString() << '\n';
 }
 
+/// Another part half typed below the others, and taken away again.
+void typePart(flitch::desktop::Window& window, const QString& name) {
+  auto* parts = window.findChild<flitch::desktop::PartsView*>();
+  if (parts == nullptr || parts->model()->rowCount() == 0) return;
+  auto* model = parts->model();
+  const int row = model->rowCount() - 1;
+  using Column = flitch::desktop::PartsModel;
+  for (const auto& [column, text] : {std::pair<int, const char*>(Column::name, "stretcher, cherry"),
+                                     {Column::count, "2 + 1"},
+                                     {Column::length, "width - 2*1 1/4"}})
+    model->setData(model->index(row, column), text);
+  parts->goToNew();
+  parts->setCurrentIndex(model->index(row, Column::width));
+  parts->scrollToBottom();
+  parts->edit(model->index(row, Column::width));
+  QApplication::processEvents();
+  if (!window.grab().save(name)) throw std::runtime_error("cannot write " + name.toStdString());
+  std::cout << name.toStdString() << '\n';
+  parts->closePersistentEditor(model->index(row, Column::width));
+  parts->goToNew();
+  static_cast<Column*>(model)->clearNew();
+  parts->scrollToTop();
+  parts->setCurrentIndex({});
+}
+
 }  // namespace
 
 /// screenshots --book FILE [--out FOLDER] [--job NAME] [--board TAG]: pictures of the places of
@@ -142,6 +167,7 @@ int main(int argc, char** argv) {
             showInstead(*window, Act::price, QString(name).replace("/jobs-", "/jobs-price-"));
             showInstead(*window, Act::twoPlans, QString(name).replace("/jobs-", "/jobs-two-"));
             showInstead(*window, Act::panels, QString(name).replace("/jobs-", "/jobs-panels-"));
+            typePart(*window, QString(name).replace("/jobs-", "/jobs-type-"));
             showInstead(*window, Act::layByHand, QString(name).replace("/jobs-", "/jobs-lay-"));
           }
           if (place == desktop::Act::toSaw) {

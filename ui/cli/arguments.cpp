@@ -439,8 +439,8 @@ class Reader {
         ->type_name("TAG");
     sub->add_option("--keep-out", plan_.keepOut, "Boards that may not be used")->type_name("TAG");
     sub->add_option("--lock", plan_.locks,
-                    "Boards cut as the newest plan has them, hand marks and all; all: every one "
-                    "not sawn yet")
+                    "Boards cut as the last plan has them, hand marks and all; all: every one "
+                    "not sawn yet, of a changed job those whose parts ask the same")
         ->type_name("TAG");
     sub->add_option("--lay", plan_.lay,
                     "A blank laid by hand: \"C@T0042-F 12,1 1/2\", its corner from the tag end and "

@@ -155,6 +155,10 @@ constexpr std::array table{
         "Adds a job from a CSV file of parts, named as the file; NAME-sizes.csv beside it holds "
         "sizes they name.",
         "Ctrl+I", inJobs, "", "document-import"},
+    ActionRow{Act::newJob, "new-job", "New job",
+              "Asks for the first part of a new job and its name; the other parts are typed below "
+              "it.",
+              "Ctrl+N", inJobs, "", "document-new"},
     ActionRow{Act::pasteParts, "paste-parts", "Paste a parts list",
               "Makes a job of the rows of a spreadsheet on the clipboard, their heads first.",
               "Ctrl+V", inJobs, "", "edit-paste"},

@@ -64,6 +64,7 @@ enum class Act {
   snapping,
   takeJob,
   nextJob,
+  newJob,
   pasteParts,
   plan,
   stop,

@@ -13,6 +13,7 @@ namespace flitch::desktop {
 
 void JobsPlace::pasteParts() {
   pasted_.clear();
+  firstPart_ = false;
   session_.attempt([&] {
     const QByteArray text = QApplication::clipboard()->text().toUtf8();
     if (text.trimmed().isEmpty()) {
@@ -26,17 +27,24 @@ void JobsPlace::pasteParts() {
     for (const std::string& warning : taken.warnings) emit said(q(warning), false);
     pasted_ = std::move(taken.rows);
   });
-  if (pasted_.empty()) return;
+  if (!pasted_.empty()) askName();
+}
+
+void JobsPlace::titleName() { naming_.setAbout("Name of the job", "Hutch, for whom", ""); }
+
+void JobsPlace::askName() {
   QStringList names;
   int pieces = 0;
   for (const Part& part : pasted_) {
     names.push_back(q(part.name));
     pieces += part.wanted();
   }
+  titleName();
   naming_.setTyped("");
-  naming_.tell(QString("%1 parts, %2 pieces: %3. Enter makes the job, Esc drops them.")
-                   .arg(pasted_.size())
-                   .arg(pieces)
+  const QString parts =
+      names.size() == 1 ? QString("1 part") : QString("%1 parts").arg(names.size());
+  naming_.tell(QString("%1, %2: %3. Enter makes the job, Esc drops it.")
+                   .arg(parts, pieces == 1 ? QString("1 piece") : QString("%1 pieces").arg(pieces))
                    .arg(names.join(", ")),
                false);
   lay();
@@ -45,6 +53,7 @@ void JobsPlace::pasteParts() {
 
 void JobsPlace::dropPasted() {
   pasted_.clear();
+  firstPart_ = false;
   lay();
   setFocus(Qt::OtherFocusReason);
 }

@@ -48,10 +48,12 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
           [this](int i) { showJob(jobs_[static_cast<std::size_t>(i)].id); });
   connect(parts_.selectionModel(), &QItemSelectionModel::selectionChanged, this, [this] {
     const QModelIndexList rows = parts_.selectionModel()->selectedRows();
-    view_.setChosenLine(rows.isEmpty() ? 0 : model_.part(rows.front().row()).line);
+    const bool none = rows.isEmpty() || model_.isNew(rows.front().row());
+    view_.setChosenLine(none ? 0 : model_.part(rows.front().row()).line);
   });
   // Later than the view, which still has the field of the cell open.
   connect(&model_, &PartsModel::typedOver, this, &JobsPlace::changePart, Qt::QueuedConnection);
+  connect(&model_, &PartsModel::newTyped, this, &JobsPlace::addPart, Qt::QueuedConnection);
   beside_.setModel(&besideModel_);
   beside_.setSortingEnabled(false);
   connect(&beside_, &SheetTable::left, this, [this] { parts_.setFocus(); });
@@ -66,8 +68,9 @@ JobsPlace::JobsPlace(Session& session, const Look& look, const Actions& actions,
   laying_.setAbout("Lay a blank by hand", "C@T0042-F 12,1 1/2",
                    "PART@TAG, then its corner nearest the tag end and the near edge; ,B for face B "
                    "up, ,far for the front edge at the far edge. Or pull a blank with the mouse.");
-  naming_.setAbout("Name of the job", "Hutch, for whom", "");
-  connect(&naming_, &SaidLine::entered, this, &JobsPlace::namePasted);
+  titleName();
+  connect(&naming_, &SaidLine::entered, this,
+          [this] { firstPart_ ? readFirstPart() : namePasted(); });
   connect(&naming_, &SaidLine::left, this, &JobsPlace::dropPasted);
   connect(&laying_, &SaidLine::edited, this, &JobsPlace::laidSaid);
   connect(&laying_, &SaidLine::entered, this, &JobsPlace::layAsSaid);
@@ -183,6 +186,7 @@ bool JobsPlace::can(Act act) const {
   switch (act) {
     case Act::takeJob: return true;
     case Act::nextJob: return jobs_.size() > 1;
+    case Act::newJob:
     case Act::pasteParts: return !session_.planning();
     case Act::plan: return j != nullptr && !j->parts.empty() && !session_.planning();
     case Act::stop: return session_.planning();
@@ -211,6 +215,7 @@ bool JobsPlace::can(Act act) const {
 void JobsPlace::carryOut(Act act) {
   switch (act) {
     case Act::takeJob: takeJob(); break;
+    case Act::newJob: askFirstPart(); break;
     case Act::pasteParts: pasteParts(); break;
     case Act::nextJob: {
       const Job* j = job();
@@ -433,7 +438,7 @@ void JobsPlace::lay() {
   choice_.setVisible(jobs_.size() > 1);
   const bool wide = width() >= wideFrom;
   facts_.setVisible(!none && wide);
-  naming_.setVisible(!pasted_.empty());
+  naming_.setVisible(firstPart_ || !pasted_.empty());
   naming_.setGeometry(0, height() - SaidLine::barHeight - 8, width(), SaidLine::barHeight + 8);
   naming_.raise();
   if (none) {
@@ -485,11 +490,10 @@ void JobsPlace::paintEvent(QPaintEvent*) {
   if (j == nullptr) {
     drawText(painter, width() / 2.0, height() / 2.0 - 20, "No jobs yet", 30, true, c.ink,
              Qt::AlignHCenter);
-    drawText(
-        painter, width() / 2.0, height() / 2.0 + 14,
-        "A job is a list of parts: part, count, length, width, thickness, species. Take one in "
-        "from a CSV file, or paste it from a spreadsheet (Ctrl+V).",
-        14, false, c.ink, Qt::AlignHCenter);
+    drawText(painter, width() / 2.0, height() / 2.0 + 14,
+             "A job is a list of parts: part, count, length, width, thickness, species. Type them "
+             "(Ctrl+N), paste them from a spreadsheet (Ctrl+V), or take in a CSV file.",
+             14, false, c.ink, Qt::AlignHCenter);
     return;
   }
   const int left = partsWidth(), side = width() >= wideFrom ? 24 : 16;

@@ -85,8 +85,18 @@ class JobsPlace : public Place {
   std::optional<LaidByHand> laidSaid();
   /// A cell of the parts list was typed over; a count of 0 takes the part out. Trouble is said.
   void changePart(int line, int column, const QString& text);
+  /// A cell of another part was typed; once its sizes are there it joins the job. Trouble is said.
+  void addPart(int column);
+  /// The job asks for this instead, what was settled stands as far as it can. Trouble is said.
+  bool changeTo(const Job& changed, const QString& what);
+  /// Asks for the first part of a new job, then for its name.
+  void askFirstPart();
+  void readFirstPart();
   /// Reads the clipboard and asks for the job's name; trouble is said.
   void pasteParts();
+  /// Asks for the name of the job that what is pasted becomes.
+  void askName();
+  void titleName();
   void dropPasted();
   void namePasted();
   void openLaying(bool open);
@@ -118,6 +128,8 @@ class JobsPlace : public Place {
   GlueView panels_;
   SaidLine naming_;           ///< below all while pasted parts wait for a name
   std::vector<Part> pasted_;  ///< not in the book yet
+  bool firstPart_ = false;    ///< the line asks for the first part of a new job
+  bool refusedPart_ = false;  ///< the new part's row was whole and could not be read
   SaidLine laying_;           ///< below the boards while open
   bool layingOpen_ = false;
   QString offered_;  ///< what the line began with

@@ -13,6 +13,8 @@ PartsModel::PartsModel(Unit unit, QObject* parent) : QAbstractTableModel(parent)
 void PartsModel::setJob(const Job& job, const ShopProfile& shop,
                         const std::vector<ShortPart>& shorts, const std::vector<Species>& own) {
   beginResetModel();
+  if (job.id != job_) new_.fill({});
+  job_ = job.id;
   parts_ = job.parts;
   moves_ = movements(job, own, seasonOf(shop), unit_);
   blanks_.clear();
@@ -36,7 +38,7 @@ void PartsModel::setJob(const Job& job, const ShopProfile& shop,
 }
 
 int PartsModel::rowCount(const QModelIndex& parent) const {
-  return parent.isValid() ? 0 : static_cast<int>(parts_.size());
+  return parent.isValid() || parts_.empty() ? 0 : static_cast<int>(parts_.size()) + 1;
 }
 
 int PartsModel::columnCount(const QModelIndex& parent) const {
@@ -92,8 +94,15 @@ QString PartsModel::blankText(int row) const {
 
 QVariant PartsModel::data(const QModelIndex& index, int role) const {
   if (!index.isValid()) return {};
-  const Part& p = part(index.row());
   if (role == Qt::TextAlignmentRole) return headerData(index.column(), Qt::Horizontal, role);
+  if (isNew(index.row())) {
+    if (role == Qt::EditRole) return asTypedNew(index.column());
+    if (role == Qt::AccessibleTextRole && index.column() == name && new_[name].isEmpty())
+      return "Another part: type its name";
+    const bool told = role == Qt::DisplayRole || role == Qt::AccessibleTextRole;
+    return told ? new_[static_cast<std::size_t>(index.column())] : QVariant();
+  }
+  const Part& p = part(index.row());
   if (role == Qt::EditRole) return asTyped(p, index.column());
   if (role == Qt::AccessibleTextRole || role == Qt::ToolTipRole) {
     if (index.column() == asks) return asksText(p);
@@ -121,7 +130,28 @@ QVariant PartsModel::data(const QModelIndex& index, int role) const {
   }
 }
 
+void PartsModel::clearNew() {
+  new_.fill({});
+  const int row = static_cast<int>(parts_.size());
+  emit dataChanged(index(row, 0), index(row, columnCountOf - 1));
+}
+
+QString PartsModel::asTypedNew(int column) const {
+  const QString& typed = new_[static_cast<std::size_t>(column)];
+  if (!typed.isEmpty()) return typed;
+  switch (column) {
+    case count: return "1";
+    case thick: return asTyped(parts_.back(), thick);
+    case asks: return asTyped(Part(), asks);
+    default: return {};
+  }
+}
+
 QString PartsModel::asTyped(const Part& part, int column) const {
+  if (column == width && thickInWidth_) {
+    PartsModel apart(unit_, nullptr);
+    return apart.asTyped(part, width) + " × " + apart.asTyped(part, thick);
+  }
   if (column >= length && column <= thick) {
     const std::string& typed = part.typed[static_cast<std::size_t>(column - length)];
     if (!typed.empty()) return q(typed);
@@ -134,19 +164,32 @@ QString PartsModel::asTyped(const Part& part, int column) const {
     case length: return q(lengthText(part.length, unit_));
     case width: return q(lengthText(part.width, unit_));
     case thick: return q(lengthText(part.thickness, unit_));
+    case asks: {
+      const QString edges =
+          part.edges[0] == part.edges[1]
+              ? q(part.edges[0])
+              : QString("front %1, back %2").arg(q(part.edges[0]), q(part.edges[1]));
+      return QString("%1, %2; %3").arg(q(part.faceA), q(part.faceB), edges);
+    }
     default: return {};
   }
 }
 
 Qt::ItemFlags PartsModel::flags(const QModelIndex& index) const {
   const Qt::ItemFlags plain = QAbstractTableModel::flags(index);
-  const bool typed = index.column() >= name && index.column() <= thick;
+  const bool typed = index.column() >= name && index.column() <= asks;
   return typed ? plain | Qt::ItemIsEditable : plain;
 }
 
 bool PartsModel::setData(const QModelIndex& index, const QVariant& value, int role) {
   if (role != Qt::EditRole || !index.isValid()) return false;
   const QString text = value.toString().trimmed();
+  if (isNew(index.row())) {
+    new_[static_cast<std::size_t>(index.column())] = text;
+    emit dataChanged(index.siblingAtColumn(0), index.siblingAtColumn(columnCountOf - 1));
+    emit newTyped(index.column());
+    return true;
+  }
   const Part& typed = part(index.row());
   if (text == asTyped(typed, index.column())) return false;
   emit typedOver(typed.line, index.column(), text);

@@ -1,6 +1,7 @@
 #pragma once
 #include <QAbstractTableModel>
 #include <QPainter>
+#include <array>
 #include <vector>
 
 #include "inventory/records/blank.h"
@@ -11,12 +12,14 @@
 
 namespace flitch::desktop {
 
-/// The parts of a job: letter, name, count with spares, sizes, what they ask. Name, count and sizes
-/// may be typed over; what is typed is only told, the book keeps the parts.
+/// The parts of a job: letter, name, count with spares, sizes, what they ask. All but the letter
+/// may be typed over, and a row below the last part waits for another to be typed; what is typed is
+/// only told, the book keeps the parts.
 class PartsModel : public QAbstractTableModel {
   Q_OBJECT
  public:
   enum Column { letter, name, count, length, width, thick, asks, columnCountOf };
+  using Cells = std::array<QString, columnCountOf>;
 
   PartsModel(Unit unit, QObject* parent);
   void setJob(const Job& job, const ShopProfile& shop, const std::vector<ShortPart>& shorts,
@@ -34,6 +37,13 @@ class PartsModel : public QAbstractTableModel {
   /// The blank with the reason for each inch added; empty for a part that waits.
   [[nodiscard]] QString blankText(int row) const;
   [[nodiscard]] Unit unit() const { return unit_; }
+  /// The row below the last part.
+  [[nodiscard]] bool isNew(int row) const { return row == static_cast<int>(parts_.size()); }
+  /// What is typed there so far; empty: not yet.
+  [[nodiscard]] const Cells& typedNew() const { return new_; }
+  void clearNew();
+  /// Whether the width is typed and shown with the thickness, "3 1/2 × 3/4".
+  void setThickInWidth(bool thickInWidth) { thickInWidth_ = thickInWidth; }
 
   [[nodiscard]] int rowCount(const QModelIndex& parent = {}) const override;
   [[nodiscard]] int columnCount(const QModelIndex& parent = {}) const override;
@@ -45,13 +55,19 @@ class PartsModel : public QAbstractTableModel {
 
  signals:
   void typedOver(int line, int column, const QString& text);
+  void newTyped(int column);
 
  private:
   /// As a cell is typed: arithmetic where the size is that.
   [[nodiscard]] QString asTyped(const Part& part, int column) const;
+  /// As it is typed in the new part's row, to begin with by the part above.
+  [[nodiscard]] QString asTypedNew(int column) const;
 
   Unit unit_;
+  JobId job_;
+  bool thickInWidth_ = false;
   std::vector<Part> parts_;
+  Cells new_;
   std::vector<std::optional<Blank>> blanks_;
   QStringList recipes_;
   std::vector<int> short_;

@@ -22,9 +22,9 @@ class PartCell : public QStyledItemDelegate {
                         const QModelIndex& index) const override {
     const QString head =
         index.model()->headerData(index.column(), Qt::Horizontal, Qt::DisplayRole).toString();
+    const QString name = index.siblingAtColumn(PartsModel::name).data().toString();
     auto* field = new QLineEdit(viewport);
-    field->setAccessibleName(head + " of " +
-                             index.siblingAtColumn(PartsModel::name).data().toString());
+    field->setAccessibleName(head + " of " + (name.isEmpty() ? QString("another part") : name));
     field->setFont(typeface(13));
     if (index.column() != PartsModel::name) field->setAlignment(Qt::AlignRight);
     const Colours& c = look_.colours();
@@ -45,11 +45,14 @@ class PartCell : public QStyledItemDelegate {
                     const QModelIndex& index) const override {
     model->setData(index, static_cast<QLineEdit*>(editor)->text(), Qt::EditRole);
   }
-  /// Over the first line; of a size, which may be arithmetic, over the cell before it too.
+  /// Over the first line; of a size, which may be arithmetic, over the cell before it too, of words
+  /// over all before it up to the name.
   void updateEditorGeometry(QWidget* editor, const QStyleOptionViewItem& option,
                             const QModelIndex& index) const override {
     QRect box(option.rect.left(), option.rect.top() + 1, option.rect.width(), 24);
-    if (index.column() >= PartsModel::length) {
+    if (index.column() == PartsModel::asks) {
+      box.setLeft(view_->columnViewportPosition(PartsModel::count));
+    } else if (index.column() >= PartsModel::length) {
       box.setLeft(view_->columnViewportPosition(index.column() - 1));
     }
     editor->setGeometry(box);
@@ -66,10 +69,14 @@ class PartCell : public QStyledItemDelegate {
       painter->fillRect(box.left(), box.top(), 4, box.height() - 1, c.blue);
     }
     drawRule(*painter, box.left(), box.bottom(), box.right() + 1, box.bottom(), c.rule);
-    const Part& part = model->part(index.row());
     const QString shown = index.data().toString();
     const double first = box.top() + 17, second = box.top() + 33;
     const double right = box.right() + 1 - 6;
+    if (model->isNew(index.row())) {
+      paintNew(*painter, box, index.column(), shown);
+      return;
+    }
+    const Part& part = model->part(index.row());
     switch (index.column()) {
       case PartsModel::letter:
         drawText(*painter, box.left() + 8, first, shown, 14, true, c.ink);
@@ -94,6 +101,28 @@ class PartCell : public QStyledItemDelegate {
   }
 
  private:
+  /// What is typed of another part; where nothing is, that it may be.
+  void paintNew(QPainter& painter, const QRect& box, int column, const QString& shown) const {
+    const Colours& c = look_.colours();
+    const double first = box.top() + 17;
+    if (column == PartsModel::name && shown.isEmpty()) {
+      drawText(painter, box.left() + 8, first, "Another part", 14, false, c.soft);
+    } else if (column == PartsModel::asks) {
+      // Words, too long for its column; here over the cells before it.
+      const int left = view_->columnViewportPosition(PartsModel::name) + 8;
+      const QString said = !shown.isEmpty() ? shown
+                           : view_->begun() ? QString("Enter goes on, Del drops it")
+                                            : QString("Type its name");
+      drawText(painter, left, first + 16, elided(said, 12, false, box.right() - left - 8), 12,
+               false, c.soft);
+    } else {
+      const bool left = column == PartsModel::name;
+      drawText(painter, left ? box.left() + 8 : box.right() + 1 - 6, first,
+               elided(shown, 14, false, box.width() - 12), 14, false, c.ink,
+               left ? Qt::AlignLeft : Qt::AlignRight);
+    }
+  }
+
   void paintSecond(QPainter& painter, int top, const PartsModel& model, int row) const {
     const Colours& c = look_.colours();
     const int missing = model.shortOf(row);
@@ -169,7 +198,8 @@ PartsView::PartsView(const Look& look, QWidget* parent) : QTableView(parent), lo
   auto* cells = new PartCell(look, this);
   cells->setParent(this);
   setItemDelegate(cells);
-  setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed);
+  setEditTriggers(QAbstractItemView::DoubleClicked | QAbstractItemView::EditKeyPressed |
+                  QAbstractItemView::AnyKeyPressed);
   connect(&look_, &Look::changed, this, [this] { viewport()->update(); });
 }
 
@@ -186,6 +216,7 @@ void PartsView::setWide(bool wide) {
 void PartsView::lay() {
   if (model() == nullptr) return;
   setColumnHidden(PartsModel::thick, !wide_);
+  parts()->setThickInWidth(!wide_);
   const std::array<int, PartsModel::columnCountOf> fixed =
       wide_ ? std::array<int, PartsModel::columnCountOf>{26, 0, 64, 80, 66, 56, 50}
             : std::array<int, PartsModel::columnCountOf>{26, 0, 50, 76, 64, 0, 42};
@@ -203,7 +234,37 @@ void PartsView::resizeEvent(QResizeEvent* event) {
   lay();
 }
 
+bool PartsView::edit(const QModelIndex& index, EditTrigger trigger, QEvent* event) {
+  const bool isNew = index.isValid() && parts()->isNew(index.row());
+  // A part is not typed over by a key hit by chance.
+  if (trigger == AnyKeyPressed && !isNew) return false;
+  const bool begins = trigger != NoEditTriggers && isNew &&
+                      parts()->typedNew()[PartsModel::name].isEmpty() &&
+                      index.column() != PartsModel::name;
+  if (!begins) return QTableView::edit(index, trigger, event);
+  const QModelIndex name = index.siblingAtColumn(PartsModel::name);
+  setCurrentIndex(name);
+  return QTableView::edit(name, trigger, event);
+}
+
+void PartsView::closeEditor(QWidget* editor, QAbstractItemDelegate::EndEditHint hint) {
+  const QModelIndex at = currentIndex();
+  const bool entered = hint == QAbstractItemDelegate::SubmitModelCache;
+  const bool goesOn = entered && at.isValid() && parts()->isNew(at.row()) &&
+                      !at.data().toString().isEmpty() && at.column() < lastColumn();
+  QTableView::closeEditor(editor, goesOn ? QAbstractItemDelegate::EditNextItem : hint);
+}
+
+void PartsView::goToNew() {
+  setCurrentIndex(model()->index(model()->rowCount() - 1, PartsModel::name));
+}
+
 void PartsView::keyPressEvent(QKeyEvent* event) {
+  if (event->key() == Qt::Key_Delete && currentIndex().isValid() &&
+      parts()->isNew(currentIndex().row())) {
+    parts()->clearNew();
+    return;
+  }
   if (event->key() == Qt::Key_Escape) {
     clearSelection();
     setCurrentIndex({});

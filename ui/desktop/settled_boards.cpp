@@ -54,6 +54,12 @@ void SettledBoards::takeUp(const LaidByHand& laid) {
 
 void SettledBoards::clear() { choices_ = {}; }
 
+std::size_t SettledBoards::letGo(const Job& before, const Job& now) {
+  const std::size_t had = choices_.locks.size() + choices_.laid.size();
+  choices_ = stillWanted(choices_, before, now);
+  return had - choices_.locks.size() - choices_.laid.size();
+}
+
 bool SettledBoards::any() const { return !(choices(false) == Choices{}); }
 
 Choices SettledBoards::choices(bool trustUnseen) const {

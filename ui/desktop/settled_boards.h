@@ -25,6 +25,8 @@ class SettledBoards {
   void takeUp(const LaidByHand& laid);
   [[nodiscard]] const std::vector<LaidByHand>& laid() const { return choices_.laid; }
   void clear();
+  /// Lets go what cannot stay since the job asks for something else; returns how much that is.
+  std::size_t letGo(const Job& before, const Job& now);
   [[nodiscard]] bool any() const;
   /// With all else that the newest plan was made with.
   [[nodiscard]] Choices choices(bool trustUnseen) const;
