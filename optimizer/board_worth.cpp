@@ -21,6 +21,7 @@ BoardWorth boardWorth(Pricers& pricers, const Problem& problem, int s,
                                                 .reach = ask.reach,
                                                 .states = mostStates,
                                                 .floor = ask.floor,
+                                                .ruled = true,
                                                 .halt = ask.halt});
   BoardWorth answer;
   answer.spent = {best.work + 100, 1, 0};
@@ -61,6 +62,7 @@ BoardWorth boardWorth(Pricers& pricers, const Problem& problem, int s,
                                                   .labels = mostLabels,
                                                   .halt = ask.halt});
   answer.spent.effort += listing.work;
+  answer.listedInVain = listing.ways.empty() && listing.most() >= answer.most;
   answer.most = std::min(answer.most, listing.most());
   for (std::size_t w = 0; w < std::min(mostWays, listing.ways.size()); ++w)
     if (listing.ways[w].value > ask.cost) answer.patterns.push_back(listing.ways[w].pattern);

@@ -1,4 +1,5 @@
 #pragma once
+#include <algorithm>
 #include <span>
 #include <vector>
 
@@ -29,7 +30,35 @@ struct BoardWorth {
   Worth most = 0;                 ///< no pattern is worth more
   std::vector<Pattern> patterns;  ///< that pay, as plans keep them; the first in any case
   std::vector<Worth> rations;     ///< prices on units that bound the board; empty: not looked for
+  bool listedInVain = false;      ///< labels came to an end before anything new was known
   Filling spent;
+};
+
+/// Boards whose ways were listed in vain are listed again after a while only, at each failure in a
+/// row after a longer one: with so many ways that takes most of the time there is.
+class ListingPauses {
+ public:
+  explicit ListingPauses(std::size_t stocks) : pauses_(stocks) {}
+  [[nodiscard]] Depth depth(std::size_t stock) const {
+    return pauses_[stock].left > 0 ? Depth::rationed : Depth::listed;
+  }
+  /// A board was asked at that depth.
+  void told(std::size_t stock, const BoardWorth& answer) {
+    Pause& pause = pauses_[stock];
+    if (pause.left > 0)
+      --pause.left;
+    else if (answer.listedInVain)
+      pause.left = pause.next = std::min(2 * pause.next + 1, longest);
+    else
+      pause.next = 0;
+  }
+
+ private:
+  static constexpr int longest = 31;
+  struct Pause {
+    int left = 0, next = 0;  ///< times it is asked
+  };
+  std::vector<Pause> pauses_;
 };
 
 /// What a board is worth at most, each step sharper than the one before and taken only while it can

@@ -66,6 +66,7 @@ Multipliers::Multipliers(const Problem& rest, const Multipliers& before)
       nothing_(before.nothing_),
       last_(before.last_),
       rations_(before.rations_),
+      pauses_(before.pauses_),
       single_(before.single_),
       forPlans_(true) {
   for (std::size_t n = 0; n < best_.size(); ++n)
@@ -258,7 +259,7 @@ BoardWorth Multipliers::ask(Pricers& pricers, int s, const UnitWorths& worths,
                             std::span<const Priced> prices, const Halt& halt) const {
   const Stock& stock = problem_.stock[static_cast<std::size_t>(s)];
   const bool bar = pricers.of(s).isBar();
-  Depth depth = caps_ == Caps::keep ? Depth::listed : Depth::rationed;
+  Depth depth = caps_ == Caps::keep ? pauses_.depth(static_cast<std::size_t>(s)) : Depth::rationed;
   if (forPlans_ || bar || reach_ == Reach::quick) depth = Depth::free;
   // Pricing stops somewhat below the cost, so that the figure serves for later multipliers too.
   return boardWorth(pricers, problem_, s, prices,
@@ -276,7 +277,7 @@ std::vector<double> Multipliers::shares() {
   return master_.multipliers().empty() ? std::vector<double>{} : master_.shares();
 }
 
-Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
+Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent, Worth trifle) {
   std::vector<Worth> unit = master_.multipliers();
   if (unit.empty()) {
     converged_ = true;
@@ -313,6 +314,7 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
     for (BoardWorth& answer : answers) {
       const auto s = static_cast<std::size_t>(order[asked++]);
       spent += answer.spent;
+      if (caps_ == Caps::keep) pauses_.told(s, answer);
       if (!answer.rations.empty()) rations_[s] = std::move(answer.rations);
       bool fresh = false;
       for (const Pattern& pattern : answer.patterns)
@@ -348,7 +350,8 @@ Worth Multipliers::round(Pricers& pricers, const Halt& halt, Filling& spent) {
   // Between two sets of multipliers nothing new may show; then the master's own are asked. Of many
   // equal boards caps are kept once the cheaper bound without them has come to its end.
   idle_ = bound_ - before > std::abs(bound_) / 5000 ? 0 : idle_ + 1;
-  const bool ended = (!fresh && all && !smooth_) || (single_ && idle_ == mostIdle);
+  const bool near = master_.value() < static_cast<double>(bound_ + trifle);
+  const bool ended = (!fresh && all && !smooth_) || (single_ && (near || idle_ == mostIdle));
   if (reach_ == Reach::all && ended && !halt.now()) {
     converged_ = caps_ == Caps::keep;
     caps_ = Caps::keep;

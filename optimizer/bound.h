@@ -49,7 +49,8 @@ class Multipliers {
         master_(problem),
         wanted_(flitch::optimizer::wanted(problem)),
         last_(problem.stock.size()),
-        rations_(problem.stock.size()) {
+        rations_(problem.stock.size()),
+        pauses_(problem.stock.size()) {
     for (const Stock& stock : problem.stock) single_ = single_ && stock.copies == 1;
   }
 
@@ -65,9 +66,10 @@ class Multipliers {
   /// One round: solves the master, prices boards exactly between its duals and the best multipliers
   /// so far, adds the patterns. A board whose older pricing shows that it cannot pay is not asked
   /// again, and a round that has found enough patterns ends; such boards count with what the older
-  /// pricing allows, boards cut off by the halt with their columns. Returns the bound at these
-  /// multipliers.
-  Worth round(Pricers& pricers, const Halt& halt, Filling& spent);
+  /// pricing allows, boards cut off by the halt with their columns. A bound within `trifle` of the
+  /// master's optimum, which none at any multipliers exceeds but by rounding, has converged.
+  /// Returns the bound at these multipliers.
+  Worth round(Pricers& pricers, const Halt& halt, Filling& spent, Worth trifle = 0);
   /// How often the optimum over all columns found so far opens each; empty when CLP fails.
   [[nodiscard]] std::vector<double> shares();
   /// Nothing new was found at the master's own duals, or rounds gain next to nothing.
@@ -115,6 +117,7 @@ class Multipliers {
   std::vector<Worth> nothing_;               ///< likewise where the parts are worth nothing
   std::vector<PricedAt> last_;               ///< by stock; without multipliers: never priced
   std::vector<std::vector<Worth>> rations_;  ///< by stock: the last prices on its units (ration.h)
+  ListingPauses pauses_;
   std::vector<Worth> reduced_;
   Worth bound_ = std::numeric_limits<Worth>::min();
   bool single_ = true;     ///< no two boards are equal

@@ -78,7 +78,8 @@ class Branching::Tree {
       : problem_(problem),
         wanted_(wanted(problem)),
         groups_(problem, pointers(root.master().columns())),
-        kept_(problem.stock.size()) {
+        kept_(problem.stock.size()),
+        pauses_(problem.stock.size()) {
     limits_.resize(problem.stock.size());
     columns_ = &root.master().columns();
     for (std::size_t s = 0; s < problem.stock.size(); ++s)
@@ -534,6 +535,7 @@ class Branching::Tree {
             pricers, problem_, static_cast<int>(s),
             free ? prices : pricesAt(problem_, own.steepest()),
             {.worths = own,
+             .depth = pauses_.depth(s),
              .rations = free ? std::span<const Worth>(rations_[s]) : std::span<const Worth>(),
              .floor = open.floor + bonus,
              .cost = costs[s] + bonus,
@@ -545,6 +547,7 @@ class Branching::Tree {
         const Open& open = order[from + a];
         left -= open.promise;
         spent += answers[a].spent;
+        pauses_.told(open.stock, answers[a]);
         const std::size_t before = known.master().columns().size();
         for (const Pattern& pattern : answers[a].patterns)
           known.learn(static_cast<int>(open.stock), pattern);
@@ -742,7 +745,7 @@ class Branching::Tree {
       apply();
     };
     const Branch best =
-        found[strongest(model_, found.size(), cheapest_, side, halt, work_).place].branch;
+        found[strongest(model_, found.size(), cheapest_, {}, side, halt, work_).place].branch;
     for (const bool upper : {false, true}) {
       auto child = std::make_shared<Node>();
       child->bound = node->bound;
@@ -779,6 +782,7 @@ class Branching::Tree {
   std::map<std::size_t, std::vector<std::int64_t>> mostUnits_;  ///< by need and stock
   std::vector<std::vector<Told>> kept_;
   std::vector<std::vector<Worth>> rations_;
+  ListingPauses pauses_;
   std::set<NodeAt, Lower> open_;
   std::vector<NodeAt> leaves_;
   std::size_t born_ = 0;

@@ -56,6 +56,8 @@ class Tree {
       : problem_(problem),
         columns_(columns),
         most_(closing.nodes),
+        trying_(closing.trying),
+        patience_(closing.patience),
         halt_(halt),
         groups_(problem, columns) {
     closed_.bound = closing.below;
@@ -70,7 +72,7 @@ class Tree {
     auto root = std::make_shared<Node>();
     root->bound = std::numeric_limits<Worth>::min();
     open_.push(root);
-    while (!open_.empty() && born_ < most_ && !halt_.now()) {
+    while (!open_.empty() && born_ < most_ && !tired() && !halt_.now()) {
       NodeAt node = open_.top();
       if (node->bound >= cheapest_) break;  // so are all others
       open_.pop();
@@ -84,6 +86,8 @@ class Tree {
   }
 
  private:
+  [[nodiscard]] bool tired() const { return visited_ / 2 > lastGain_ + patience_; }
+
   [[nodiscard]] int cutRow(std::size_t cut) const {
     return groupRow(groups_.stocks.size()) + static_cast<int>(cut);
   }
@@ -358,6 +362,7 @@ class Tree {
     if (draft.cost() >= cheapest_) return;
     cheapest_ = draft.cost();
     closed_.better = std::move(draft);
+    lastGain_ = visited_;
   }
 
   struct Candidate {
@@ -455,7 +460,7 @@ class Tree {
       narrowTo(branch);
       apply();
     };
-    const Strongest best = strongest(model_, found.size(), cheapest_, side, halt_, work_);
+    const Strongest best = strongest(model_, found.size(), cheapest_, trying_, side, halt_, work_);
     Branch branch = found[best.place].branch;
     branch.upper = best.upperCheaper;
     return branch;
@@ -501,6 +506,8 @@ class Tree {
   const Problem& problem_;
   const std::vector<const Column*>& columns_;
   std::size_t most_;
+  const Trying trying_;
+  const std::size_t patience_;
   const Halt& halt_;
   std::vector<std::vector<std::size_t>> byStock_;
   ClpSimplex model_;
@@ -517,7 +524,7 @@ class Tree {
   std::priority_queue<NodeAt, std::vector<NodeAt>, Worse> open_;
   Worth cheapest_ = 0;
   Closed closed_;
-  std::size_t born_ = 0, visited_ = 0;
+  std::size_t born_ = 0, visited_ = 0, lastGain_ = 0;
   std::uint64_t work_ = 0;
 };
 

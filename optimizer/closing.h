@@ -1,15 +1,20 @@
 #pragma once
+#include <limits>
 #include <optional>
 #include <vector>
 
 #include "optimizer/draft.h"
 #include "optimizer/master.h"
+#include "optimizer/strong_branching.h"
 
 namespace flitch::optimizer {
 
 struct Closing {
   Worth below = 0;           ///< only plans that cost less are of use
   std::size_t nodes = 1000;  ///< most nodes of the tree
+  Trying trying{};           ///< before a branch is taken
+  /// It ends where nothing better is found in so many nodes and as many again as the last took.
+  std::size_t patience = std::numeric_limits<std::size_t>::max() / 4;
 };
 
 struct Closed {

@@ -13,12 +13,16 @@ namespace flitch::optimizer {
 namespace {
 
 constexpr std::size_t nodesOfTree = 5000;
+constexpr std::size_t nodesOfChoice = 6000, nodesOfFirst = 1500;
 constexpr std::uint64_t boundAhead = 2500000;  ///< a board: work for the bound before any for plans
 constexpr std::uint64_t plansAhead = 2;        ///< least work for plans beside that for the tree
 constexpr std::size_t boardsAhead = 8;         ///< one part more for so many boards
-constexpr std::uint64_t polishShare = 8;       ///< of all work, at most one in so many parts
-constexpr std::uint64_t divePause = 3;         ///< between two dives, in work of one
-constexpr std::size_t mostLabels = 2000000;    ///< of one board
+constexpr Worth trifle = 25;                   ///< part of the gap that a bound's rounds let be
+constexpr std::uint64_t polishShare = 24;      ///< of all work, at most one in so many parts
+constexpr std::size_t fewBoards = 100;
+constexpr int widely = 6;               ///< 64ths by which multipliers are moved for other columns
+constexpr std::uint64_t divePause = 3;  ///< between two dives, in work of one
+constexpr std::size_t mostLabels = 2000000;  ///< of one board
 
 }  // namespace
 
@@ -103,7 +107,7 @@ void ComponentSearch::polish(const Halt& halt) {
 void ComponentSearch::step(const Halt& halt) {
   if (!bounds_.converged() && boundEffort_ <= planEffort_ + boundAhead * boards())
     boundStep(halt);
-  else if (!bounds_.converged() || !closeGap(halt)) {
+  else if (!chosen_ || !closeGap(halt)) {
     if (treeDue())
       treeStep(halt);
     else
@@ -112,7 +116,7 @@ void ComponentSearch::step(const Halt& halt) {
 }
 
 bool ComponentSearch::treeDue() const {
-  if (!bounds_.converged() || (tree_ && tree_->ended())) return false;
+  if (!chosen_ || (tree_ && tree_->ended())) return false;
   // A node of many boards takes long and shows little.
   const std::uint64_t ahead = std::max<std::uint64_t>(plansAhead, boards() / boardsAhead);
   return treeEffort_ * ahead < planEffort_;
@@ -130,7 +134,7 @@ void ComponentSearch::boundStep(const Halt& halt) {
   const std::uint64_t before = spent_.effort;
   for (const Opened& board : draft_.boards()) bounds_.learn(board.stock, board.pattern);
   const BoundKind kind = bounds_.kind();
-  const Worth bound = bounds_.round(pricers_, halt, spent_);
+  const Worth bound = bounds_.round(pricers_, halt, spent_, (cost() - bound_) / trifle);
   raise(bound, halt.now() ? BoundKind::relaxed : kind);
   boundEffort_ += spent_.effort - before;
 }
@@ -138,19 +142,35 @@ void ComponentSearch::boundStep(const Halt& halt) {
 void ComponentSearch::planStep(const Halt& halt) {
   const std::uint64_t before = spent_.effort;
   const std::size_t columns = bounds_.master().columns().size();
-  if (columns > chosenFrom_ + chosenFrom_ / 5) {
-    chosenFrom_ = columns;
-    rechoose(draft_, problem_, bounds_, bounds_.converged() ? 2000 : 500, halt, spent_);
+  if (bounds_.converged() && !chosen_) {
+    chooseAmongMore(0, halt);
+    chosen_ = true;
+  } else if (columns > chosenFrom_ + chosenFrom_ / 5) {
+    choose(halt);
   } else if (bounds_.converged() && planEffort_ >= nextDive_) {
-    std::optional<Draft> found = dive(problem_, bounds_, pricers_, random_, halt, spent_);
-    if (found) offer(std::move(*found));
+    // Of few boards, other ways of cutting to choose from bring more than most dives.
+    if (boards() <= fewBoards && ++dives_ % 2 == 1)
+      chooseAmongMore(widely, halt);
+    else if (std::optional<Draft> found = dive(problem_, bounds_, pricers_, random_, halt, spent_))
+      offer(std::move(*found));
     nextDive_ = planEffort_ + (divePause + 1) * (spent_.effort - before);
-  } else if (bounds_.converged() && turn_++ % 8 == 0) {
-    enrich(problem_, bounds_, pricers_, turn_ == 1 ? 0 : 6, random_, halt, spent_);
+  } else if (bounds_.converged() && ++turn_ % 8 == 0) {
+    enrich(problem_, bounds_, pricers_, widely, random_, halt, spent_);
   } else {
     replan(draft_, problem_, bounds_, pricers_, random_, halt, spent_);
   }
   planEffort_ += spent_.effort - before;
+}
+
+void ComponentSearch::choose(const Halt& halt) {
+  chosenFrom_ = bounds_.master().columns().size();
+  rechoose(draft_, problem_, bounds_, bounds_.converged() ? nodesOfChoice : nodesOfFirst, halt,
+           spent_);
+}
+
+void ComponentSearch::chooseAmongMore(int spread, const Halt& halt) {
+  enrich(problem_, bounds_, pricers_, spread, random_, halt, spent_);
+  choose(halt);
 }
 
 Solution ComponentSearch::solution() const {

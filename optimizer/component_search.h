@@ -46,6 +46,10 @@ class ComponentSearch {
   /// work for better plans; then plans only.
   void boundStep(const Halt& halt);
   void planStep(const Halt& halt);
+  /// A whole plan of known ways of cutting.
+  void choose(const Halt& halt);
+  /// Likewise, of ways listed besides, with multipliers moved by up to so many 64ths.
+  void chooseAmongMore(int spread, const Halt& halt);
   /// Whether it is the turn of the tree of bounds.
   [[nodiscard]] bool treeDue() const;
   /// Divides one of its nodes.
@@ -74,6 +78,8 @@ class ComponentSearch {
   std::optional<Branching> tree_;  ///< once the multipliers are at their best
   std::uint64_t boundEffort_ = 0, treeEffort_ = 0, planEffort_ = 0, polishEffort_ = 0;
   std::size_t chosenFrom_ = 0;  ///< columns there were when a whole plan was last chosen
+  bool chosen_ = false;         ///< since the multipliers are at their best
+  std::uint64_t dives_ = 0;
   Draft draft_;
   std::mt19937_64 random_;
   const Worth step_;  ///< costs of plans are multiples of this

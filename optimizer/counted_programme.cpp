@@ -153,7 +153,7 @@ CountedProgramme::Front CountedProgramme::stack(Tick u1, Tick u2, Worth need) {
 void CountedProgramme::sections(Tick u1, const Front& starts, std::vector<Front>& board) {
   for (auto& kind : chains_)
     for (auto& view : kind) view.clear();
-  space_->sections.start(u1, lay_.length, false);
+  space_->sections.start(u1, lay_.length, OffcutsIn::anywhere);
   Worth base = 0;
   for (const State* state : starts) base = std::max(base, state->value);
   for (Tick u2 = u1 + 1; u2 <= lay_.length && !tooMany_; ++u2) {

@@ -14,6 +14,8 @@ namespace {
 constexpr std::size_t mostFreed = 6;
 constexpr std::size_t columnsOfPlan = 3000;  ///< known ones a whole plan is chosen from
 constexpr std::size_t waysOfBoard = 60;      ///< taken from one listing
+constexpr Trying quickly{2, 20};  ///< a plan is wanted, not a proof: more nodes in the same time
+constexpr std::size_t patience = 400;
 
 /// Equal on every machine, unlike the standard distributions.
 std::size_t below(std::mt19937_64& random, std::size_t count) {
@@ -147,7 +149,8 @@ bool rechoose(Draft& draft, const Problem& problem, const Multipliers& multiplie
   if (scored.size() > columnsOfPlan) scored.resize(columnsOfPlan);
   std::vector<const Column*> columns;
   for (const Scored& s : scored) columns.push_back(s.column);
-  std::optional<Draft> better = close(problem, columns, {draft.cost(), nodes}, halt, spent).better;
+  std::optional<Draft> better =
+      close(problem, columns, {draft.cost(), nodes, quickly, patience}, halt, spent).better;
   if (!better) return false;
   draft = std::move(*better);
   return true;

@@ -103,8 +103,9 @@ void Lay::findMarks(const Stock& stock) {
   for (const auto& zones : stock.zones)
     for (const Zone& zone : zones) {
       keep(marks, zone.where);
-      if (has(zone.barred, rule_->cls) && zone.where.dx > 0 && zone.where.dy > 0)
-        keep(hard, zone.where);
+      const Rect at = turned(zone.where);
+      const bool on = at.x < length && at.x + at.dx > 0 && at.y < width && at.y + at.dy > 0;
+      if (has(zone.barred, rule_->cls) && at.dx > 0 && at.dy > 0 && on) keep(hard, zone.where);
     }
 }
 

@@ -402,8 +402,9 @@ ListingSide::Front ListingSide::stack(const Section& section, Worth need) {
         if (r.y > 0 && r.y < width) ends.push_back(r.y);
         if (r.y + r.dy > 0 && r.y + r.dy < width) fresh[index(r.y + r.dy)] = 1;
       }
-    for (const Tick row : rule_.changes)
-      if (row > kerf) ends.push_back(row - kerf);
+    for (const std::vector<Tick>* rows : {&rule_.changes, &rule_.lateRows})
+      for (const Tick row : *rows)
+        if (row > kerf) ends.push_back(row - kerf);
     std::sort(ends.begin(), ends.end());
     ends.erase(std::unique(ends.begin(), ends.end()), ends.end());
   }
@@ -562,8 +563,9 @@ bool ListingSide::run(Worth floor, std::vector<Listed>& ways) {
         }
       };
       offcut(run.to + 1);
-      for (const Tick f : rule_.fresh)
-        if (f - kerf > u && f - kerf <= run.to) offcut(f - kerf);
+      for (const std::vector<Tick>* ends : {&rule_.fresh, &rule_.late})
+        for (const Tick f : *ends)
+          if (f - kerf > u && f - kerf <= run.to) offcut(f - kerf);
     }
   }
   for (Tick u = length; u <= length + kerf; ++u) receive(u, active);

@@ -318,8 +318,9 @@ bool ListingSide::boundBoard() {
         if (worth > 0) arrive(end, base + worth);
       };
       offcut(run.to + 1);
-      for (const Tick f : rule_.fresh)
-        if (f - kerf > u && f - kerf <= run.to) offcut(f - kerf);
+      for (const std::vector<Tick>* ends : {&rule_.fresh, &rule_.late})
+        for (const Tick f : *ends)
+          if (f - kerf > u && f - kerf <= run.to) offcut(f - kerf);
     }
   }
   rest_.assign(places, 0);
@@ -334,8 +335,9 @@ bool ListingSide::boundBoard() {
             best, lay_.offcutWorth(end - u, lay_.width) - lay_.cutU + rest_[index(end + kerf)]);
       };
       offcut(run.to + 1);
-      for (const Tick f : rule_.fresh)
-        if (f - kerf > u && f - kerf <= run.to) offcut(f - kerf);
+      for (const std::vector<Tick>* ends : {&rule_.fresh, &rule_.late})
+        for (const Tick f : *ends)
+          if (f - kerf > u && f - kerf <= run.to) offcut(f - kerf);
     }
     rest_[index(u)] = best;
   }

@@ -52,7 +52,8 @@ class Judge {
   [[nodiscard]] bool wholeWidth(std::size_t c) const {
     const Rect at = turned(c);
     const Tick end = at.x + at.dx;
-    return holds(rule_.edges, end) || holds(rule_.fresh, end + lay_.kerfU);
+    const Tick next = end + lay_.kerfU;
+    return holds(rule_.edges, end) || holds(rule_.fresh, next) || holds(rule_.late, next);
   }
   [[nodiscard]] bool inSection(std::size_t section) const {
     const Rect at = turned(section);
@@ -62,7 +63,8 @@ class Judge {
   [[nodiscard]] bool rowEnds(std::size_t c, std::size_t section) const {
     const Rect at = turned(c), in = turned(section);
     const Tick end = at.y + at.dy;
-    if (end == lay_.width || holds(rule_.changes, end + lay_.kerfV)) return true;
+    const Tick next = end + lay_.kerfV;
+    if (end == lay_.width || holds(rule_.changes, next) || holds(rule_.lateRows, next)) return true;
     return std::any_of(lay_.hard.begin(), lay_.hard.end(), [&](const Rect& r) {
       return r.y == end && r.x < in.x + in.dx && in.x < r.x + r.dx;
     });
@@ -115,7 +117,13 @@ OffcutRule::OffcutRule(const Lay& lay)
   for (const StripKind& kind : lay.kinds)
     for (std::size_t v = 1; v < kind.viewAt.size(); ++v)
       if (kind.viewAt[v] != kind.viewAt[v - 1]) changes.push_back(static_cast<Tick>(v));
-  for (std::vector<Tick>* list : {&edges, &lengths, &fresh, &changes}) tidy(*list);
+  for (const Tick edge : edges)
+    for (const Tick size : lay.itemLength)
+      if (size > 0 && size < edge) late.push_back(edge - size);
+  for (const StripKind& kind : lay.kinds)
+    if (kind.width < lay.width) lateRows.push_back(lay.width - kind.width);
+  for (std::vector<Tick>* list : {&edges, &lengths, &fresh, &changes, &late, &lateRows})
+    tidy(*list);
   whole = lay.clearAlong(0, lay.width);
 }
 

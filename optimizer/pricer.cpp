@@ -96,7 +96,9 @@ Best Pricer::free(std::span<const Worth> values, const Ask& ask) {
       filled = plainBest(lays_[l], problem_.saw, values, best.work, ask.halt);
       done = filled.value > 0 || ask.halt == nullptr || !ask.halt->now();
     }
-    if (!done) filled = programmes_[l].run(values, ask.reach, floor, best.work, ask.halt, ask.most);
+    if (!done)
+      filled =
+          programmes_[l].run(values, ask.reach, floor, best.work, ask.halt, ask.most, ask.ruled);
     best.upperBound = std::max(best.upperBound, filled.upperBound);
     if (filled.value > best.value) {
       best.value = filled.value;

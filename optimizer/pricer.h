@@ -18,6 +18,8 @@ class Pricer {
     Reach reach = Reach::all;
     std::size_t states = 4000000;  ///< most states for counting copies; past it the bound is open
     Worth floor = 0;  ///< patterns worth no more are of no use; upperBound is then at least this
+    /// Only patterns that keep to OffcutRule count, as those of plans do.
+    bool ruled = false;
     const Halt* halt = nullptr;  ///< none: to the end
     /// Most work of one run of the programme; past it the bound is what columns allow.
     std::uint64_t most = std::numeric_limits<std::uint64_t>::max();

@@ -63,7 +63,15 @@ void Workspace::findBreaks() {
   }
 }
 
-Programme::Programme(const Lay& lay, const Saw& saw) : lay_(lay), saw_(saw), id_(nextId()) {}
+Programme::Programme(const Lay& lay, const Saw& saw)
+    : lay_(lay), saw_(saw), rule_(lay), id_(nextId()) {
+  for (const std::vector<Tick>* rows : {&rule_.changes, &rule_.lateRows})
+    for (const Tick row : *rows) ruledRows_.push_back(row - lay.kerfV);
+  for (const std::vector<Tick>* places : {&rule_.fresh, &rule_.late})
+    for (const Tick place : *places) ruledEnds_.push_back(place - lay.kerfU);
+  std::sort(ruledRows_.begin(), ruledRows_.end());
+  std::sort(ruledEnds_.begin(), ruledEnds_.end());
+}
 
 Workspace& Programme::prepare(std::span<const Worth> values) {
   Workspace& w = Workspace::of(lay_.first);
@@ -98,7 +106,8 @@ Worth Programme::section(Workspace& w, Tick u1, Tick u2, Worth base, bool afterO
   const Worth need = w.needed(next) - base + lay_.cutU;
   const Worth worth = w.sections.worth(u2, need);
   if (worth > need)
-    w.reach(next, base + worth - lay_.cutU, {u1, afterOffcut, u1, u2, false, worth});
+    w.reach(next, base + worth - lay_.cutU,
+            {u1, afterOffcut, u1, u2, false, worth, w.sections.allowed()});
   return worth;
 }
 
@@ -122,6 +131,31 @@ void Programme::between(Workspace& w, Tick u1, Tick lo, Tick hi, Worth most, Wor
   }
 }
 
+void Programme::ruledSections(Workspace& w, Tick u1, Worth base, bool afterOffcut) {
+  if (base + w.rest.from(u1) <= w.incumbent) return;
+  bool started = false;
+  const auto end = [&](Tick u2) {
+    if (u2 - u1 < lay_.leastU() || u2 > lay_.length) return;
+    const Tick next = u2 + lay_.kerfU;
+    if (w.rest.section(u1, u2) - lay_.cutU <= w.needed(next) - base) return;
+    if (!started) w.sections.start(u1, lay_.length, OffcutsIn::ruled);
+    started = true;
+    section(w, u1, u2, base, afterOffcut);
+  };
+  for (const Tick edge : rule_.edges) end(edge);
+  for (auto size = rule_.lengths.rbegin(); size != rule_.lengths.rend(); ++size) end(u1 + *size);
+}
+
+void Programme::bareSections(Workspace& w, Tick u1, Worth base, bool afterOffcut) {
+  if (base + w.rest.from(u1) <= w.incumbent) return;
+  Tick hi = lay_.length;
+  while (hi > u1 && w.rest.section(u1, hi) - lay_.cutU <= w.needed(hi + lay_.kerfU) - base) --hi;
+  if (hi == u1) return;
+  w.sections.start(u1, hi, OffcutsIn::nowhere);
+  const Worth worth = section(w, u1, hi, base, afterOffcut);
+  between(w, u1, u1 + 1, hi - 1, worth, base, afterOffcut);
+}
+
 void Programme::sections(Workspace& w, Tick u1, Tick beyond, Worth base, bool afterOffcut,
                          Reach reach) {
   if (base + w.rest.from(u1) <= w.incumbent) return;
@@ -133,7 +167,7 @@ void Programme::sections(Workspace& w, Tick u1, Tick beyond, Worth base, bool af
     Tick lo = std::max(u1, beyond) + 1, horizon = lay_.length;
     while (horizon >= lo && hopeless(horizon)) --horizon;
     if (horizon < lo) return;
-    w.sections.start(u1, horizon, false);
+    w.sections.start(u1, horizon, OffcutsIn::anywhere);
     // Between two breaks a longer section is worth no less.
     for (const Tick end : w.breaks) {
       if (end < lo) continue;
@@ -157,7 +191,8 @@ void Programme::sections(Workspace& w, Tick u1, Tick beyond, Worth base, bool af
   }
   std::sort(ends.begin(), ends.end(), std::greater<>());
   ends.erase(std::unique(ends.begin(), ends.end()), ends.end());
-  w.sections.start(u1, lay_.length, reach == Reach::quick);
+  w.sections.start(u1, lay_.length,
+                   reach == Reach::quick ? OffcutsIn::bounded : OffcutsIn::anywhere);
   for (const Tick u2 : ends)
     if (u2 > beyond && !hopeless(u2)) section(w, u1, u2, base, afterOffcut);
 }
@@ -177,6 +212,8 @@ void Programme::wholeOffcuts(Workspace& w, Tick u, bool rises) {
     const bool chained = w.bestAfterOffcut[index(u)] > w.best[index(u)];
     const Worth base = (chained ? w.bestAfterOffcut[index(u)] : w.best[index(u)]) - lay_.cutU;
     for (Tick u2 = u + lay_.leastU(); u2 <= run.to + 1; ++u2) {
+      if (ruled_ && u2 <= run.to && !std::binary_search(ruledEnds_.begin(), ruledEnds_.end(), u2))
+        continue;
       const Tick next = u2 + lay_.kerfU;
       const Worth value = base + lay_.wholeOffcut[index(u2 - u)];
       if (value + w.rest.from(next) <= w.incumbent) continue;
@@ -193,7 +230,7 @@ void Programme::wholeOffcuts(Workspace& w, Tick u, bool rises) {
 }
 
 Filled Programme::run(std::span<const Worth> values, Reach reach, Worth floor, std::uint64_t& work,
-                      const Halt* halt, std::uint64_t most) {
+                      const Halt* halt, std::uint64_t most, bool ruled) {
   Filled filled;
   Workspace& w = prepare(values);
   const Spent spent{w, work};
@@ -219,11 +256,26 @@ Filled Programme::run(std::span<const Worth> values, Reach reach, Worth floor, s
   w.incumbent = floor;
   w.findBreaks();
   const bool everywhere = saw_.stages == 2 && !saw_.trim;  // such sections do not grow
+  ruled_ = ruled && reach == Reach::all && saw_.stages == 3 && !saw_.trim && rule_.keeps;
+  w.sections.rule(&ruledRows_);
   for (Tick u = 0; u < lay_.length && !w.halted; ++u) {
     const bool rises = u == 0 || w.best[index(u)] > w.best[index(u) - 1];
     const bool fresh = std::binary_search(w.freshStarts.begin(), w.freshStarts.end(), u);
-    if (rises || fresh || everywhere) sections(w, u, 0, w.best[index(u)], false, reach);
+    if (ruled_) {
+      // A section that holds offcuts does not grow: it begins where another ends, wherever.
+      ruledSections(w, u, w.best[index(u)], false);
+      if (rises) bareSections(w, u, w.best[index(u)], false);
+    } else if (rises || fresh || everywhere) {
+      sections(w, u, 0, w.best[index(u)], false, reach);
+    }
     wholeOffcuts(w, u, rises);
+    if (ruled_) {
+      if (const Worth after = w.bestAfterOffcut[index(u)]; after > w.best[index(u)]) {
+        ruledSections(w, u, after, true);
+        bareSections(w, u, after, true);
+      }
+      continue;
+    }
     if (w.bestAfterOffcut[index(u)] > w.best[index(u)])
       sections(w, u, plainUntil(w.reachedByOffcut[index(u)].from), w.bestAfterOffcut[index(u)],
                true, reach);
@@ -259,7 +311,9 @@ void Programme::build(Workspace& w, Filled& filled) {
           {1, lay_.onBoard(part->from, 0, length, lay_.width), Cell::offcut, 0});
     } else {
       // Exactly, also after a quick run: few sections, and often a better offcut.
-      filled.value += w.sections.build(part->from, part->to, part->worth, filled.pattern);
+      const OffcutsIn offcuts =
+          part->offcuts == OffcutsIn::bounded ? OffcutsIn::anywhere : part->offcuts;
+      filled.value += w.sections.build(part->from, part->to, part->worth, offcuts, filled.pattern);
     }
   }
 }

@@ -6,6 +6,8 @@
 
 #include "optimizer/halt.h"
 #include "optimizer/lay.h"
+#include "optimizer/offcut_rule.h"
+#include "optimizer/offcuts_in.h"
 #include "optimizer/pattern.h"
 
 namespace flitch::optimizer {
@@ -41,9 +43,11 @@ class Programme {
   /// values: of each item of the problem; not above zero: not cut. Only patterns worth more than
   /// `floor` are looked for. Adds to work. Halted, or past `most` work: the best so far, upperBound
   /// from the columns.
+  /// `ruled`: the bound need only hold for patterns that keep to OffcutRule.
   [[nodiscard]] Filled run(std::span<const Worth> values, Reach reach, Worth floor,
                            std::uint64_t& work, const Halt* halt = nullptr,
-                           std::uint64_t most = std::numeric_limits<std::uint64_t>::max());
+                           std::uint64_t most = std::numeric_limits<std::uint64_t>::max(),
+                           bool ruled = false);
   /// Bounds kept from earlier calls are forgotten: what follows does not depend on them.
   void forget();
   /// A bound on the value of any pattern, cheap.
@@ -57,7 +61,8 @@ class Programme {
     bool beforeIsOffcut = false;
     Tick from = 0, to = 0;
     bool offcut = false;
-    Worth worth = 0;  ///< of a section
+    Worth worth = 0;                          ///< of a section
+    OffcutsIn offcuts = OffcutsIn::anywhere;  ///< in it
   };
   friend struct Workspace;
 
@@ -66,13 +71,20 @@ class Programme {
   void sections(Workspace& w, Tick u1, Tick beyond, Worth base, bool afterOffcut, Reach reach);
   void between(Workspace& w, Tick u1, Tick lo, Tick hi, Worth most, Worth base, bool afterOffcut);
   Worth section(Workspace& w, Tick u1, Tick u2, Worth base, bool afterOffcut);
+  /// Sections that may hold offcuts by the rule, and those that hold none.
+  void ruledSections(Workspace& w, Tick u1, Worth base, bool afterOffcut);
+  void bareSections(Workspace& w, Tick u1, Worth base, bool afterOffcut);
   void wholeOffcuts(Workspace& w, Tick u, bool rises);
   void build(Workspace& w, Filled& filled);
   [[nodiscard]] Tick plainUntil(Tick u) const;
 
   const Lay& lay_;
   const Saw& saw_;
-  std::uint64_t id_;  ///< tells whose figures a workspace holds
+  OffcutRule rule_;
+  std::vector<Tick> ruledRows_;  ///< before which rows of offcut may end
+  std::vector<Tick> ruledEnds_;  ///< before which a whole offcut may end
+  bool ruled_ = false;           ///< the run at hand
+  std::uint64_t id_;             ///< tells whose figures a workspace holds
 };
 
 }  // namespace flitch::optimizer

@@ -143,6 +143,7 @@ Rationed ration(Pricer& pricer, const Problem& problem, const Stock& stock, cons
     const Best best = pricer.best(pricesAt(problem, lowered), {.caps = Caps::drop,
                                                                .reach = reach,
                                                                .floor = static_cast<Worth>(floor),
+                                                               .ruled = true,
                                                                .halt = ask.halt,
                                                                .most = mostWork});
     found.work += best.work;

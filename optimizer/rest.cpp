@@ -35,7 +35,7 @@ void Rest::sharpenByMarks(Sections& sections, const Halt* halt) {
   between_.assign(index(places * places), 0);
   for (Tick i = 0; i + 1 < places; ++i) {
     if (halt != nullptr && halt->now()) return;
-    sections.start(i * step, lay.length, false);
+    sections.start(i * step, lay.length, OffcutsIn::anywhere);
     for (Tick j = i + 1; j < places; ++j)
       between_[index(i * places + j)] = sections.bound(std::min(lay.length, j * step), 0);
   }

@@ -152,7 +152,10 @@ void Sections::offcutsFrom(Tick v1, Worth base, Tick before, bool beforeIsOffcut
     if (longest < lay.leastU()) break;
     const Worth perRow = pricing_->cell * cells;
     const Tick first = std::max(v + 1, v1 + lay.leastV());
-    for (Tick v2 = quick_ ? std::max(first, end) : first; v2 <= end; ++v2) {
+    const bool bounded = offcuts_ == OffcutsIn::bounded, ruled = offcuts_ == OffcutsIn::ruled;
+    for (Tick v2 = bounded ? std::max(first, end) : first; v2 <= end; ++v2) {
+      if (ruled && v2 < end && !std::binary_search(rowEnds_->begin(), rowEnds_->end(), v2))
+        continue;
       ++work;
       const std::size_t at = index(v2 + lay.kerfV);
       // With each row more the offcut gains no more than what is left loses.
@@ -160,7 +163,7 @@ void Sections::offcutsFrom(Tick v1, Worth base, Tick before, bool beforeIsOffcut
       // Within plain rows a strip after the offcut could as well lie before it.
       const bool stepping =
           std::binary_search(lay.offcutSteps.begin(), lay.offcutSteps.end(), v2 - v1);
-      if (v2 < end && !stepping && v2 + lay.kerfV + pricing_->widest <= plain &&
+      if (!ruled && v2 < end && !stepping && v2 + lay.kerfV + pricing_->widest <= plain &&
           (v2 + lay.kerfV > width || border_[at] == 0))
         continue;
       const Worth worth = offcutsIn(runs_, v2 - v1, nullptr) - lay.cutV;
@@ -173,8 +176,8 @@ void Sections::offcutsFrom(Tick v1, Worth base, Tick before, bool beforeIsOffcut
       } else if (base + worth > afterOffcut_[at]) {
         afterOffcut_[at] = base + worth;
         howOffcut_[at] = step;
-        plainEnd_[at] = plain;
-        stepping_[at] = stepping ? 1 : 0;
+        plainEnd_[at] = ruled ? 0 : plain;
+        stepping_[at] = ruled || stepping ? 1 : 0;
       }
     }
     v = end;

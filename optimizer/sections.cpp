@@ -19,10 +19,10 @@ void Sections::price(const Pricing& pricing, const ClearBoard& clear) {
   strips.price(pricing, clear);
 }
 
-void Sections::start(Tick u1, Tick horizon, bool quick) {
+void Sections::start(Tick u1, Tick horizon, OffcutsIn offcuts) {
   const Lay& lay = *pricing_->lay;
   u1_ = u1;
-  quick_ = quick;
+  offcuts_ = offcuts;
   strips.start(u1, horizon);
   events_.clear();
   for (const ViewChange& change : lay.viewChanges) {
@@ -35,7 +35,7 @@ void Sections::start(Tick u1, Tick horizon, bool quick) {
 
 Worth Sections::rowWorth() const {
   const Lay& lay = *pricing_->lay;
-  if (pricing_->cell == 0 || u2_ - u1_ < lay.leastU()) return 0;
+  if (offcuts_ == OffcutsIn::nowhere || pricing_->cell == 0 || u2_ - u1_ < lay.leastU()) return 0;
   Tick most = 0;
   for (const Band& band : lay.bands) {
     Tick cells = 0;
@@ -81,7 +81,7 @@ void Sections::put(const Entry& entry, Tick row, Worth have, Worth need) {
 Worth Sections::bound(Tick u2, Worth need) {
   const Lay& lay = *pricing_->lay;
   u2_ = u2;
-  strips.end(u2, quick_);
+  strips.end(u2, offcuts_);
   perRow_ = rowWorth();
   below_ = clear_->rows(u2 - u1_);
   findEntries();
@@ -131,9 +131,9 @@ Worth Sections::worth(Tick u2, Worth need) {
   return exactly(need, nullptr);
 }
 
-Worth Sections::build(Tick u1, Tick u2, Worth worth, Pattern& pattern) {
+Worth Sections::build(Tick u1, Tick u2, Worth worth, OffcutsIn offcuts, Pattern& pattern) {
   const Lay& lay = *pricing_->lay;
-  start(u1, u2, false);
+  start(u1, u2, offcuts);
   bound(u2, worth - 1);
   std::vector<Strip> stack;
   const Worth built = exactly(worth - 1, &stack);

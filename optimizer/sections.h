@@ -14,9 +14,13 @@ namespace flitch::optimizer {
 class Sections {
  public:
   void price(const Pricing& pricing, const ClearBoard& clear);
-  /// Sections from u1 on, none of which ends behind `horizon`. With `quick` offcuts only up to
-  /// marks and to the end of their strip or stack.
-  void start(Tick u1, Tick horizon, bool quick);
+  /// Sections from u1 on, none of which ends behind `horizon`.
+  void start(Tick u1, Tick horizon, OffcutsIn offcuts);
+  /// From here on, for the same start.
+  void allow(OffcutsIn offcuts) { offcuts_ = offcuts; }
+  [[nodiscard]] OffcutsIn allowed() const { return offcuts_; }
+  /// Rows before which offcuts may end, for OffcutsIn::ruled.
+  void rule(const std::vector<Tick>* rowEnds) { rowEnds_ = rowEnds; }
   /// The most that section u1 to u2 can be worth, its own cut not taken off, or `need` if that is
   /// more. Cheap.
   Worth bound(Tick u2, Worth need);
@@ -25,7 +29,7 @@ class Sections {
   Worth worth(Tick u2, Worth need);
   /// Adds the cells of the best stack of the section u1 to u2, which is worth `worth` or more, and
   /// returns its worth.
-  Worth build(Tick u1, Tick u2, Worth worth, Pattern& pattern);
+  Worth build(Tick u1, Tick u2, Worth worth, OffcutsIn offcuts, Pattern& pattern);
 
   /// What rows from v on can be worth at most in the section last bounded, as far as it helps to
   /// pass what was asked for.
@@ -79,7 +83,8 @@ class Sections {
   const Pricing* pricing_ = nullptr;
   const ClearBoard* clear_ = nullptr;
   Tick u1_ = 0, u2_ = 0;
-  bool quick_ = false;
+  OffcutsIn offcuts_ = OffcutsIn::anywhere;
+  const std::vector<Tick>* rowEnds_ = nullptr;
   std::vector<Event> events_;
   std::vector<Entry> entries_;
   std::vector<std::size_t> entryOf_;  ///< by kind

@@ -35,9 +35,9 @@ void Strips::start(Tick u1, Tick horizon) {
   }
 }
 
-void Strips::end(Tick u2, bool quick) {
+void Strips::end(Tick u2, OffcutsIn offcuts) {
   u2_ = u2;
-  quick_ = quick;
+  offcuts_ = offcuts;
   loose_ = false;
   ++section_;
 }
@@ -118,7 +118,9 @@ Worth Strips::bound(std::size_t kind, int viewNumber) {
   const Lay& lay = *pricing_->lay;
   if (pieces_[seen].start != start_) climb(kind, view, false, pieces_[seen]);
   found.pieces = found.most = reached(pieces_[seen]);
-  if (lay.kinds[kind].offcutWorth.empty() || u2_ - u1_ < lay.leastU()) return found.most;
+  if (offcuts_ == OffcutsIn::nowhere || lay.kinds[kind].offcutWorth.empty() ||
+      u2_ - u1_ < lay.leastU())
+    return found.most;
   Tick cells = 0, longest = 0;
   for (const Run& run : view.clear) {
     if (run.from >= u2_) break;
@@ -185,7 +187,8 @@ Worth Strips::search(std::size_t kind, const StripKind::View& view, Worth need, 
       if (at >= 0 && at + piece.size - lay.kerfU <= u2_)
         put({at + piece.size, value + piece.net, here, piece.item, at}, need);
     }
-    if (!lay.kinds[kind].offcutWorth.empty()) offcutsBefore(kind, view, here, need, most, path);
+    if (offcuts_ != OffcutsIn::nowhere && !lay.kinds[kind].offcutWorth.empty())
+      offcutsBefore(kind, view, here, need, most, path);
   }
   return most;
 }
@@ -213,7 +216,19 @@ void Strips::offcutsBefore(std::size_t kind, const StripKind::View& view, int fr
     if (end == clear.to + 1)
       for (Tick b = std::max(a + lay.leastU(), end - kerf); b <= end; ++b)
         put({b + kerf, base + worth[b - a], from, -1, b, a, b}, need);
-    if (quick_) continue;
+    if (offcuts_ == OffcutsIn::bounded) continue;
+    if (offcuts_ == OffcutsIn::ruled) {
+      for (const Pricing::Live& piece : pricing_->live[kind])
+        for (const Run& run : view.starts[piece.place]) {
+          const Tick at = run.from;
+          if (at < a + lay.leastU() + kerf) continue;
+          if (at > std::min(end + kerf, u2_ - (piece.size - kerf))) break;
+          put({at + piece.size, base + piece.net + worth[at - kerf - a], from, piece.item, at, a,
+               at - kerf},
+              need);
+        }
+      continue;
+    }
     // Up to a piece. If the piece could lie at a and all between is clear, the two may change
     // places, so the offcut comes later and nothing is lost.
     for (const Pricing::Live& piece : pricing_->live[kind]) {

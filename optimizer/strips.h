@@ -4,6 +4,7 @@
 
 #include "optimizer/clear_board.h"
 #include "optimizer/ladder.h"
+#include "optimizer/offcuts_in.h"
 #include "optimizer/pattern.h"
 #include "optimizer/pricing.h"
 
@@ -18,8 +19,8 @@ class Strips {
   void price(const Pricing& pricing, const ClearBoard& clear);
   /// Sections from u1 on, none of which ends behind `horizon`.
   void start(Tick u1, Tick horizon);
-  /// The section at hand ends at u2. With `quick` offcuts go up to marks and ends only.
-  void end(Tick u2, bool quick);
+  /// The section at hand ends at u2.
+  void end(Tick u2, OffcutsIn offcuts);
 
   /// The number of what strips of this kind and view see from u1 on: equal for views that differ
   /// before it only.
@@ -78,7 +79,8 @@ class Strips {
   const Pricing* pricing_ = nullptr;
   const ClearBoard* clear_ = nullptr;
   Tick u1_ = 0, u2_ = 0, horizon_ = 0;
-  bool quick_ = false, loose_ = false;
+  OffcutsIn offcuts_ = OffcutsIn::anywhere;
+  bool loose_ = false;
   std::uint64_t start_ = 0, section_ = 0;  ///< numbers of the ones at hand
   std::vector<std::size_t> sight_;
   std::vector<Chain> pieces_, lifted_;  ///< by sight

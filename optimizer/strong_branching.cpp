@@ -6,19 +6,17 @@
 
 namespace flitch::optimizer {
 
-Strongest strongest(ClpSimplex& model, std::size_t branches, Worth most,
+Strongest strongest(ClpSimplex& model, std::size_t branches, Worth most, const Trying& trying,
                     const std::function<void(std::size_t place, bool upper)>& apply,
                     const Halt& halt, std::uint64_t& work) {
-  constexpr std::size_t mostTried = 8;
-  constexpr int pivotsTried = 40;
   const double from = model.objectiveValue(), all = static_cast<double>(most);
   const int pivots = model.maximumIterations();
   const auto entries = static_cast<std::size_t>(model.numberRows() + model.numberColumns());
   const std::vector<unsigned char> basis(model.statusArray(), model.statusArray() + entries);
-  model.setMaximumIterations(pivotsTried);
+  model.setMaximumIterations(trying.pivots);
   Strongest best;
   double bestScore = -1;
-  for (std::size_t place = 0; place < std::min(branches, mostTried) && !halt.now(); ++place) {
+  for (std::size_t place = 0; place < std::min(branches, trying.branches) && !halt.now(); ++place) {
     double gain[2];
     for (const bool upper : {false, true}) {
       apply(place, upper);

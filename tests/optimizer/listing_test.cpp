@@ -47,6 +47,7 @@ TEST_CASE("the best way listed is the best there is within the units wanted") {
     Pricer pricer(board.problem, stock);
     const Lister lister(board.problem, pricer.lays());
     INFO("seed " << seed);
+    CHECK(pricer.best(board.priced, {.caps = Caps::drop, .ruled = true}).upperBound >= best);
     for (const bool all : {true, false})
       for (const std::size_t enough : {std::size_t{1}, std::size_t{1000}}) {
         const Listing listing = lister.list({.worths = UnitWorths(board.unit, board.wanted),
@@ -86,9 +87,10 @@ TEST_CASE("every way listed keeps the rules, supplies what it says and is worth 
 }
 
 TEST_CASE("a pattern kept to the rule is worth no more than the best way listed") {
-  int cut = 0;
-  for (std::uint64_t seed = 1; seed <= 300; ++seed) {
-    Case board(seed + 2200000, {20, 8, 4});
+  int cut = 0, sharper = 0, exact = 0, exactAnywhere = 0;
+  for (std::uint64_t seed = 1; seed <= 3000; ++seed) {
+    // Of the larger some have marks beyond their edges.
+    Case board(seed + 2200000, seed % 3 == 0 ? BoardSize{36, 14, 6} : BoardSize{20, 8, 4});
     for (std::int64_t& wanted : board.wanted) wanted = 1000;
     const Stock& stock = board.problem.stock[0];
     Pricer pricer(board.problem, stock);
@@ -99,6 +101,16 @@ TEST_CASE("a pattern kept to the rule is worth no more than the best way listed"
                                        .all = false,
                                        .enough = 1});
     INFO("seed " << seed);
+    const Best anywhere = pricer.best(board.priced, {.caps = Caps::drop});
+    const Best ruled = pricer.best(board.priced, {.caps = Caps::drop, .ruled = true});
+    CHECK(listing.most() <= ruled.upperBound);
+    CHECK(ruled.upperBound <= anywhere.upperBound);
+    std::vector<Worth> values(board.problem.items.size(), 0);
+    for (const Priced& p : board.priced) values[static_cast<std::size_t>(p.item)] = p.value;
+    CHECK(worthOf(ruled.pattern, values, board.problem, stock) == ruled.value);
+    if (ruled.upperBound < anywhere.upperBound) ++sharper;
+    if (ruled.upperBound == listing.most()) ++exact;
+    if (anywhere.upperBound == listing.most()) ++exactAnywhere;
     for (const Reach reach : {Reach::all, Reach::quick}) {
       const Best best = pricer.best(board.priced, {.caps = Caps::drop, .reach = reach});
       CHECK(listing.most() <= pricer.best(board.priced, {.caps = Caps::drop}).upperBound);
@@ -115,6 +127,50 @@ TEST_CASE("a pattern kept to the rule is worth no more than the best way listed"
     }
   }
   CHECK(cut > 0);
+  CHECK(sharper > 0);
+  CHECK(exact > exactAnywhere);
+}
+
+// Pieces keep clear of 10 to 12, offcuts need 12: one piece at the far end leaves 17, where it
+// would leave two shorter ones if it lay just behind the mark.
+TEST_CASE("an offcut may lie before a piece that lies as late as it can") {
+  for (const bool rows : {false, true}) {
+    INFO("rows " << rows);
+    Problem problem;
+    problem.saw = {.kerfX = 1, .kerfY = 1, .first = FirstCut::x};
+    problem.needs = {{1, 5000}};
+    problem.items = {{rows ? 8 : 12, rows ? 12 : 8, 0}};
+    Stock stock;
+    stock.profile = Profile::rectangle(rows ? 8 : 30, rows ? 30 : 8);
+    stock.itemClass = {0};
+    for (auto& zones : stock.zones)
+      zones.push_back({rows ? Rect{0, 10, 8, 2} : Rect{10, 0, 2, 8}, 1});
+    (rows ? stock.offcuts.leastWidth : stock.offcuts.leastLength) = 12;
+    stock.offcuts.bands = {{0, std::int64_t{1} << 32}};
+    problem.stock = {stock};
+    validate(problem);
+    const Worth expected = 1000 + stock.offcuts.worth(rows ? 8 : 17, rows ? 17 : 8);
+    REQUIRE(expected > 1000);
+    const std::vector<Priced> priced{{0, 1000}};
+    Pricer pricer(problem, stock);
+    const Best ruled = pricer.best(priced, {.caps = Caps::keep, .ruled = true});
+    CHECK(ruled.value == expected);
+    CHECK(ruled.upperBound == expected);
+    // Alone too, without the quick patterns before it.
+    for (const Lay& lay : pricer.lays()) {
+      std::uint64_t work = 0;
+      const Filled alone = Programme(lay, problem.saw)
+                               .run(std::vector<Worth>{1000}, Reach::all, 0, work, nullptr,
+                                    std::numeric_limits<std::uint64_t>::max(), true);
+      CHECK(alone.upperBound == expected);
+    }
+    const std::vector<Worth> unit{1000};
+    const std::vector<std::int64_t> wanted{1};
+    const Listing listing =
+        Lister(problem, pricer.lays()).list({.worths = UnitWorths(unit, wanted), .floor = 0});
+    CHECK(listing.most() == expected);
+    for (const Lay& lay : pricer.lays()) CHECK(keptToRule(ruled.pattern, lay) == ruled.pattern);
+  }
 }
 
 // Whatever units are worth together, the best way is among those that no other beats.

@@ -173,7 +173,7 @@ Worth section(const View& view, std::span<const Priced> priced, Tick u1, Tick u2
 /// optimizer/offcut_rule.h once more, from the zones themselves.
 struct EndRule {
   std::vector<Rect> hard, marks;  ///< x along u, y along v
-  std::set<Tick> lengths, edges, fresh, changes;
+  std::set<Tick> lengths, edges, fresh, changes, late, lateRows;
   Tick least = 0;
 
   explicit EndRule(const View& view) {
@@ -213,6 +213,10 @@ struct EndRule {
         lengths.insert(view.du(i));
         widths.insert(view.dv(i));
       }
+    for (const Tick edge : edges)
+      for (const Tick length : lengths)
+        if (length < edge && edge <= view.nu) late.insert(edge - length);
+    for (const Tick w : widths) lateRows.insert(view.nv - w);
     const KeepRule& keep = view.stock.offcuts;
     const Tick leastV = std::max<Tick>(1, view.x ? keep.leastWidth : keep.leastLength);
     least = std::max<Tick>(1, view.x ? keep.leastLength : keep.leastWidth);
@@ -238,7 +242,7 @@ struct EndRule {
   }
   /// Rows of a section that end at v2, in front of barred cells or a change.
   [[nodiscard]] bool rows(Tick u1, Tick u2, Tick v2, Tick nv, Tick kerf) const {
-    return v2 == nv || changes.count(v2 + kerf) > 0 ||
+    return v2 == nv || changes.count(v2 + kerf) > 0 || lateRows.count(v2 + kerf) > 0 ||
            std::any_of(hard.begin(), hard.end(),
                        [&](const Rect& r) { return r.y == v2 && r.x < u2 && u1 < r.x + r.dx; });
   }
@@ -275,7 +279,10 @@ class Lister {
         if (ruled_ && rule_.section(u1, u2))
           lay(rule_.fresh.count(u1) > 0 ? at[index(u1)] : ends[index(u1)], section(u1, u2, true),
               -view_.cu);
-        if (ruled_ && rule_.edges.count(u2) == 0 && rule_.fresh.count(u2 + view_.ku) == 0) continue;
+        const Tick next = u2 + view_.ku;
+        if (ruled_ && rule_.edges.count(u2) == 0 && rule_.fresh.count(next) == 0 &&
+            rule_.late.count(next) == 0)
+          continue;
         if (const Worth worth = view_.offcut(u1, 0, u2 - u1, view_.nv); worth >= 0)
           lay(at[index(u1)], none(), worth - view_.cu);
       }
