@@ -71,7 +71,10 @@ class Programme {
   void sections(Workspace& w, Tick u1, Tick beyond, Worth base, bool afterOffcut, Reach reach);
   void between(Workspace& w, Tick u1, Tick lo, Tick hi, Worth most, Worth base, bool afterOffcut);
   Worth section(Workspace& w, Tick u1, Tick u2, Worth base, bool afterOffcut);
-  /// Sections that may hold offcuts by the rule, and those that hold none.
+  /// Sections that may hold offcuts by the rule, and those that hold none. Of the former each
+  /// length is asked by itself, at every place: what they hold does not grow with them. An offcut
+  /// of rows or over all rows is worth most where it goes on to the next place at which one may
+  /// end, so no gap is left behind it.
   void ruledSections(Workspace& w, Tick u1, Worth base, bool afterOffcut);
   void bareSections(Workspace& w, Tick u1, Worth base, bool afterOffcut);
   void wholeOffcuts(Workspace& w, Tick u, bool rises);
