@@ -265,17 +265,15 @@ Filled Programme::run(std::span<const Worth> values, Reach reach, Worth floor, s
       // A section that holds offcuts does not grow: it begins where another ends, wherever.
       ruledSections(w, u, w.best[index(u)], false);
       if (rises) bareSections(w, u, w.best[index(u)], false);
-    } else if (rises || fresh || everywhere) {
-      sections(w, u, 0, w.best[index(u)], false, reach);
-    }
-    wholeOffcuts(w, u, rises);
-    if (ruled_) {
+      wholeOffcuts(w, u, rises);
       if (const Worth after = w.bestAfterOffcut[index(u)]; after > w.best[index(u)]) {
         ruledSections(w, u, after, true);
         bareSections(w, u, after, true);
       }
       continue;
     }
+    if (rises || fresh || everywhere) sections(w, u, 0, w.best[index(u)], false, reach);
+    wholeOffcuts(w, u, rises);
     if (w.bestAfterOffcut[index(u)] > w.best[index(u)])
       sections(w, u, plainUntil(w.reachedByOffcut[index(u)].from), w.bestAfterOffcut[index(u)],
                true, reach);

@@ -16,6 +16,7 @@ class Sections {
   void price(const Pricing& pricing, const ClearBoard& clear);
   /// Sections from u1 on, none of which ends behind `horizon`.
   void start(Tick u1, Tick horizon, OffcutsIn offcuts);
+  /// In the sections at hand.
   [[nodiscard]] OffcutsIn allowed() const { return offcuts_; }
   /// Rows before which offcuts may end, for OffcutsIn::ruled.
   void rule(const std::vector<Tick>* rowEnds) { rowEnds_ = rowEnds; }
