@@ -26,12 +26,18 @@ void planNow(const Driven& d) {
   REQUIRE((!ended.isEmpty() || ended.wait(30'000)));
 }
 
+/// A cell typed is closed, told and taken one event after the other, on a busy machine a round
+/// each.
+void takeTyped() {
+  for (int round = 0; round < 6; ++round) QTest::qWait(5);
+}
+
 /// The first key may open the cell, which then has the others.
 void enterCell(const Driven& d, const QString& text) {
   d.type(text.left(1));
   d.type(text.mid(1));
   d.key(Qt::Key_Return);
-  QTest::qWait(20);
+  takeTyped();
 }
 
 JobId jobOf(const Driven& d) { return d.book().jobs().front().id; }
@@ -578,7 +584,7 @@ TEST_CASE("A cell of the parts list typed over changes the job, which is planned
     field->selectAll();
     d.type(text);
     d.key(Qt::Key_Return);
-    QTest::qWait(20);
+    takeTyped();
   };
   const auto job = [&] { return d.book().job(jobOf(d)).value(); };
   const Job before = job();
@@ -595,9 +601,13 @@ TEST_CASE("A cell of the parts list typed over changes the job, which is planned
   CHECK(job().parts[0].name == "long rail");
   CHECK(job().parts[0].line == before.parts[0].line);
 
-  // What cannot be read is told, the job stays as it is; Esc changes nothing.
+  // The same in other words is no change, and none is claimed.
   const Job then = job();
   said.clear();
+  typeOver(0, PartsModel::length, "30.25");
+  CHECK(job() == then);
+  CHECK(said.isEmpty());
+  // What cannot be read is told, the job stays as it is; Esc changes nothing.
   typeOver(0, PartsModel::count, "some");
   REQUIRE_FALSE(said.isEmpty());
   CHECK(said.back()[0].toString().contains("some"));
@@ -606,7 +616,7 @@ TEST_CASE("A cell of the parts list typed over changes the job, which is planned
   d.key(Qt::Key_F2);
   d.type("9");
   d.key(Qt::Key_Escape);
-  QTest::qWait(20);
+  takeTyped();
   CHECK(job() == then);
 
   // A count of 0 takes the part out; undone one by one, the job and its plan are as they were.

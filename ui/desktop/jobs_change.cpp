@@ -152,12 +152,11 @@ bool JobsPlace::changeTo(const Job& changed, const QString& what) {
   SettledBoards settled = settled_;
   if (!session_.attempt([&] { desk::changeJob(session_.book(), changed, session_.hand()); }))
     return false;
-  std::size_t lost = 0;
-  if (const std::optional<Job> now = session_.book().read().job(chosen_); now && *now != before) {
-    lost = settled.letGo(before, *now);
-    settled_ = std::move(settled);
-    showSettled();
-  }
+  const std::optional<Job> now = session_.book().read().job(chosen_);
+  if (!now || *now == before) return true;  // the same in other words
+  const std::size_t lost = settled.letGo(before, *now);
+  settled_ = std::move(settled);
+  showSettled();
   QString sentence = what + " Ctrl+Z takes it back";
   if (plans_ == 0) sentence += ", Ctrl+Enter plans the job as it is now";
   sentence += ".";
@@ -166,9 +165,15 @@ bool JobsPlace::changeTo(const Job& changed, const QString& what) {
   return true;
 }
 
+bool JobsPlace::canChange() {
+  if (session_.planning())
+    emit said("A plan is being made of these parts. Esc ends it, then they may be changed.", true);
+  return job() != nullptr && !session_.planning();
+}
+
 void JobsPlace::changePart(int line, int column, const QString& text) {
+  if (!canChange()) return;
   const Job* shown = job();
-  if (shown == nullptr || session_.planning()) return;
   Job changed = *shown;
   const auto at = std::find_if(changed.parts.begin(), changed.parts.end(),
                                [&](const Part& p) { return p.line == line; });
@@ -185,11 +190,14 @@ void JobsPlace::changePart(int line, int column, const QString& text) {
 }
 
 void JobsPlace::addPart(int column) {
-  const Job* shown = job();
-  if (shown == nullptr || session_.planning()) return;
   const PartsModel::Cells& typed = model_.typedNew();
-  for (const int needed : {PartsModel::name, PartsModel::length, PartsModel::width})
-    if (typed[static_cast<std::size_t>(needed)].isEmpty()) return;
+  for (const int needed : {PartsModel::name, PartsModel::length, PartsModel::width}) {
+    if (!typed[static_cast<std::size_t>(needed)].isEmpty()) continue;
+    refusedPart_ = false;  // another is begun
+    return;
+  }
+  if (!canChange()) return;
+  const Job* shown = job();
   if (column != parts_.lastColumn() && !refusedPart_) return;
   Job changed = *shown;
   Part added;

@@ -87,6 +87,8 @@ class JobsPlace : public Place {
   void changePart(int line, int column, const QString& text);
   /// A cell of another part was typed; once its sizes are there it joins the job. Trouble is said.
   void addPart(int column);
+  /// Whether its parts may be changed; if not, why is said.
+  bool canChange();
   /// The job asks for this instead, what was settled stands as far as it can. Trouble is said.
   bool changeTo(const Job& changed, const QString& what);
   /// Asks for the first part of a new job, then for its name.

@@ -12,7 +12,9 @@ PartsModel::PartsModel(Unit unit, QObject* parent) : QAbstractTableModel(parent)
 
 void PartsModel::setJob(const Job& job, const ShopProfile& shop,
                         const std::vector<ShortPart>& shorts, const std::vector<Species>& own) {
-  beginResetModel();
+  // A cell being typed outlasts what others write beside it.
+  const bool same = job.id == job_ && job.parts == parts_;
+  if (!same) beginResetModel();
   if (job.id != job_) new_.fill({});
   job_ = job.id;
   parts_ = job.parts;
@@ -34,7 +36,10 @@ void PartsModel::setJob(const Job& job, const ShopProfile& shop,
       if (s.line == parts_[i].line) short_[i] += s.copies;
     }
   }
-  endResetModel();
+  if (!same)
+    endResetModel();
+  else if (!parts_.empty())
+    emit dataChanged(index(0, 0), index(rowCount() - 1, columnCountOf - 1));
 }
 
 int PartsModel::rowCount(const QModelIndex& parent) const {
@@ -148,22 +153,18 @@ QString PartsModel::asTypedNew(int column) const {
 }
 
 QString PartsModel::asTyped(const Part& part, int column) const {
-  if (column == width && thickInWidth_) {
-    PartsModel apart(unit_, nullptr);
-    return apart.asTyped(part, width) + " × " + apart.asTyped(part, thick);
-  }
-  if (column >= length && column <= thick) {
-    const std::string& typed = part.typed[static_cast<std::size_t>(column - length)];
-    if (!typed.empty()) return q(typed);
-  }
+  const auto size = [&](std::size_t which, Length plain) {
+    return part.typed[which].empty() ? q(lengthText(plain, unit_)) : q(part.typed[which]);
+  };
   switch (column) {
     case name: return q(part.name);
     case count:
       return part.spares > 0 ? QString("%1 + %2").arg(part.copies).arg(part.spares)
                              : QString::number(part.copies);
-    case length: return q(lengthText(part.length, unit_));
-    case width: return q(lengthText(part.width, unit_));
-    case thick: return q(lengthText(part.thickness, unit_));
+    case length: return size(0, part.length);
+    case width:
+      return size(1, part.width) + (thickInWidth_ ? " × " + size(2, part.thickness) : QString());
+    case thick: return size(2, part.thickness);
     case asks: {
       const QString edges =
           part.edges[0] == part.edges[1]
